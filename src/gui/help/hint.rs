@@ -35,7 +35,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             "Enter the names to print; the pages are shown on the right. Then print the sheet, or save it as a file.",
         ),
         Step::Road => tr(
-            "Enter the road to simulate. The table shows how often the wheels hit the bump stop with each remedy; Play shows the run.",
+            "Enter the road to simulate. The table shows how often the wheels hit the bump stop with each option; Play shows the simulation.",
         ),
     };
     ui.horizontal_top(|ui| {

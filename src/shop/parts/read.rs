@@ -149,7 +149,7 @@ fn counted(plan: &Plan) -> Vec<String> {
                 number
             ),
             count => say!(
-                "{count} cells could be read in two ways: \"{text}\" was read as {number}, with a thousands separator",
+                "{count} cells could be read in two ways; for example, \"{text}\" was read as {number}, with a thousands separator",
                 count,
                 text,
                 number

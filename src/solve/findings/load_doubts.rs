@@ -186,7 +186,7 @@ impl Say<'_> {
                 && self.reading.typed(&job.vehicle.hitch).is_none()
             {
                 self.push(Level::Error, "no-hitch", "vehicle.hitch",
-                    tr("Hitch behind the rear axle: not known, but a load on the hitch is entered. Measure from the rear wheel centres back to the ball; until then the load case cannot be calculated.").into());
+                    tr("Hitch ball, distance behind the rear axle: not known, but a load on the hitch is entered. Measure from the rear wheel centres back to the ball; until then the load case cannot be calculated.").into());
             }
         }
     }

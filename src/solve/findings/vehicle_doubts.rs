@@ -178,11 +178,11 @@ impl Say<'_> {
             let typed = four_corners::uneven(self.reading, pads);
             match (answer.whole.level[i], read.corners) {
                 (Some(level), Some(corners)) => self.push(Level::Note, "pads", format!("{when}.pads.lf"), say!(
-                    "{weighed}, on uneven pads: cross weight is {read:.1} % as read and {level:.1} % on level pads. The axle weights do not change.",
+                    "{weighed}, on pads that are not level: cross weight is {read:.1} % as read and {level:.1} % on level pads. The axle weights do not change.",
                     weighed = weighed_first(i == 0), read = percent(&corners), level = percent(&level)
                 )),
                 _ if typed => self.push(Level::Note, "pads-need-track", format!("{when}.pads.lf"), say!(
-                    "{weighed}, on uneven pads: their effect on the corner weights can be calculated only with all four readings, the wheelbase, both tracks, the spring base of a beam axle and an answer for both axles. The axle weights do not change.",
+                    "{weighed}, on pads that are not level: their effect on the corner weights can be calculated only with all four readings, the wheelbase, both tracks, the spring base of a beam axle and an answer for both axles. The axle weights do not change.",
                     weighed = weighed_first(i == 0)
                 )),
                 _ => {}

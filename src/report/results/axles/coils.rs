@@ -73,7 +73,7 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
 };
 
 pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
-    "wire", "wire diameter", Length, "thinnest wire of the list that meets every limit";
+    "wire", "wire diameter", Length, "thinnest wire on the list that meets every limit";
         "by the list", "SHI", |w| Some(w.wire.diameter_m), by: By::Seeking, say: Say::Sold;
     "mean_diameter", "mean coil diameter", Length, "outside diameter minus wire diameter";
         "OD − d", "SHI", |w| Some(w.wire.mean_m),

@@ -165,7 +165,7 @@ pub(super) static LEVELLED: &[Row<Levelled>] = rows! { Levelled;
 };
 
 pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
-    "rate", "rate needed from the added leaves", SpringRate, "at the axle; old leaf spring and added leaf deflect together";
+    "rate", "rate needed from the added leaves", SpringRate, "at the axle; old leaf spring and added leaves deflect together";
         "k − k_old", "DERIVED", |a| Some(a.beside.rate.si()),
         with: |a| {
             let k_old = a.old_rate.si();

@@ -20,7 +20,7 @@ pub fn redo_title(choice: &Choice) -> String {
         None => say!("Measure again first: {first}", first = what),
         Some(chance) if is_worth_it(chance) => say!("Measure again first: {first}", first = what),
         Some([now, then]) if gains([now, then]) => say!(
-            "Measuring again ({first}) is not worth it: the chance only rises from {now:.0} to {then:.0} of 100",
+            "Measuring again ({first}) is not worth it: the chance only rises from {now:.0} to {then:.0} in 100",
             first = what,
             now = of_hundred(now),
             then = of_hundred(then)
@@ -86,7 +86,7 @@ pub fn bought([now, then]: [f64; 2]) -> String {
     if !gains([now, then]) {
         return tr("no gain").into();
     }
-    let chance = say!("{now:.0} to {then:.0} of 100", now = of_hundred(now), then = of_hundred(then));
+    let chance = say!("{now:.0} to {then:.0} in 100", now = of_hundred(now), then = of_hundred(then));
     if is_worth_it([now, then]) { chance } else { say!("{chance}, not worth it", chance) }
 }
 
@@ -95,8 +95,8 @@ pub fn what(redo: &Redo) -> String {
     let path = redo.paths.first().map_or("", String::as_str);
     match redo.how {
         Again::LongerTravel { .. } | Again::MoreRows => say!("{side}, motion ratio", side = side_of(path)),
-        Again::WeighFourTimes if path.starts_with("before") => tr("Weights before").into(),
-        Again::WeighFourTimes => tr("Weights after").into(),
+        Again::WeighFourTimes if path.starts_with("before") => tr("Weights before the change").into(),
+        Again::WeighFourTimes => tr("Weights after the change").into(),
         Again::Rows { .. } | Again::Closer { .. } => fields::full_label(path),
     }
 }

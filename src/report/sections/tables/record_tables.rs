@@ -77,7 +77,8 @@ pub fn drives(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Blo
     if rows.is_empty() {
         return blocks;
     }
-    blocks.push(Block::Table { head: vec![tr("Both drives").to_owned(), tr("measured").to_owned()], rows });
+    blocks
+        .push(Block::Table { head: vec![tr("Recorded drives compared").to_owned(), tr("measured").to_owned()], rows });
     blocks.push(Block::Text(match found.are_alike {
         true => tr("The customer's sheet says how they compare.").to_owned(),
         false => tr("They appear on the customer's sheet only once the job states that stretch of road, speed and sensor position were the same.").to_owned(),

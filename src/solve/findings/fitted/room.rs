@@ -16,7 +16,7 @@ impl Say<'_> {
         let who = format!(
             "{} {}",
             axle.side.word(),
-            if axle.keeps() { tr("on the retained springs") } else { State::NewSprings.words() }
+            if axle.keeps() { tr("on the springs that stay") } else { State::NewSprings.words() }
         );
         let room = &axle.room;
         let bind = self.limit(|j| &j.limits.bind_room);

@@ -46,7 +46,7 @@ impl Say<'_> {
                 let was_so = i == 1 && cross(0).is_some_and(|c| outside(c.si(), usual, None) == Some(end));
                 let cross = cross_now;
                 self.push_state(was_so, Level::Doubt, "cross-weight", format!("{when}.lf"), say!(
-                    "{weighed}: cross weight is {cross:.1} %; {low:.0} to {high:.0} % is usual. Before you rely on it, check for a swapped reading, uneven pads or a preloaded anti-roll bar.",
+                    "{weighed}: cross weight is {cross:.1} %; {low:.0} to {high:.0} % is usual. Before you rely on it, check for a swapped reading, pads that are not level or a preloaded anti-roll bar.",
                     weighed = weighed_first(i == 0), cross = cross.si() * 100.0, low = 50.0 - limit.si() * 100.0, high = 50.0 + limit.si() * 100.0
                 ));
             }
