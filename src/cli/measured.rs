@@ -60,7 +60,7 @@ pub(super) fn record(asked: &RecordArgs) -> Result<Outcome, CliError> {
     };
     // Nothing in it that could be analysed is an answer to nothing.
     let is_something = !found.bounce.decays.is_empty() || found.drive.is_some();
-    let is_compared = solved.is_none() || axle.is_some();
+    let is_compared = solved.is_none() || axle.is_some_and(|axle| axle.is_compared());
     let code = if is_something && is_compared { exit::OK } else { exit::FINDINGS };
     Ok(Outcome { text, code, ..Outcome::default() })
 }

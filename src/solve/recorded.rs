@@ -77,14 +77,55 @@ pub struct OfAxle {
     /// The damping ratio on springs that it comes to at the job's peak speed, c/(2√(k_w m_s)); `None` when the damper's
     /// rate there is not known.
     pub on_springs: Option<Measured>,
-    /// Wheel rate by frequency and damping alone, without a motion ratio, N/m: predicted is the job's.
-    pub wheel_rate: Option<Against>,
+    /// Wheel rate by frequency and damping alone, without a motion ratio, N/m.
+    pub wheel_rate: Option<Measured>,
+    /// The job's, where it is known.
+    pub wheel_rate_of_job: Option<Measured>,
 }
 
-/// Compares the bounces with an axle in a state; `None` when the job does not know the axle well enough.
+impl OfAxle {
+    /// The wheel rate against the job's.
+    pub fn wheel_rate_against(&self) -> Option<Against> {
+        Some(Against { predicted: self.wheel_rate_of_job?, found: self.wheel_rate? })
+    }
+
+    /// The job predicts something of what was found.
+    pub fn is_compared(&self) -> bool {
+        self.frequency_hz.or(self.damping).or(self.wheel_rate_against()).is_some()
+    }
+}
+
+/// Compares the bounces with an axle in a state; without a motion ratio they still tell the wheel rate. `None` when the
+/// job does not even know the masses and the tyre.
 pub fn of_axle(answer: &Answer, side: Side, state: State, bounce: &Bounce) -> Option<OfAxle> {
+    let wheel_rate = wheel_rate(answer, side, state, bounce);
+    let Some(corner) = corner(answer.axle(side), state) else {
+        return wheel_rate.map(|found| OfAxle { wheel_rate: Some(found), ..OfAxle::default() });
+    };
+    let u_of = |value: &dyn Fn(&AxleAnswer) -> Option<f64>| answer.checked(side).u_of(value).unwrap_or(0.0);
+    let of_job =
+        Measured { value: corner.wheel_rate.si(), u: u_of(&|a| Some(self::corner(a, state)?.wheel_rate.si())) };
+    Some(OfAxle { wheel_rate, wheel_rate_of_job: Some(of_job), ..damping(answer, side, state, bounce, &corner) })
+}
+
+/// Masses and tyre tell with frequency and damping what the wheel rate is.
+fn wheel_rate(answer: &Answer, side: Side, state: State, bounce: &Bounce) -> Option<Measured> {
+    let (axle, checked) = (answer.axle(side), answer.checked(side));
+    let [sprung, unsprung] = axle.hung(state)?;
+    let tyre_of = |axle: &AxleAnswer| axle.bench.tyre_rate.map(Quantity::si);
+    let tyre = Measured { value: tyre_of(axle)?, u: checked.u_of(tyre_of).unwrap_or(0.0) };
+    let by_mode = |[hz, ratio, tyre]: [f64; 3]| {
+        let mode = BodyMode { frequency: Frequency::from_si(hz), damping: Ratio::from_si(ratio) };
+        let found = mode.rate_and_damping(sprung, unsprung, SpringRate::from_si(tyre));
+        found.map_or(f64::NAN, |(rate, _)| rate.si())
+    };
+    let found = propagate([bounce.frequency_hz?, bounce.damping?, tyre], by_mode);
+    found.value.is_finite().then_some(found)
+}
+
+/// Frequency and damping against what is predicted, and what the damping is at the job's own speed.
+fn damping(answer: &Answer, side: Side, state: State, bounce: &Bounce, corner: &Corner) -> OfAxle {
     let axle = answer.axle(side);
-    let corner = corner(axle, state)?;
     let speed = bounce.peak_speed_m_per_s.map(Velocity::from_si);
     let rate_at_speed = speed.and_then(|speed| axle.rate_at(state, speed));
     let mode_of = |axle: &AxleAnswer| {
@@ -103,7 +144,7 @@ pub fn of_axle(answer: &Answer, side: Side, state: State, bounce: &Bounce) -> Op
         found,
     });
     let rate_for = |ratio: f64, tyre: f64| {
-        let corner = Corner { tyre_rate: SpringRate::from_si(tyre), ..corner };
+        let corner = Corner { tyre_rate: SpringRate::from_si(tyre), ..*corner };
         body_mode::damping_for(&corner, Ratio::from_si(ratio)).map_or(f64::NAN, Quantity::si)
     };
     let damping_rate = bounce.damping.map(|ratio| propagate([ratio, tyre], |[ratio, tyre]| rate_for(ratio, tyre)));
@@ -113,21 +154,7 @@ pub fn of_axle(answer: &Answer, side: Side, state: State, bounce: &Bounce) -> Op
         let one = critical * rate.si();
         Measured { value: c.value / one, u: c.u / one }
     });
-    let by_mode = |[hz, ratio, tyre]: [f64; 3]| {
-        let mode = BodyMode { frequency: Frequency::from_si(hz), damping: Ratio::from_si(ratio) };
-        let found = mode.rate_and_damping(corner.sprung, corner.unsprung, SpringRate::from_si(tyre));
-        found.map_or(f64::NAN, |(rate, _)| rate.si())
-    };
-    let both = bounce.frequency_hz.zip(bounce.damping);
-    let wheel_rate = both.map(|(hz, ratio)| propagate([hz, ratio, tyre], by_mode)).filter(|k| k.value.is_finite());
-    let wheel_rate = wheel_rate.map(|found| Against {
-        predicted: Measured {
-            value: corner.wheel_rate.si(),
-            u: u_of(&|a| Some(self::corner(a, state)?.wheel_rate.si())),
-        },
-        found,
-    });
-    Some(OfAxle { frequency_hz: frequency, damping, damping_rate, rate_at_speed, on_springs, wheel_rate })
+    OfAxle { frequency_hz: frequency, damping, damping_rate, rate_at_speed, on_springs, ..OfAxle::default() }
 }
 
 fn corner(axle: &AxleAnswer, state: State) -> Option<Corner> {

@@ -71,6 +71,12 @@ fn needs(held: Held, of: Construction, is_unloaded: bool) -> Vec<Support> {
     needs
 }
 
+/// The coil of this order of work is held by a compressor in the vehicle.
+fn held_coil(steps: &[&Step]) -> bool {
+    let frees = |step: &&&Step| step.frees.contains(&Held::Coil);
+    steps.iter().take_while(|s| !frees(s)).any(|s| s.supports.contains(&Support::SpringHeld))
+}
+
 /// Why an order of work is none; `Ok` where every step is held and all is joined at the end.
 fn check(steps: &[&Step], of: Construction) -> Result<(), String> {
     let (mut supports, mut open) = (BTreeSet::<Support>::new(), BTreeSet::<Held>::new());
@@ -99,12 +105,24 @@ fn check(steps: &[&Step], of: Construction) -> Result<(), String> {
         }
         is_unloaded |= step.unloads;
         for held in step.joins {
+            // A coil that is compressed goes in as it came out: in a compressor; else it is loaded by what is raised under it.
+            let presses = match held {
+                Held::Coil if of.unit == Unit::One => Some(Support::Bench),
+                Held::Coil if held_coil(steps) => Some(Support::SpringHeld),
+                Held::CentreNut => Some(Support::Bench),
+                _ => None,
+            };
+            if let Some(lacking) = presses.filter(|s| !supports.contains(s)) {
+                return fault(format!("joins {held:?} without {lacking:?}"));
+            }
             if !open.remove(held) {
                 return fault(format!("joins {held:?}, which is not open"));
             }
         }
         for support in step.removes {
-            let carries = open.iter().find(|h| needs(**h, of, false).contains(support));
+            // Where the coil is out, nothing is pressed apart.
+            let is_out = open.contains(&Held::Coil) && [Support::SpringHeld, Support::Bench].contains(support);
+            let carries = open.iter().find(|h| !is_out && needs(**h, of, false).contains(support));
             if let Some(held) = carries {
                 return fault(format!("takes {support:?} away from {held:?}"));
             }

@@ -6,6 +6,7 @@ use springwright::base::math::spread::Measured;
 use springwright::base::units::{Frequency, Mass, Quantity, Ratio, Spread, SpringRate, Velocity};
 use springwright::job::{Job, Side, Walk, file};
 use springwright::report::pictures::motion;
+use springwright::report::results::{Results, figures};
 use springwright::solve::answer::{Answer, AxleAnswer, RouteKind, State};
 use springwright::solve::recorded::{Bounce, of_axle};
 use springwright::solve::solve;
@@ -64,6 +65,36 @@ fn a_bounce_alone_gives_the_rate() {
     close(front(&answer).old_spring.rate.expect("a rate").si(), 40e3, 1e-9);
     let by = answer.checked(Side::Front).by_routes.expect("worked out");
     assert_eq!(by.routes(), [(RouteKind::Recorded, 1.0)]);
+}
+
+/// Masses and tyre are enough for the wheel rate: no motion ratio, no spring, no damper; in the job, and of a recording that
+/// is not in it yet.
+#[test]
+fn without_a_motion_ratio_the_wheel_rate_is_still_told() {
+    let truth = mode(16_900.0, 0.27);
+    let answer = solve(&job(&recorded(&truth), ""));
+    assert!(front(&answer).motion_ratio.is_none() && front(&answer).old_spring.rate.is_none());
+    close(front(&answer).bounce.before.wheel_rate.expect("told").si(), 16_900.0, 1e-9);
+    let results: Results = figures(&answer).into();
+    let told = results.find("front.bounce.measured.before.wheel_rate").expect("a result");
+    assert!(
+        told.si.is_some_and(|k| (k / 16_900.0 - 1.0).abs() < 1e-9) && told.u_si.is_some_and(|u| u > 0.0),
+        "{told:?}"
+    );
+
+    let found = |value: f64, u: f64| Some(Measured { value, u });
+    let bounce = Bounce {
+        frequency_hz: found(truth.frequency.si(), 0.01),
+        damping: found(truth.damping.si(), 0.01),
+        ..Bounce::default()
+    };
+    let bare = solve(&job("", ""));
+    let of = of_axle(&bare, Side::Front, State::Before, &bounce).expect("masses and tyre are known");
+    close(of.wheel_rate.expect("told").value, 16_900.0, 1e-9);
+    assert!(!of.is_compared(), "the job predicts nothing of it: {of:?}");
+    let mut unknown = job("", "");
+    unknown.before = Default::default();
+    assert!(of_axle(&solve(&unknown), Side::Front, State::Before, &bounce).is_none(), "nothing is known before");
 }
 
 /// A ratio that changes: what was recorded before the swap is brought to the height at which lengths were measured. The

@@ -8,6 +8,7 @@ use crate::solve::answer::{
 use crate::solve::evaluate::on_road::damped;
 use crate::solve::read::Reading;
 use crate::trade::bench;
+use crate::trade::recording::BodyMode;
 use crate::trade::road::Corner;
 
 /// Predicted in every state, measured before and after.
@@ -19,7 +20,7 @@ pub(in crate::solve) fn facts(reading: &Reading<'_>, answer: &AxleAnswer) -> Ben
         before: measured(reading, &readings.before, predicted.before),
         after: measured(reading, &readings.after, fitted),
     };
-    BenchFacts { predicted, measured }
+    BenchFacts { predicted, measured, tyre_rate: reading.as_read(&reading.job.axle(answer.side).tyre_rate) }
 }
 
 /// Recorded before and after, each with the mode predicted at its speed.
@@ -32,7 +33,12 @@ pub(in crate::solve) fn bounces(reading: &Reading<'_>, answer: &AxleAnswer) -> B
         let is_known = frequency.is_some() || damping.is_some();
         let on = answer.bench.predicted.of(state).as_ref().filter(|_| is_known);
         let rate = speed.and_then(|speed| answer.rate_at(state, speed)).unwrap_or(Ratio::from_si(1.0));
-        BounceMeasured { frequency, damping, predicted: on.and_then(|on| on.body_mode_at(rate)) }
+        let mode = frequency.zip(damping).map(|(frequency, damping)| BodyMode { frequency, damping });
+        let wheel_rate = mode.zip(answer.hung(state)).and_then(|(mode, [sprung, unsprung])| {
+            let tyre_rate = reading.known(&reading.job.axle(answer.side).tyre_rate)?;
+            Some(mode.rate_and_damping(sprung, unsprung, tyre_rate)?.0)
+        });
+        BounceMeasured { frequency, damping, predicted: on.and_then(|on| on.body_mode_at(rate)), wheel_rate }
     };
     BeforeAfter { before: of(&recorded.before, State::Before), after: of(&recorded.after, answer.bench.fitted_state()) }
 }

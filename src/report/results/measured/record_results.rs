@@ -19,6 +19,7 @@ static BODY_MODE: &[Row<OnBench>] = rows! { OnBench;
         ROOTS, "DERIVED", |b| Some(b.body_mode()?.damping.si()), by: By::Solving;
 };
 
+const WITHOUT_RATIO: &str = "from frequency and damping alone, without a motion ratio";
 const AS_RECORDED: &str = "from the recording: the damped body mode";
 const OFF: &str = "measured minus predicted body mode, damper cold";
 
@@ -33,6 +34,8 @@ static MEASURED: &[Row<BounceMeasured>] = rows! { BounceMeasured;
     "damping_off", "measured minus predicted damping ratio", Ratio, OFF;
         "ζ − ζ_p", "DERIVED", |b| si(b.damping_off()), say: Say::Signed,
         with: |b| Some(vec![("ζ", si(b.damping)?, Dim::Ratio), ("ζ_p", b.predicted?.damping.si(), Dim::Ratio)]);
+    "wheel_rate", "wheel rate from the bounce test", SpringRate, WITHOUT_RATIO;
+        ROOTS, "DERIVED", |b| si(b.wheel_rate), by: By::Solving;
 };
 
 /// Of one axle: the mode in every state, and what was recorded before and after.
@@ -104,8 +107,8 @@ fn of_axle(put: &mut Put, axle: Option<&Compared>) {
         what,
         axle.and_then(|a| a.on_springs),
     );
-    let what = ["from frequency and damping alone, without a motion ratio", ROOTS, "DERIVED"];
-    let wheel_rate = axle.and_then(|a| Some(a.wheel_rate?.found));
+    let what = [WITHOUT_RATIO, ROOTS, "DERIVED"];
+    let wheel_rate = axle.and_then(|a| a.wheel_rate);
     put.one("wheel_rate", tr("wheel rate from the bounce test"), Dim::SpringRate, what, wheel_rate);
     let of = |against: Option<Against>| against.map(|a| a.predicted);
     let (what, name) = ([MODE, ROOTS, "DERIVED"], tr("predicted body mode frequency"));

@@ -194,7 +194,7 @@ pub fn measured(axle: &AxleAnswer, results: &Results, units: &UnitChoice) -> Vec
     if columns.is_empty() {
         return Vec::new();
     }
-    let rows = ["{}.frequency", "{}.frequency_off", "{}.damping", "{}.damping_off"];
+    let rows = ["{}.frequency", "{}.frequency_off", "{}.damping", "{}.damping_off", "{}.wheel_rate"];
     let head =
         crate::report::results::head(say!("Recorded bounce tests: {axle}", axle = axle.side.word_inside()), &columns);
     vec![Block::Table { head, rows: results.rows_told(&rows, &columns, units) }]
@@ -204,13 +204,13 @@ pub fn measured(axle: &AxleAnswer, results: &Results, units: &UnitChoice) -> Vec
 fn of_axle(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let Some((side, state, answer)) = told.of else { return Vec::new() };
     let mut blocks = vec![Block::Heading(say!("{axle}, {state}", axle = side.axle(), state = state.words()))];
-    let Some(axle) = &told.axle else {
+    if !told.axle.is_some_and(|axle| axle.is_compared()) {
         let text = tr(
             "This axle is not known well enough for a comparison. Still needed: weights, unsprung mass, a spring, a damper and the tyre.",
         );
         blocks.push(Block::Text(text.to_owned()));
-        return blocks;
-    };
+    }
+    let Some(axle) = &told.axle else { return blocks };
     let value = |m: Measured, dim| display::measured_si(m.value, m.u, dim, units);
     let row = |words: &str, dim: Dim, against: Option<Against>| {
         let a = against?;
@@ -220,7 +220,7 @@ fn of_axle(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block>
     let rows = [
         row(tr("body mode frequency"), Dim::Frequency, axle.frequency_hz),
         row(tr("body mode damping ratio"), Dim::Ratio, axle.damping),
-        row(tr("wheel rate"), Dim::SpringRate, axle.wheel_rate),
+        row(tr("wheel rate"), Dim::SpringRate, axle.wheel_rate_against()),
     ];
     let rows: Vec<Vec<String>> = rows.into_iter().flatten().collect();
     if !rows.is_empty() {
@@ -352,7 +352,7 @@ pub fn json(told: &Told<'_>, job: &Job) -> Value {
     if let Some(axle) = &told.axle {
         value["accepted"] = json!({
             "frequency": accepted(axle.frequency_hz), "damping": accepted(axle.damping),
-            "wheel_rate": accepted(axle.wheel_rate),
+            "wheel_rate": accepted(axle.wheel_rate_against()),
         });
     }
     if let Some(drive) = &told.analysed.drive {

@@ -1,9 +1,10 @@
 //! The steps from the new part to the road test.
 
-use super::loosen::NOTE_HELPER;
+use super::loosen::{DAMPER_OUT, NOTE_HELPER};
 use super::step::{Held, Place, Step, Support};
 use crate::job::{BagFitted, Suspension};
 
+static BENCH_NEW: Step = Step::supporting("proc.bench_new", &[Support::Bench]);
 static BENCH_IN: Step = Step::joining("proc.bench_in", &[Held::Coil]);
 static NUT_ON: Step = Step::joining("proc.nut_on", &[Held::CentreNut]).tightening(&[Place::CentreNut]);
 static BENCH_RELEASE: Step = Step::of("proc.bench_release").removing(&[Support::Bench]);
@@ -11,18 +12,22 @@ static STRUT_UP: Step = Step::joining("proc.strut_up", &[Held::UnitTop]).tighten
 static STRUT_DOWN: Step = Step::joining("proc.strut_down", &[Held::UnitFoot]).tightening(&[Place::StrutFoot]);
 static UNIT_UP: Step = Step::joining("proc.unit_up", &[Held::UnitTop]).tightening(&[Place::UnitTop]);
 static UNIT_DOWN: Step = Step::joining("proc.unit_down", &[Held::UnitFoot]);
+static EITHER_NEW: Step = Step::supporting("proc.either_new", &[Support::SpringHeld, Support::Bench]);
 static EITHER_IN: Step = Step::joining("proc.either_in", &[Held::Coil, Held::CentreNut])
     .removing(&[Support::Bench])
     .tightening(&[Place::CentreNut]);
 static EITHER_ON: Step =
     Step::joining("proc.either_on", &[Held::Damper, Held::UnitFoot, Held::UnitTop]).tightening(&[Place::UnitTop]);
+static HOLD_NEW: Step = Step::supporting("proc.hold_new", &[Support::SpringHeld]);
 static COIL_IN: Step = Step::joining("proc.coil_in", &[Held::Coil]);
 static RAISE_ARM: Step = Step::joining("proc.raise_arm", &[Held::BallJoint]).tightening(&[Place::BallJoint]);
 static RAISE_OTHER: Step = Step::joining("proc.raise_other", &[Held::BallJoint]).tightening(&[Place::OtherJoint]);
 static RAISE_AXLE: Step = Step::of("proc.raise_axle");
+static RAISE_TRAILING: Step = Step::of("proc.raise_trailing");
 static LET_SPRING: Step = Step::of("proc.let_spring").removing(&[Support::SpringHeld]);
 static LET_SEPARATE: Step = Step::of("proc.let_separate").removing(&[Support::SpringHeld]);
 static HELPER_IN: Step = Step::of("proc.helper_in");
+static DAMPER_NEW: Step = Step::joining("proc.damper_new", &[Held::Damper]);
 static DAMPER_ON: Step = Step::joining("proc.damper_on", &[Held::Damper]);
 static SIDE_ROD_ON: Step = Step::joining("proc.side_rod_on", &[Held::SideRod]);
 static LINKS_ON: Step = Step::joining("proc.links_on", &[Held::Links]);
@@ -42,6 +47,8 @@ pub(super) static CHECKS: Step = Step::of("proc.checks");
 
 /// Where rubber is tightened; its places go by the construction.
 pub(super) static RIDE_HEIGHT: Step = Step::of("proc.ride_height");
+/// The same, where another axle still changes the height.
+pub(super) static RIDE_HEIGHT_LATER: Step = Step::of("proc.ride_height_later");
 
 /// Every step that joins again what these have taken apart, to the last check.
 pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags: BagFitted) -> Vec<&'static Step> {
@@ -54,11 +61,16 @@ pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags:
     let has_joint = open(Held::BallJoint);
     let is_named = matches!(suspension, Suspension::Other | Suspension::NotSaid);
     let is_on_axle = open(Held::Coil) && !is_whole && !has_joint;
-    let own: [(bool, &'static Step); 24] = [
+    let is_beam = matches!(suspension, Suspension::Beam | Suspension::TwistBeam);
+    let is_held = in_place(Support::SpringHeld) && !is_either;
+    let is_new_damper = taken_apart.contains(&&DAMPER_OUT);
+    let own: [(bool, &'static Step); 29] = [
         (taken_apart.contains(&&NOTE_HELPER), &HELPER_IN),
+        (is_whole, &BENCH_NEW),
         (is_whole, &BENCH_IN),
         (is_whole, &NUT_ON),
         (is_whole, &BENCH_RELEASE),
+        (is_either, &EITHER_NEW),
         (is_either, &EITHER_IN),
         (open(Held::Bar), &BAR_IN),
         (open(Held::LeafEyes), &LEAF_IN),
@@ -67,13 +79,16 @@ pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags:
         (open(Held::UnitFoot) && is_strut && !is_either, &STRUT_DOWN),
         (open(Held::UnitTop) && !is_strut && !is_either, &UNIT_UP),
         (open(Held::UnitFoot) && !is_strut && !is_either, &UNIT_DOWN),
+        (is_held, &HOLD_NEW),
         (open(Held::Coil) && !is_whole && !is_either, &COIL_IN),
         (has_joint && !is_named, &RAISE_ARM),
         (has_joint && is_named, &RAISE_OTHER),
-        (is_on_axle, &RAISE_AXLE),
-        (in_place(Support::SpringHeld) && !is_either, &LET_SPRING),
+        (is_on_axle && is_beam, &RAISE_AXLE),
+        (is_on_axle && !is_beam, &RAISE_TRAILING),
+        (is_held, &LET_SPRING),
         (in_place(Support::SpringHeld) && is_either, &LET_SEPARATE),
-        (open(Held::Damper) && !is_either, &DAMPER_ON),
+        (open(Held::Damper) && !is_either && is_new_damper, &DAMPER_NEW),
+        (open(Held::Damper) && !is_either && !is_new_damper, &DAMPER_ON),
         (is_either, &EITHER_ON),
         (open(Held::SideRod), &SIDE_ROD_ON),
         (in_place(Support::BarHeld), &WIND),
@@ -85,8 +100,8 @@ pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags:
         (bags != BagFitted::No, &BAG_FILL),
         (true, &SETTLE),
         (open(Held::Bar), &BAR_HEIGHT),
-        (true, &RIDE_HEIGHT),
         (true, &WEIGH),
+        (true, &RIDE_HEIGHT),
         (true, &CHECKS),
     ];
     own.into_iter().chain(ends).filter(|s| s.0).map(|s| s.1).collect()

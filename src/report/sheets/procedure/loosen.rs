@@ -11,7 +11,7 @@ pub(super) static CHOCK: Step = Step::supporting("proc.chock", &[Support::Chocks
 static STAND: Step = Step::supporting("proc.stand", &[Support::Stands]);
 static WHEELS_OFF: Step = Step::freeing("proc.wheels_off", &[Held::Wheel]);
 
-static CARRY_TWO_ARMS: Step = Step::supporting("proc.carry.two_arms", &[Support::Jack]);
+static CARRY_TWO_ARMS: Step = Step::supporting("proc.carry.two_arms", &[Support::Jack, Support::Tie]);
 static CARRY_STRUT: Step = Step::supporting("proc.carry.strut", &[Support::Jack, Support::Tie]);
 static CARRY_TRAILING: Step = Step::supporting("proc.carry.trailing", &[Support::Jack]);
 static CARRY_SEMI: Step = Step::supporting("proc.carry.semi", &[Support::Jack]);
@@ -29,6 +29,8 @@ static HOLD_SEPARATE: Step = Step::supporting("proc.hold_separate", &[Support::S
 static LINKS_OFF: Step = Step::freeing("proc.links_off", &[Held::Links]);
 static SIDE_ROD_OFF: Step = Step::freeing("proc.side_rod_off", &[Held::SideRod]);
 static DAMPER_OFF: Step = Step::freeing("proc.damper_off", &[Held::Damper]);
+/// Only where the dampers are renewed.
+pub(super) static DAMPER_OUT: Step = Step::of("proc.damper_out");
 static DAMPERS_OFF: Step = Step::freeing("proc.dampers_off", &[Held::Damper]);
 static EITHER_OFF: Step = Step::freeing("proc.either_off", &[Held::Damper, Held::UnitFoot, Held::UnitTop]);
 static BALL_JOINT: Step = Step::freeing("proc.ball_joint", &[Held::BallJoint]);
@@ -36,6 +38,9 @@ static OTHER_JOINT: Step = Step::freeing("proc.other_joint", &[Held::BallJoint])
 static LOWER_ARM: Step = Step::unloading("proc.lower_arm");
 static LOWER_AXLE: Step = Step::unloading("proc.lower_axle");
 static COIL_OUT: Step = Step::freeing("proc.coil_out", &[Held::Coil]);
+static COIL_OUT_HELD: Step = Step::freeing("proc.coil_out_held", &[Held::Coil]).removing(&[Support::SpringHeld]);
+static COIL_OUT_EITHER: Step =
+    Step::freeing("proc.coil_out_either", &[Held::Coil]).removing(&[Support::SpringHeld, Support::Bench]);
 
 static STRUT_MARKS: Step = Step::of("proc.strut_marks");
 static STRUT_FOOT: Step = Step::freeing("proc.strut_foot", &[Held::UnitFoot]);
@@ -46,7 +51,9 @@ static BENCH: Step = Step::supporting("proc.bench", &[Support::Bench]);
 static BENCH_EITHER: Step = Step::supporting("proc.bench_either", &[Support::Bench]);
 static CENTRE_NUT: Step = Step::freeing("proc.centre_nut", &[Held::CentreNut]);
 static CENTRE_NUT_EITHER: Step = Step::freeing("proc.centre_nut_either", &[Held::CentreNut]);
-static BENCH_OUT: Step = Step::freeing("proc.bench_out", &[Held::Coil]);
+static BENCH_OUT: Step = Step::freeing("proc.bench_out", &[Held::Coil]).removing(&[Support::Bench]);
+/// Only where the damper of a unit is renewed.
+static UNIT_DAMPER: Step = Step::of("proc.unit_damper");
 
 static BAR_MARKS: Step = Step::of("proc.bar_marks");
 static HOLD_BAR: Step = Step::supporting("proc.hold_bar", &[Support::BarHeld]);
@@ -70,12 +77,12 @@ pub(super) fn steps(construction: Construction, renew: Renew) -> Steps {
     }
     match (kind, unit) {
         (SpringKind::TorsionBar, _) if renew.springs => steps.extend(bar(construction, renew)),
-        (SpringKind::Leaf, _) if renew.springs => steps.extend(leaf(suspension)),
-        (SpringKind::TorsionBar | SpringKind::Leaf, _) => steps.extend(damper(suspension)),
-        (_, Unit::One) => steps.extend(whole(suspension)),
+        (SpringKind::Leaf, _) if renew.springs => steps.extend(leaf(suspension, renew)),
+        (SpringKind::TorsionBar | SpringKind::Leaf, _) => steps.extend(damper(suspension, renew)),
+        (_, Unit::One) => steps.extend(whole(suspension, renew)),
         (_, Unit::NotSaid) => steps.extend(either(suspension)),
         (_, Unit::Apart) if renew.springs => steps.extend(apart(suspension, renew)),
-        (_, Unit::Apart) => steps.extend(damper(suspension)),
+        (_, Unit::Apart) => steps.extend(damper(suspension, renew)),
     }
     steps
 }
@@ -103,31 +110,39 @@ fn note(kind: SpringKind) -> Option<&'static Step> {
 }
 
 /// A damper alone; of a strut that is not a unit with its spring, the strut.
-fn damper(suspension: Suspension) -> Steps {
-    match suspension {
-        Suspension::Strut => vec![&LINKS_OFF, &STRUT_MARKS, &STRUT_FOOT, &STRUT_TOP],
+fn damper(suspension: Suspension, renew: Renew) -> Steps {
+    let mut steps: Steps = match suspension {
+        Suspension::Strut => return vec![&LINKS_OFF, &STRUT_MARKS, &STRUT_FOOT, &STRUT_TOP],
         Suspension::Beam | Suspension::TwistBeam => vec![&LINKS_OFF, &DAMPERS_OFF],
         _ => vec![&LINKS_OFF, &DAMPER_OFF],
-    }
+    };
+    steps.extend(out(renew));
+    steps
+}
+
+/// Dampers that are renewed come out whole.
+fn out(renew: Renew) -> Option<&'static Step> {
+    renew.dampers.then_some(&DAMPER_OUT)
 }
 
 /// Strut or coil-over: it comes out whole, and its spring is let out on the bench.
-fn whole(suspension: Suspension) -> Steps {
+fn whole(suspension: Suspension, renew: Renew) -> Steps {
     let out: Steps = match suspension {
         Suspension::Strut => vec![&LINKS_OFF, &STRUT_MARKS, &STRUT_FOOT, &STRUT_TOP],
         _ => vec![&LINKS_OFF, &UNIT_FOOT, &UNIT_TOP],
     };
-    out.into_iter().chain([&BENCH, &CENTRE_NUT, &BENCH_OUT]).collect()
+    let damper = renew.dampers.then_some(&UNIT_DAMPER);
+    out.into_iter().chain([&BENCH, &CENTRE_NUT, &BENCH_OUT]).chain(damper).collect()
 }
 
 /// A coil on arm or axle, its damper apart from it.
 fn apart(suspension: Suspension, renew: Renew) -> Steps {
-    match suspension {
-        Suspension::TwoArms => vec![&HOLD_SPRING, &LINKS_OFF, &DAMPER_OFF, &BALL_JOINT, &LOWER_ARM, &COIL_OUT],
+    let mut steps: Steps = match suspension {
+        Suspension::TwoArms => vec![&HOLD_SPRING, &LINKS_OFF, &DAMPER_OFF, &BALL_JOINT, &LOWER_ARM, &COIL_OUT_HELD],
         Suspension::Strut => {
             let strut = renew.dampers.then_some([&STRUT_MARKS, &STRUT_FOOT, &STRUT_TOP]);
-            let before: Steps = vec![&HOLD_SPRING, &LINKS_OFF, &BALL_JOINT, &LOWER_ARM, &COIL_OUT];
-            before.into_iter().chain(strut.into_iter().flatten()).collect()
+            let before: Steps = vec![&HOLD_SPRING, &LINKS_OFF, &BALL_JOINT, &LOWER_ARM, &COIL_OUT_HELD];
+            return before.into_iter().chain(strut.into_iter().flatten()).collect();
         }
         Suspension::TrailingArm | Suspension::SemiTrailingArm => {
             vec![&LINKS_OFF, &DAMPER_OFF, &LOWER_ARM, &COIL_OUT]
@@ -135,9 +150,11 @@ fn apart(suspension: Suspension, renew: Renew) -> Steps {
         Suspension::Beam => vec![&LINKS_OFF, &SIDE_ROD_OFF, &DAMPERS_OFF, &LOWER_AXLE, &COIL_OUT],
         Suspension::TwistBeam => vec![&LINKS_OFF, &DAMPERS_OFF, &LOWER_AXLE, &COIL_OUT],
         Suspension::Other | Suspension::NotSaid => {
-            vec![&HOLD_SPRING, &LINKS_OFF, &DAMPER_OFF, &OTHER_JOINT, &LOWER_ARM, &COIL_OUT]
+            vec![&HOLD_SPRING, &LINKS_OFF, &DAMPER_OFF, &OTHER_JOINT, &LOWER_ARM, &COIL_OUT_HELD]
         }
-    }
+    };
+    steps.extend(out(renew));
+    steps
 }
 
 /// A coil that may or may not sit on the damper: held as if it were apart, and never let out but on the
@@ -150,21 +167,21 @@ fn either(suspension: Suspension) -> Steps {
         Suspension::Other | Suspension::NotSaid => vec![&OTHER_JOINT, &LOWER_ARM],
     };
     let before: Steps = vec![&LOOK, &HOLD_SEPARATE, &LINKS_OFF, &EITHER_OFF];
-    before.into_iter().chain(joint).chain([&BENCH_EITHER, &CENTRE_NUT_EITHER, &COIL_OUT]).collect()
+    before.into_iter().chain(joint).chain([&BENCH_EITHER, &CENTRE_NUT_EITHER, &COIL_OUT_EITHER]).collect()
 }
 
 /// A torsion bar is unwound first.
 fn bar(construction: Construction, renew: Renew) -> Steps {
-    let dampers = if renew.dampers { damper(construction.suspension) } else { Steps::new() };
+    let dampers = if renew.dampers { damper(construction.suspension, renew) } else { Steps::new() };
     let before: Steps = vec![&BAR_MARKS, &HOLD_BAR, &UNWIND];
     before.into_iter().chain(dampers).chain([&BAR_OUT]).collect()
 }
 
 /// A leaf's load is off before U-bolts and shackle.
-fn leaf(suspension: Suspension) -> Steps {
+fn leaf(suspension: Suspension, renew: Renew) -> Steps {
     let rest = match suspension {
         Suspension::Beam | Suspension::TwistBeam | Suspension::Other | Suspension::NotSaid => &REST_LEAF,
         _ => &REST_LEAF_ACROSS,
     };
-    damper(suspension).into_iter().chain([rest, &LEAF_CLAMP, &LEAF_EYES]).collect()
+    damper(suspension, renew).into_iter().chain([rest, &LEAF_CLAMP, &LEAF_EYES]).collect()
 }

@@ -132,8 +132,9 @@ impl Construction {
             (renew.bags != BagFitted::No, "fit.caution.bag"),
             (true, "fit.caution.shaft"),
             (true, "fit.caution.gas"),
-            (true, "fit.caution.heat"),
-            (true, "fit.caution.stem"),
+            (kind.is_coil(), "fit.caution.heat"),
+            (!kind.is_coil(), "fit.caution.no_heat"),
+            (kind != SpringKind::TorsionBar || renew.dampers, "fit.caution.stem"),
             (true, "fit.caution.once"),
             (true, "fit.caution.hoses"),
             (true, "fit.caution.after"),
@@ -143,12 +144,14 @@ impl Construction {
 }
 
 impl Procedure {
-    /// As one of several orders of work on the same vehicle: it is measured before the first of them, and weighed and
-    /// checked after the last.
+    /// As one of several orders of work on the same vehicle: it is measured before the first of them; it is weighed, its
+    /// rubber tightened and all checked after the last.
     #[must_use]
     pub fn among(mut self, is_first: bool, is_last: bool) -> Procedure {
         if !is_last {
             self.steps.retain(|step| ![&join::WEIGH, &join::CHECKS].contains(step));
+            let ends = self.steps.iter_mut().filter(|step| **step == &join::RIDE_HEIGHT);
+            ends.for_each(|step| *step = &join::RIDE_HEIGHT_LATER);
         }
         if !is_first {
             let begins = self.steps.iter_mut().filter(|step| **step == &loosen::MEASURE);
@@ -162,7 +165,11 @@ impl Procedure {
         let hanging = self.steps.iter().enumerate().flat_map(|(i, step)| {
             step.tightens.iter().map(move |place| Tightened { place: *place, step: i + 1, is_at_ride_height: false })
         });
-        let step = self.steps.iter().position(|step| **step == join::RIDE_HEIGHT).map_or(0, |i| i + 1);
+        let step = self
+            .steps
+            .iter()
+            .position(|step| [&join::RIDE_HEIGHT, &join::RIDE_HEIGHT_LATER].contains(step))
+            .map_or(0, |i| i + 1);
         let rubber = self.at_ride_height.iter();
         hanging.chain(rubber.map(|place| Tightened { place: *place, step, is_at_ride_height: true })).collect()
     }
