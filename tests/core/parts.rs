@@ -134,7 +134,7 @@ fn what_was_interpreted_is_said() {
             "Text read as UTF-8",
             "Columns separated by commas",
             "Decimal mark: point, as in 12.5",
-            "2 cells could be read in two ways: \"11,155\" was read as 11155, with a thousands separator",
+            "2 cells could be read in two ways; for example, \"11,155\" was read as 11155, with a thousands separator",
             "1 row: end type not understood",
             "1 cell containing only a dash was read as not known",
         ]

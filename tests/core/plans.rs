@@ -318,7 +318,7 @@ fn sheets_of_a_plan_name_its_parts_alone() {
         assert!(!text.contains("60 N/mm") && !text.contains("New front springs"), "{kind:?}: {text}");
     }
     assert!(of(Kind::Customer).contains("204.00 EUR"));
-    assert!(of(Kind::Fitting).contains("Remove the spring."), "a spacer needs the spring out");
+    assert!(of(Kind::Fitting).contains("Remove the spring in its compressor"), "a spacer needs the spring out");
     let firm = planned().on_plan(Which::Other(1));
     let text = format!("{:?}", sheets::build(Kind::Order, &firm, &solve(&firm), None));
     assert!(text.contains("New front dampers, as planned"), "{text}");

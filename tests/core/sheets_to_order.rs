@@ -178,3 +178,88 @@ fn a_last_page_is_worth_its_paper() {
     assert_eq!(laid(two).1, comfortable, "where it takes two pages anyway, nothing is made smaller");
     assert_eq!(laid(two + 20), (2, comfortable));
 }
+
+/// A new spring whose solid length is only ordered keeps the room that the order asks for, not that of the old one.
+#[test]
+fn the_room_to_bind_is_that_of_the_spring_ordered() {
+    let (mut job, answer) = preset("arm-off");
+    assert!(!job.front.spring.solid_length.is_blank() && job.front.stock.solid_length.is_blank());
+    let [fitting, brief] = [Kind::Fitting, Kind::WorkingBrief].map(|kind| plain(&sheet(kind, &job, &answer)));
+    assert!(fitting.contains("at least 6 mm with the solid length of the order"), "{fitting}");
+    assert!(!brief.contains("room to coil bind"), "{brief}");
+    job.front.stock.solid_length = "200 mm".into();
+    let stated = plain(&sheet(Kind::Fitting, &job, &solve(&job)));
+    assert!(!stated.contains("at least 6 mm"), "{stated}");
+}
+
+/// What is bought only if a test fails is not ordered, and the fitter is told to test it.
+#[test]
+fn what_is_only_perhaps_needed_is_not_ordered() {
+    let (job, answer) = preset("arm-off");
+    let [order, fitting] = [Kind::Order, Kind::Fitting].map(|kind| plain(&sheet(kind, &job, &answer)));
+    assert!(order.contains("not ordered yet: only if the old ones fail the test"), "{order}");
+    assert!(fitting.contains("Test the old front dampers while they are out"), "{fitting}");
+    let (job, answer) = preset("demo-orchard-van");
+    let [order, fitting] = [Kind::Order, Kind::Fitting].map(|kind| plain(&sheet(kind, &job, &answer)));
+    assert!(!order.contains("not ordered yet") && !fitting.contains("Test the old"), "{order} {fitting}");
+    assert!(
+        fitting.contains("New front dampers quantity 2, both sides alike damper closed length, at most 267 mm"),
+        "{fitting}"
+    );
+    assert!(fitting.contains("Undo the upper mounts too and remove the old dampers"), "{fitting}");
+}
+
+/// Hanging, as the fitter meets it: F = k (L0 − L), by hand of the delivered length less what it settles.
+#[test]
+fn the_force_of_the_new_spring_hanging_is_among_the_forces() {
+    let (job, answer) = preset("demo-orchard-van");
+    let results: Results = figures(&answer).into();
+    let of = |key: &str| results.find(key).and_then(|f| f.si).unwrap_or_else(|| panic!("{key}"));
+    let force = of("front.room.force_hanging");
+    let by_hand = of("front.sizing.pick") * (of("front.sizing.free_length") - of("front.room.spring_at_droop"));
+    assert!((force / by_hand - 1.0).abs() < 1e-6, "{force} {by_hand}");
+    let energy = of("front.room.stored_hanging");
+    assert!((energy - 0.5 * force * force / of("front.sizing.pick")).abs() < 1e-6 * energy, "{energy}");
+    let text = plain(&sheet(Kind::Fitting, &job, &answer));
+    assert!(text.contains("new, front, wheel hanging"), "{text}");
+}
+
+/// A progressive spring that a linear one replaces: order and fitting sheet say so.
+#[test]
+fn a_linear_spring_in_place_of_a_progressive_one_is_said() {
+    let (job, answer) = preset("progressive-rear");
+    for kind in [Kind::Order, Kind::Fitting] {
+        let text = plain(&sheet(kind, &job, &answer));
+        assert!(text.contains("force curve linear; it replaces a progressive spring"), "{kind:?}: {text}");
+    }
+    let (job, answer) = preset("demo-orchard-van");
+    assert!(!plain(&sheet(Kind::Order, &job, &answer)).contains("progressive"));
+}
+
+/// Weights over a rating by a load case are not said to come from the scales; what is not known was not worked out.
+#[test]
+fn the_customer_reads_where_the_numbers_come_from() {
+    let (job, answer) = preset("overloaded-camper");
+    let text = customer(&job, &answer);
+    assert!(text.contains(&english("sure.weighed_loaded")) && !text.contains(&english("sure.weighed")), "{text}");
+    let (job, answer) = preset("first-answer");
+    let text = customer(&job, &answer);
+    assert!(
+        text.contains(&english("sure.bounces_worked_out")) && !text.contains("Height, gap and bounces are"),
+        "{text}"
+    );
+}
+
+/// Gap and lengths may be as far off as the height, each by its own motion ratio.
+#[test]
+fn every_target_has_its_tolerance() {
+    let (job, answer) = preset("demo-orchard-van");
+    let report = sheet(Kind::Fitting, &job, &answer);
+    let rows: Vec<Vec<String>> = tables(&report).into_iter().flat_map(|t| t.1.clone()).collect();
+    let within = |what: &str| rows.iter().find(|r| r[0].starts_with(what)).map(|r| r[3].clone()).expect(what);
+    let axle = answer.axle(Side::Front);
+    assert_eq!(within("Front, gap to the bump stop"), "± 8 mm");
+    let of = |ratio: f64| format!("± {:.0} mm", 8.0 * ratio);
+    assert_eq!(within("Front, spring length"), of(axle.motion_ratio.expect("measured").si()));
+    assert_eq!(within("Front, damper"), of(axle.damper_motion_ratio.expect("measured").si()));
+}

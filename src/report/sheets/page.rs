@@ -237,15 +237,23 @@ impl<'a> Page<'a> {
         bore.filter(|b| b.si() > 0.0).map_or_else(|| self.plain("order.bar_solid"), |b| self.fine(b))
     }
 
-    /// The load case on which the springs are sized, if there is one.
-    pub fn sized_case_words(&self) -> Option<String> {
+    /// The springs to be fitted are new coils whose own solid length is not stated: what is known is the old ones'.
+    pub fn orders_solid_length(&self, axle: &AxleAnswer) -> bool {
+        let data = self.job.axle(axle.side);
+        let is_stated = |entry: &Entry<Length>| !entry.is_blank();
+        let own = is_stated(&data.stock.solid_length) || is_stated(&data.taken.solid_length) || axle.offered.is_some();
+        axle.kind.is_coil() && self.verdict(axle) == Verdict::New && !own
+    }
+
+    /// The load case on which the springs are sized, if there is one, in the words of this key.
+    pub fn sized_case_words(&self, key: &str) -> Option<String> {
         let case = self.job.cases.iter().find(|case| case.sized)?;
-        Some(self.say("table.case", &[("case", &one_line(&case.name))]))
+        Some(self.say(key, &[("case", &one_line(&case.name))]))
     }
 
     /// The load of the table, if not as weighed.
     pub fn load_words(&self) -> Option<String> {
-        self.sized_case_words().or_else(|| self.equal_load_words())
+        self.sized_case_words("table.case").or_else(|| self.equal_load_words())
     }
 
     /// That readings were brought to an equal load, if any was.
@@ -315,6 +323,11 @@ impl Page<'_> {
     }
 
     /// A field of the job as typed, or its default, in the units shown.
+    /// "± 8 mm".
+    pub fn within<Q: Quantity>(&self, off: Q) -> String {
+        format!("± {}", self.qty(off))
+    }
+
     pub fn said<Q: Quantity>(&self, path: &str, entry: &Entry<Q>) -> String {
         let typed = self.typed(path, entry).map(|q| self.qty(q)).filter(|_| Q::DIM != Dim::Ratio);
         let blank = || Some(fields::by_path(path)?.0.in_units(self.default_text(path)?, self.units()));

@@ -8,7 +8,7 @@ use super::judged::{Dampers, Verdict};
 use super::page::Page;
 use super::{Block, Report, working};
 use crate::base::units::Quantity;
-use crate::job::{Side, fields};
+use crate::job::{Side, SpringKind, fields};
 use crate::report::results::{self, Figure, Results};
 use crate::report::sections::sentence;
 use crate::solve::answer::{AxleAnswer, CaseAnswer, RatedPart};
@@ -20,6 +20,8 @@ enum For {
     All,
     /// Springs to buy.
     NewSprings,
+    /// The same, but no torsion bars: their rate follows from the diameter.
+    NewCoils,
     /// Dampers to buy.
     NewDampers,
 }
@@ -34,7 +36,7 @@ const CHAIN: [(For, &str); 19] = [
     (For::All, "{axle}.sizing.frequency.aim"),
     (For::All, "{axle}.sizing.wheel_rate.aim"),
     (For::All, "{axle}.sizing.spring_rate.aim"),
-    (For::NewSprings, "{axle}.sizing.pick"),
+    (For::NewCoils, "{axle}.sizing.pick"),
     (For::NewSprings, "{axle}.sizing.bar.pick"),
     (For::NewSprings, "{axle}.sizing.bar.index"),
     (For::NewSprings, "{axle}.sizing.spring_force"),
@@ -79,6 +81,7 @@ const MOST_SHARES: usize = 4;
 
 pub(super) fn build(page: &Page<'_>) -> Report {
     let mut blocks = working::opening(page);
+    blocks.extend(page.sized_case_words("fit.case").map(Block::Text));
     let results: Results = results::with_steps(page.answer).into();
     let mut cited = BTreeSet::new();
     for axle in &page.answer.axles {
@@ -103,6 +106,7 @@ fn is_bought(page: &Page<'_>, axle: &AxleAnswer, whose: For) -> bool {
     match whose {
         For::All => true,
         For::NewSprings => !stays(page, axle),
+        For::NewCoils => !stays(page, axle) && axle.kind != SpringKind::TorsionBar,
         For::NewDampers => !stays(page, axle) || page.needs_dampers(axle),
     }
 }
@@ -128,7 +132,8 @@ fn where_from(page: &Page<'_>, results: &Results, side: Side) -> Option<Block> {
 /// What was checked of an axle; nothing where it has no answer.
 fn checks(page: &Page<'_>, results: &Results, axle: &AxleAnswer) -> Option<Block> {
     let prefix = axle.side.key();
-    let shown = |key: &&str| !working::is_withheld_choice(page, &format!("{prefix}.{key}"));
+    let is_of_old = |key: &str| key == "room.to_bind" && page.orders_solid_length(axle);
+    let shown = |key: &&str| !working::is_withheld_choice(page, &format!("{prefix}.{key}")) && !is_of_old(key);
     let keys: Vec<String> = CHECKS.into_iter().filter(shown).map(|key| as_fitted(page, axle, key)).collect();
     let keys: Vec<&str> = keys.iter().map(String::as_str).collect();
     let mut rows = results.known(prefix, &keys, page.units());

@@ -117,6 +117,8 @@ pub(super) static BAR_CHOICE: &[Row<BarChoice>] = rows! { BarChoice;
                 ("l", b.bar.length_m, Length),
             ])
         };
+    "angle_ride", "arm angle below horizontal at the target height", Angle, "below horizontal";
+        "asin(L/R)", "DERIVED", |b| Some(b.angle_ride.si()), by: By::Reading;
     "twist_ride", "twist of the new bar at the target height", Angle, "from unloaded";
         "θ0 − α", "DERIVED", |b| Some(b.twist_ride().si()),
         with: |b| Some(vec![("θ0", b.free_angle.si(), Angle), ("α", b.angle_ride.si(), Angle)]);

@@ -58,15 +58,17 @@ pub(super) fn draw(page: &Page<'_>, axles: &[&AxleAnswer]) -> Option<Block> {
             let (vehicle_mm, right_mm) =
                 if aim.is_some() { (36.0, width_mm - AIM_MM - GAP_MM) } else { (60.0, width_mm) };
             vehicle(page, &mut shapes, [0.0, 6.0 + 0.2 * (60.0 - vehicle_mm)], vehicle_mm, &[axle.side]);
-            words.push(panel(page, &mut shapes, axle, shown, [vehicle_mm + 3.0, right_mm])?);
+            words.push(panel(page, &mut shapes, axle, shown, [vehicle_mm + 3.0, right_mm], scale(shown))?);
             let drawing = Drawing { width_mm: right_mm, height_mm, words: words.join(" "), shapes };
             let drawings = std::iter::once(drawing).chain(aim).collect();
             Some(Block::Drawing(Drawing::side_by_side(drawings, GAP_MM)))
         }
         [(front, of_front), (rear, of_rear), ..] => {
             vehicle(page, &mut shapes, [70.0, 11.0], 38.0, &Side::BOTH);
-            words.push(panel(page, &mut shapes, front, of_front, [0.0, 68.0])?);
-            words.push(panel(page, &mut shapes, rear, of_rear, [110.0, 178.0])?);
+            // Side by side, equal gaps are drawn alike.
+            let one = [scale(of_front), scale(of_rear)].into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
+            words.push(panel(page, &mut shapes, front, of_front, [0.0, 68.0], one)?);
+            words.push(panel(page, &mut shapes, rear, of_rear, [110.0, 178.0], one)?);
             // Two axles fill the page without it.
             Some(Block::Drawing(Drawing { width_mm, height_mm, words: words.join(" "), shapes }))
         }
@@ -103,8 +105,8 @@ fn panel(
     axle: &AxleAnswer,
     shown: &[Shown],
     [left, right]: [f32; 2],
+    (scale, scale_key): (f32, &str),
 ) -> Option<String> {
-    let (scale, scale_key) = scale(shown);
     let column = (right - left) / shown.len() as f32;
     let body_at = |s: &Shown| match (s.room, s.height) {
         (Some((room, _)), _) => Some(AXLE_MM - STOP_MM - scale * mm(room)),

@@ -3,7 +3,7 @@
 use crate::base::units::{Dim, Length, Quantity, UnitChoice};
 use crate::report::sections::sentence;
 use crate::report::sheets::page::Page;
-use crate::solve::answer::AxleAnswer;
+use crate::solve::answer::{AxleAnswer, CaseAnswer};
 use crate::solve::drawn;
 
 /// How sure it all is, in words.
@@ -12,7 +12,7 @@ pub(super) fn sure(page: &Page<'_>) -> String {
     let weighed = Side::BOTH.map(|s| page.read_weight(1, s).map(|w| w.1));
     let before = Side::BOTH.map(|s| page.read_weight(0, s).map(|w| w.1));
     let mut said = vec![page.plain(match (weighed, before) {
-        ([Some(true), Some(true)], [Some(true), Some(true)]) if page.load_words().is_some() => "sure.weighed_loaded",
+        ([Some(true), Some(true)], [Some(true), Some(true)]) if counts_a_load(page) => "sure.weighed_loaded",
         ([Some(true), Some(true)], [Some(true), Some(true)]) => "sure.weighed",
         ([Some(true), Some(true)], [None, _] | [_, None]) => "sure.weighed_after_only",
         ([Some(true), Some(true)], _) => "sure.before_by_list",
@@ -24,7 +24,12 @@ pub(super) fn sure(page: &Page<'_>) -> String {
         return said.join(" ");
     }
     let is_new = renewed.iter().any(|axle| !axle.is_on_spacers());
-    said.push(page.plain(if is_new { "sure.worked_out" } else { "sure.worked_out_old" }));
+    let is_placed = renewed.iter().any(|axle| page.value::<Length>(axle, "new_springs.height_change").is_some());
+    said.push(page.plain(match (is_new, is_placed) {
+        (true, true) => "sure.worked_out",
+        (true, false) => "sure.bounces_worked_out",
+        (false, _) => "sure.worked_out_old",
+    }));
     said.extend(known_how_well(page, &renewed));
     said.extend(renewed.iter().filter_map(|a| spread(page, a)));
     let assumed = page.answer.defaults.iter().filter(|d| {
@@ -44,6 +49,12 @@ pub(super) fn sure(page: &Page<'_>) -> String {
         n => said.push(page.say("sure.quoted", &[("count", &n.to_string())])),
     }
     said.join(" ")
+}
+
+/// Something else than what stood on the scales is shown: a load that springs are sized on, or one that is too much.
+fn counts_a_load(page: &Page<'_>) -> bool {
+    let is_over = |case: &CaseAnswer| case.index.is_some() && !case.what_if && case.rated.iter().any(|r| r.is_over());
+    page.load_words().is_some() || page.is_stopped() && page.answer.cases.iter().any(is_over)
 }
 
 /// ± of the ride frequency on the new springs, Hz.

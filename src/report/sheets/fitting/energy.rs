@@ -6,9 +6,10 @@ use crate::report::sheets::page::Page;
 use crate::solve::answer::AxleAnswer;
 
 /// In which state, by the key of its words; force and energy by theirs.
-const STATES: [(&str, &str, &str); 4] = [
+const STATES: [(&str, &str, &str); 5] = [
     ("fit.energy.old", "old_springs.spring_force", "old_springs.stored"),
     ("fit.energy.hanging", "room.old_force_hanging", "room.old_stored_hanging"),
+    ("fit.energy.new_hanging", "room.force_hanging", "room.stored_hanging"),
     ("fit.energy.new", "new_springs.spring_force", "new_springs.stored"),
     ("fit.energy.bump", "room.force_at_metal", "room.stored_at_metal"),
 ];
@@ -21,6 +22,8 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
         for (key, force, stored) in STATES {
             let Some((force, energy)) = page.of(axle, force).zip(page.value::<Energy>(axle, stored)) else { continue };
             let key = match key {
+                // On spacers it hangs nearly as before.
+                "fit.energy.new_hanging" if axle.is_on_spacers() => continue,
                 "fit.energy.new" if axle.is_on_spacers() => "fit.energy.on_spacers",
                 "fit.energy.bump" if axle.is_on_spacers() => "fit.energy.on_spacers_bump",
                 key => key,

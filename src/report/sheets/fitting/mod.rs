@@ -35,9 +35,16 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     for axle in &redamped {
         blocks.push(page.text("fit.dampers_alone", &[("dampers", &page.dampers_words(axle.side))]));
     }
-    let load = page.sized_case_words().filter(|_| !renewed.is_empty());
+    if renewed.is_empty() && redamped.is_empty() {
+        blocks.extend(unchecked::lines(page.job, page.answer).into_iter().map(Block::Text));
+        return Report { title, blocks };
+    }
+    let load = page.sized_case_words("fit.case").filter(|_| !renewed.is_empty());
     blocks.extend(load.map(Block::Text));
     blocks.extend(renewed.iter().map(|axle| parts::table(page, axle)));
+    let all = page.answer.axles.iter();
+    blocks.extend(all.filter(|axle| page.needs_dampers(axle)).filter_map(|axle| parts::dampers(page, axle)));
+    blocks.extend(renewed.iter().filter_map(|axle| parts::tested_dampers(page, axle)));
     blocks.extend(parts::seats(page));
     blocks.extend(energy::blocks(page, &renewed));
     let worked_on: Vec<&AxleAnswer> = page

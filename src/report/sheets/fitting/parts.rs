@@ -1,10 +1,11 @@
 //! What goes in, and how the seats are set.
 
-use crate::base::units::{Angle, Entry, Length, Quantity, display};
+use crate::base::units::{Angle, Dim, Entry, Length, Quantity, display};
 use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::both_sides;
+use crate::report::sheets::judged::Dampers;
 use crate::report::sheets::page::{Page, one_line};
 use crate::solve::answer::{AxleAnswer, State};
 
@@ -41,11 +42,38 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
         s => page.say("fit.grips", &[("amount", &page.qty(Length::from_si(s)))]),
     });
     push("fit.seat", seat);
-    push("fit.bind", page.of(axle, "room.to_bind"));
+    let bind = page.of(axle, "room.to_bind").map(|room| match page.orders_solid_length(axle) {
+        true => page.say("fit.bind_ordered", &[("room", &page.said("limits.bind_room", &page.job.limits.bind_room))]),
+        false => room,
+    });
+    push("fit.bind", bind);
     push("fit.alignment", alignment(page, axle));
     let bag = data.bag.fitted == BagFitted::WithNew;
     push("fit.bag", page.typed_of(axle, "bag.pressure", &data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)));
     Block::Table { head: vec![sentence::upper_first(&page.springs_words(axle.side)), String::new()], rows }
+}
+
+/// The dampers that are renewed.
+pub(super) fn dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
+    page.part(axle)?.damper.as_ref()?;
+    let order = &page.job.axle(axle.side).order;
+    let typed = |text: &str| Some(one_line(text)).filter(|text| !text.is_empty());
+    let rows = [
+        ("order.pieces", Some(page.plain("order.two_alike"))),
+        ("order.closed", page.of(axle, "room.damper_closed_most")),
+        ("order.open", page.of(axle, "room.damper_open_least")),
+        ("order.upper_mount", typed(&order.upper_mount)),
+        ("order.lower_mount", typed(&order.lower_mount)),
+    ];
+    let rows = rows.into_iter().filter_map(|(key, text)| Some(vec![page.plain(key), text?])).collect();
+    let head = page.say("fit.dampers", &[("dampers", &page.dampers_words(axle.side))]);
+    Some(Block::Table { head: vec![sentence::upper_first(&head), String::new()], rows })
+}
+
+/// Old dampers that are bought new only if they fail: their test.
+pub(super) fn tested_dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
+    let is_doubtful = page.dampers(axle) == Dampers::Doubtful;
+    is_doubtful.then(|| page.text("fit.test_dampers", &[("dampers", &page.dampers_words(axle.side))]))
 }
 
 /// What names the new springs.
@@ -53,7 +81,9 @@ fn new_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Vec<String>> {
     let taken = page.part(axle).and_then(|p| p.parts().selected());
     let bar = page.of(axle, "sizing.bar.pick");
     let bore = bar.as_ref().map(|_| page.bore_words(axle));
+    let linear = (axle.kind == SpringKind::Progressive).then(|| page.plain("order.linear"));
     let rows = [
+        ("order.curve", linear),
         ("order.number", taken.map(one_line)),
         ("order.rate", page.of(axle, "sizing.pick").filter(|_| bar.is_none())),
         ("order.bar", bar),
@@ -69,6 +99,10 @@ fn alignment(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     let moved = axle.linkage.moved_by(State::NewSprings)?;
     let degrees = |a: Angle| page.mark(&format!("{}°", display::signed(a.si().to_degrees(), 1)));
     let (camber, track) = (degrees(moved.camber), page.qty(moved.track));
+    let turned = moved.toe.into_iter().chain([moved.camber]).any(|a| display::signed(a.si().to_degrees(), 1) != "0.0");
+    if !turned && display::rounded_number(moved.track.si(), page.units().unit(Dim::Length)) == "0" {
+        return Some(page.plain("fit.alignment_stays"));
+    }
     Some(match moved.toe.map(degrees) {
         Some(toe) => page.say("fit.alignment_moves_toe", &[("camber", &camber), ("toe", &toe), ("track", &track)]),
         None => page.say("fit.alignment_moves", &[("camber", &camber), ("track", &track)]),

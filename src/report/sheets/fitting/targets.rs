@@ -16,7 +16,7 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
         |first: &str| [first, "fit.before", "fit.target", "fit.within", "fit.found"].map(|k| page.plain(k)).to_vec();
     let mut blocks = vec![page.heading("fit.reweigh"), page.text("fit.reweigh.note", &[])];
     // Sized with more aboard than is on the scales.
-    blocks.extend(page.sized_case_words().map(|_| page.text("fit.reweigh.as_weighed", &[])));
+    blocks.extend(page.sized_case_words("fit.case").map(|_| page.text("fit.reweigh.as_weighed", &[])));
     blocks.extend([
         Block::Table { head: head("fit.weights"), rows: weights(page) },
         Block::Table { head: head("fit.heights"), rows: heights(page, renewed) },
@@ -87,17 +87,26 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
     }
     for axle in renewed {
         let measured = [
-            ("fit.gap", "stop_room"),
-            (if axle.kind == SpringKind::Leaf { "fit.leaf_at_ride" } else { "fit.spring_at_ride" }, "spring_length"),
-            ("fit.damper_at_ride", "damper_length"),
+            ("fit.gap", "stop_room", Some(1.0)),
+            (
+                if axle.kind == SpringKind::Leaf { "fit.leaf_at_ride" } else { "fit.spring_at_ride" },
+                "spring_length",
+                axle.motion_ratio.map(Ratio::si),
+            ),
+            ("fit.damper_at_ride", "damper_length", axle.damper_motion_ratio.map(Ratio::si)),
         ];
+        // As far off as the height may be.
+        let height = page.answer.reweigh.arch[2 * axle.side as usize].within;
         let has_length = axle.kind != SpringKind::TorsionBar;
-        for (key, what_is) in measured.into_iter().filter(|(_, what)| has_length || *what != "spring_length") {
+        for (key, what_is, share) in measured.into_iter().filter(|(_, what, _)| has_length || *what != "spring_length")
+        {
             let what = sentence::upper_first(&page.say(key, &[("end", &page.end_words(axle.side))]));
             // With what is on the scales, whatever the springs are sized on.
             let known = |springs: &str| page.of(axle, &format!("on_scales.{springs}_{what_is}"));
-            let [was, target] = ["old", "new"].map(|springs| known(springs).unwrap_or_else(|| BLANK.to_owned()));
-            rows.push(vec![what, was, target, String::new(), BLANK.to_owned()]);
+            let [was, target] = ["old", "new"].map(known);
+            let within = target.as_ref().and_then(|_| Some(page.within(Length::from_si(height?.si() * share?))));
+            let [was, target] = [was, target].map(|cell| cell.unwrap_or_else(|| BLANK.to_owned()));
+            rows.push(vec![what, was, target, within.unwrap_or_default(), BLANK.to_owned()]);
         }
     }
     rows
@@ -147,7 +156,7 @@ fn row<Q: Quantity>(page: &Page<'_>, what: String, was: Option<String>, again: &
         (Some(found), None) => page.qty(found),
     };
     let within = again.within.filter(|_| again.foretold.is_some());
-    let within = within.map_or_else(String::new, |w| format!("± {}", page.qty(w)));
+    let within = within.map_or_else(String::new, |w| page.within(w));
     let target = again.foretold.map_or_else(blank, |q| page.qty(q));
     vec![sentence::upper_first(&what), was.unwrap_or_else(blank), target, within, found]
 }

@@ -47,7 +47,12 @@ fn sizes(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     let (data, side) = (page.job.axle(axle.side), axle.side);
     let path = |field: &str| format!("{}.{field}", side.key());
     let mut lines = Lines::of(page);
-    lines.push("order.pieces", Some(page.plain("order.two_alike")));
+    let pieces = match page.dampers(axle) {
+        Dampers::Doubtful => "order.two_if_tested",
+        Dampers::Unknown => "order.two_if_needed",
+        _ => "order.two_alike",
+    };
+    lines.push("order.pieces", Some(page.plain(pieces)));
     lines.push("order.damper_points", Some(page.plain("order.damper_points_are")));
     lines.ask("order.closed", page.of(axle, "room.damper_closed_most"), &path("damper.fitted_length"));
     lines.ask("order.open", page.of(axle, "room.damper_open_least"), &path("damper.fitted_length"));

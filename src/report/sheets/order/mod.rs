@@ -26,19 +26,30 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         blocks.push(page.text("order.stopped", &[]));
     } else {
         blocks.extend(of_the_order(page));
-        blocks.extend(page.sized_case_words().map(Block::Text));
+        blocks.extend(page.sized_case_words("fit.case").map(Block::Text));
         for axle in &page.answer.axles {
             blocks.extend(one_axle(page, axle));
         }
         blocks.push(page.heading("order.notes"));
         blocks.push(page.text("order.note", &[]));
+        let has_bar = page.refitted().iter().any(|a| a.kind == SpringKind::TorsionBar);
+        blocks.extend(has_bar.then(|| page.text("order.note_bars", &[])));
         if page.answer.axles.iter().any(|axle| page.part(axle).is_some() && axle.sizing.is_some()) {
             blocks.push(both_sides::corners(page));
         }
-        let is_bought = |a: &&AxleAnswer| page.verdict(a) == Verdict::New;
-        let leaves = page.refitted().iter().any(|a| a.kind == SpringKind::Leaf && is_bought(a));
+        let is_bought = |a: &&AxleAnswer| matches!(page.verdict(a), Verdict::New | Verdict::Fine);
+        let sold: Vec<&AxleAnswer> = page
+            .answer
+            .axles
+            .iter()
+            .filter(is_bought)
+            .filter(|a| page.part(a).is_some() && a.sizing.is_some())
+            .collect();
+        let leaves = sold.iter().any(|a| a.kind == SpringKind::Leaf);
         blocks.extend(leaves.then(|| page.text("order.note_leaves", &[])));
-        let coils = page.refitted().iter().any(|a| a.kind.is_coil() && is_bought(a));
+        let wound = sold.iter().any(|a| page.part(a).is_some_and(|part| part.wound.is_some()));
+        blocks.extend(wound.then(|| page.text("order.note_stress", &[])));
+        let coils = sold.iter().any(|a| a.kind.is_coil());
         blocks.extend(coils.then(|| {
             page.text(
                 "order.note_coils",

@@ -6,6 +6,7 @@ use crate::job::SpringKind;
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::both_sides;
+use crate::report::sheets::judged::Verdict;
 use crate::report::sheets::page::{Page, listed, one_line};
 use crate::solve::answer::{AxleAnswer, Part};
 use crate::trade::spring::Wound;
@@ -33,7 +34,11 @@ fn what(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     let shelf = page.typed_of(axle, "taken.in_stock", &data.taken.in_stock).map(|n: Ratio| n.si());
     let shelf = shelf.filter(|n| part.taken.is_some() && *n < 2.0);
     let differ = axle.kind == SpringKind::TorsionBar || !both_sides::own_springs(page, axle).is_empty();
-    let two = page.plain(if differ { "order.two" } else { "order.two_alike" });
+    let two = page.plain(match page.verdict(axle) {
+        Verdict::Fine => "order.two_if_worn",
+        _ if differ => "order.two",
+        _ => "order.two_alike",
+    });
     let pieces = match shelf {
         Some(n) => page.say("order.in_stock", &[("pieces", &two), ("count", &page.mark(&display::significant(n, 3)))]),
         None => two,
@@ -81,6 +86,7 @@ fn load_at(page: &Page<'_>, load: Option<String>, length: Option<String>) -> Opt
 
 fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_, '_>) {
     let (data, side) = (page.job.axle(axle.side), axle.side);
+    lines.push("order.curve", (axle.kind == SpringKind::Progressive).then(|| page.plain("order.linear")));
     rate(page, axle, lines);
     lines.push("order.rate_also", other_rates(page, axle));
     let tolerance = page.said("limits.length_tolerance", &page.job.limits.length_tolerance);
@@ -102,9 +108,9 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     // One to be wound has its diameters below.
     if !part.wound.as_ref().is_some_and(Wound::holds) {
         diameters(page, axle, lines);
+        let solid = page.of(axle, "room.longest_solid");
+        lines.ask("order.solid", solid, &format!("{}.travel.metal", side.key()));
     }
-    let solid = page.of(axle, "room.longest_solid");
-    lines.ask("order.solid", solid, &format!("{}.travel.metal", side.key()));
     lines.push("order.spacer", page.taken_spacer(axle).map(|s| page.qty(s)));
     if part.selected().is_none() {
         // One to be wound has its ends below.
@@ -116,8 +122,22 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
         let preset = if data.stock.preset { "wound.preset_yes" } else { "wound.preset_no" };
         lines.push("wound.preset", Some(page.plain(preset)));
     }
-    let helper = axle.kind == SpringKind::WithHelper;
-    lines.push("order.helper", helper.then(|| page.plain("order.helper_stays")));
+    lines.push("order.helper", (axle.kind == SpringKind::WithHelper).then(|| helper(page, axle)));
+}
+
+/// The helper that stays, as far as it was measured.
+fn helper(page: &Page<'_>, axle: &AxleAnswer) -> String {
+    let data = &page.job.axle(axle.side).spring.helper;
+    let length = |path: &str, entry| page.typed_of(axle, path, entry).map(|l: Length| page.qty(l));
+    let rate = page.typed_of(axle, "spring.helper.rate", &data.rate).map(|k: SpringRate| page.qty(k));
+    let free = length("spring.helper.free_length", &data.free_length);
+    let solid = length("spring.helper.solid_length", &data.solid_length);
+    match (rate, free, solid) {
+        (Some(rate), Some(free), Some(solid)) => {
+            page.say("order.helper_is", &[("rate", &rate), ("free", &free), ("solid", &solid)])
+        }
+        _ => page.plain("order.helper_stays"),
+    }
 }
 
 /// Inside and outside diameter: one of them is enough, and asked for where neither is known.
@@ -193,9 +213,11 @@ fn bar(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     lines.push("fit.index", page.index_words(axle));
     let arm: Option<Length> = page.typed_of(axle, "spring.bar.arm", &data.spring.bar.arm);
     lines.ask("order.bar_arm", arm.map(|l| page.qty(l)), &path("spring.bar.arm"));
+    lines.push("order.bar_angle", page.of(axle, "sizing.bar.angle_ride"));
     lines.push("order.bar_rate", page.of(axle, "sizing.bar.twist_rate"));
     lines.push("fit.load", page.of(axle, "new_springs.spring_force"));
     lines.push("order.twist_ride", page.of(axle, "sizing.bar.twist_ride"));
+    lines.ask("order.leaf_bump", page.of(axle, "room.force_at_metal"), &path("travel.metal"));
     lines.ask("order.twist_bump", page.of(axle, "sizing.bar.twist_bump"), &path("travel.metal"));
     lines.push("order.stress_bump", page.of(axle, "bar.stress_bump"));
     lines.push("order.allowed", page.of(axle, "bar.allowed"));

@@ -47,10 +47,7 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer, wound: &Wound) -> Block 
         Ends::Counted => "ends.counted",
     });
     push(&mut rows, page, "wound.ends", Some(ends));
-    push(&mut rows, page, "order.free", Some(page.of_or_unknown(axle, "sizing.order_length")));
     push(&mut rows, page, "wound.solid", page.of(axle, "wound.solid_length"));
-    let preset = if wound.is_preset { "wound.preset_yes" } else { "wound.preset_no" };
-    push(&mut rows, page, "wound.preset", Some(page.plain(preset)));
     let hot = || page.say("wound.hot", &[("limit", &page.qty(Length::from_si(COLD_UP_TO_M)))]);
     push(&mut rows, page, "wound.coiled", wound.is_hot().then(hot));
     let against = |limit| Some(against(page, axle, limit));
