@@ -22,7 +22,7 @@ fn a_torsion_bar_is_ordered_with_twist_and_tolerance() {
     let results: Results = figures(&answer).into();
     let of = |key: &str| results.find(key).and_then(|f| f.si).unwrap_or_else(|| panic!("{key}"));
     let (rate, twist) = (of("front.sizing.bar.twist_rate"), of("front.sizing.bar.twist_ride"));
-    let part = answer.released(Side::Front).ok().expect("released");
+    let part = answer.released(Side::Front).expect("released");
     let bar = part.spring.as_ref().and_then(|s| s.bar.as_ref()).expect("a bar");
     let torque = of("front.sizing.spring_force") * 0.380 * bar.angle_ride.si().cos();
     assert!((rate * twist / torque - 1.0).abs() < 1e-9, "{rate} {twist} {torque}");
@@ -58,7 +58,7 @@ fn a_spring_to_be_wound_has_its_diameters_and_its_stress() {
     let (job, answer) = preset("unknown-spring");
     let report = sheet(Kind::Order, &job, &answer);
     let text = plain(&report);
-    let part = answer.released(Side::Front).ok().expect("released");
+    let part = answer.released(Side::Front).expect("released");
     let wound = part.wound.as_ref().expect("wound");
     assert!(wound.holds());
     let front = text.split("Front axle, not checked").nth(1).expect("its line");

@@ -76,15 +76,15 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         };
     "old_force_hanging", "force of the old spring at full droop", Force,
         "along the spring; the formula is for a coil spring of constant rate that is not at solid length";
-        "F = k_s (L0 − L)", "SHI", |a| hanging(a, |spring, length_m| spring.force_n(length_m)), by: By::Reading;
+        "F = k_s (L0 − L)", "SHI", |a| hanging(a, State::OldSprings, |spring, length_m| spring.force_n(length_m)), by: By::Reading;
     "old_stored_hanging", "energy stored in the old spring at full droop", Energy, "at full droop";
-        "area under force against length", "DERIVED", |a| hanging(a, |spring, length_m| spring.energy_j(length_m)),
+        "area under force against length", "DERIVED", |a| hanging(a, State::OldSprings, |spring, length_m| spring.energy_j(length_m)),
         by: By::Reading;
     "force_hanging", "force of the new spring at full droop", Force,
         "along the spring; the formula is for a coil spring of constant rate that is not at solid length";
-        "F = k_s (L0 − L)", "SHI", |a| hanging_new(a, |spring, length_m| spring.force_n(length_m)), by: By::Reading;
+        "F = k_s (L0 − L)", "SHI", |a| hanging(a, State::NewSprings, |spring, length_m| spring.force_n(length_m)), by: By::Reading;
     "stored_hanging", "energy stored in the new spring at full droop", Energy, "at full droop";
-        "area under force against length", "DERIVED", |a| hanging_new(a, |spring, length_m| spring.energy_j(length_m)),
+        "area under force against length", "DERIVED", |a| hanging(a, State::NewSprings, |spring, length_m| spring.energy_j(length_m)),
         by: By::Reading;
     "rise_as_weighed", "body rise on the springs that will be fitted", Length,
         "at the wheel, change from the old springs, at the weighed load; + = up";
@@ -165,14 +165,9 @@ fn damper_length(a: &AxleAnswer, state: State) -> Option<f64> {
     Some(springs.curve.damper_length.length(a.on_scales(state, state)?).si())
 }
 
-/// Of the old spring at full droop.
-fn hanging(a: &AxleAnswer, of: impl Fn(&Spring, f64) -> f64) -> Option<f64> {
-    Some(of(&a.standing.old.as_ref()?.curve.spring, si(a.room.spring_at_droop)?))
-}
-
-/// Of the spring that will be fitted, at full droop.
-fn hanging_new(a: &AxleAnswer, of: impl Fn(&Spring, f64) -> f64) -> Option<f64> {
-    Some(of(&a.standing.new.as_ref()?.curve.spring, si(a.room.spring_at_droop)?))
+/// Of the spring of a state, at full droop.
+fn hanging(a: &AxleAnswer, state: State, of: impl Fn(&Spring, f64) -> f64) -> Option<f64> {
+    Some(of(&a.standing.of(state).as_ref()?.curve.spring, si(a.room.spring_at_droop)?))
 }
 
 /// Of a coil of one rate: what gives its force and energy at metal, the coil no shorter than solid.
