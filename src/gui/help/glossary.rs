@@ -121,7 +121,7 @@ pub const TERMS: [(&str, &str); 48] = [
         "rating",
         "The load that an axle, a tyre, a wheel or the whole vehicle may carry, according to its plate or papers. A spring cannot raise it.",
     ),
-    ("rebound", "The damper is extended. It is usually stiffer in rebound than in bump."),
+    ("rebound", "The damper extends. It is usually stiffer in rebound than in bump."),
     (
         "reference height",
         "The height at which lengths and gaps were measured. All travel is measured from this height.",

@@ -80,7 +80,7 @@ fn plan(names: &[String], columns: &Columns) -> Result<(Plan, Vec<String>), List
         {
             let (header, given) = (&column.header, said.symbol);
             notes.push(say!(
-                "Column \"{header}\": numbers read in {symbol}, although the header says {given}",
+                "Column \"{header}\": numbers taken as {symbol}, although the header says {given}",
                 header,
                 given,
                 symbol = unit.symbol

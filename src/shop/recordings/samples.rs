@@ -234,7 +234,7 @@ fn likely_unit(times: &[f64], notes: &mut Vec<String>) -> Result<f64, RecordErro
         // A rate that is slow, not one in another unit: it is said for what it is.
         return if in_s { Ok(1.0) } else { Err(RecordError::NoTimeUnit { step: mark(display::significant(step, 4)) }) };
     };
-    notes.push(say!("Time read in {unit}, judging by the time step", unit = name));
+    notes.push(say!("Time taken as {unit}, judging by the time step", unit = name));
     Ok(*si)
 }
 
@@ -252,7 +252,7 @@ fn unit(axes: &[Vec<f64>], layout: &Layout, ask: &Ask, notes: &mut Vec<String>) 
         return Ok((layout.signal, si));
     }
     if layout.signal == Signal::Displacement {
-        notes.push(tr("No unit given: displacements read in mm; set another unit with --unit").to_owned());
+        notes.push(tr("No unit given: displacements taken as mm; set another unit with --unit").to_owned());
         return Ok((layout.signal, 1e-3));
     }
     let mean = |axis: &Vec<f64>| axis.iter().sum::<f64>() / axis.len().max(1) as f64;
@@ -261,9 +261,9 @@ fn unit(axes: &[Vec<f64>], layout: &Layout, ask: &Ask, notes: &mut Vec<String>) 
     let by_gravity = UNITS.iter().find(|(_, si)| (size * si / G_M_PER_S2 - 1.0).abs() < 0.15);
     let (name, si) = by_gravity.unwrap_or(&UNITS[0]);
     notes.push(match by_gravity {
-        Some(_) => say!("Acceleration read in {unit}, judging by the gravity it contains", unit = name),
+        Some(_) => say!("Acceleration taken as {unit}, judging by the gravity it contains", unit = name),
         None => {
-            tr("No unit given, and gravity is not included: acceleration read in m/s²; set another unit with --unit")
+            tr("No unit given, and gravity is not included: acceleration taken as m/s²; set another unit with --unit")
                 .to_owned()
         }
     });

@@ -77,7 +77,7 @@ fn put(ui: &mut Ui, at: eframe::egui::Pos2, galley: Arc<Galley>) {
 pub(super) fn show(ui: &mut Ui, stage: &Stage, rect: Rect, measure: Measure, dark: bool) {
     let mut size = measure.of_window(TYPE);
     let mut laid = Laid::of(ui, stage, rect.width(), size, dark);
-    while laid.high > rect.height() && size > LEAST {
+    while (laid.high > rect.height() || laid.splits_a_word()) && size > LEAST {
         size *= SMALLER;
         laid = Laid::of(ui, stage, rect.width(), size, dark);
     }
@@ -118,6 +118,11 @@ impl Laid {
             laid.add(0.0, galley, 0.45 * size);
         }
         laid
+    }
+
+    /// Somewhere a line ends inside a word.
+    fn splits_a_word(&self) -> bool {
+        self.words.iter().any(|(_, galley)| splits_a_word(galley))
     }
 
     fn add(&mut self, left: f32, galley: Arc<Galley>, below: f32) {
@@ -199,6 +204,15 @@ impl Laid {
             put(ui, rect.min + at, galley);
         }
     }
+}
+
+fn splits_a_word(galley: &Galley) -> bool {
+    galley.rows.windows(2).any(|two| {
+        let (end, start) = (two[0].glyphs.last(), two[1].glyphs.first());
+        let inside =
+            end.zip(start).is_some_and(|(end, start)| end.chr.is_alphanumeric() && start.chr.is_alphanumeric());
+        inside && !two[0].ends_with_newline
+    })
 }
 
 fn plain(size: f32) -> FontId {

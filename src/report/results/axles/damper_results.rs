@@ -46,7 +46,7 @@ static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "old_hop_ratio", "wheel hop damping ratio, with the old damper", Ratio, "vibration of the unsprung mass between suspension and tyre";
         "ζ_u = c_w / (4π f_u m_u), f_u the wheel hop", "GIL", |a| si(a.damping.as_ref()?.old_hop_ratio),
         with: |a| hop(a, si(a.damping.as_ref()?.old_at_wheel)?);
-    "peak_speed", "peak speed at which a curve is replaced by one rate", DamperSpeed, "at the damper, for sinusoidal motion";
+    "peak_speed", "peak damper speed for the equivalent damping rate", DamperSpeed, "at the damper, for sinusoidal motion";
         "as named", "PRACTICE", |a| Some(a.damping.as_ref()?.peak_speed.si()), by: By::Reading;
     "hot_share", "damper force left when hot", Ratio, "force when hot ÷ force when cold";
         "1 − loss", "PRACTICE", |a| si(a.damping.as_ref()?.hot_share),

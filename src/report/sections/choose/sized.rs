@@ -16,7 +16,9 @@ pub fn first_line(choice: &Choice, picked: &Drafted, leads: &str, springs: &[Spr
     let is_same = named.is(&springs[picked.row]);
     match (&named.selected, is_same) {
         (Some(_), true) => say!("{side}: use {leads}. It is the spring selected in the job.", side, leads),
-        (None, true) => say!("{side}: use {leads}. It has the calculated stock rate, {rate}.", side, leads, rate),
+        (None, true) => {
+            say!("{side}: use {leads}. Its rate is the stock rate from the calculation, {rate}.", side, leads, rate)
+        }
         (Some(selected), false) => say!(
             "{side}: {selected} ({rate}) is selected in the job, but {leads} leads this list: {because}. Keep the selected spring or select the other; every sheet names the selected spring.",
             side,
@@ -26,7 +28,7 @@ pub fn first_line(choice: &Choice, picked: &Drafted, leads: &str, springs: &[Spr
             because = because(choice, named, springs, units)
         ),
         (None, false) => say!(
-            "{side}: the calculated stock rate is {rate}, but {leads} leads this list: {because}. Neither is final until you select a spring; every sheet then names that spring.",
+            "{side}: the stock rate from the calculation is {rate}, but {leads} leads this list: {because}. Neither is final until you select a spring; every sheet then names that spring.",
             side,
             rate,
             leads,

@@ -67,7 +67,7 @@ pub fn without_axle(text: &str, side: Side) -> String {
 fn in_its_load(answer: &Answer, axle: &AxleAnswer) -> String {
     let side = axle.side.word();
     match answer.cases.get(answer.compared_case()) {
-        Some(case) if case.index.is_some() => say!("{side}, with \"{case}\"", side, case = case.name),
+        Some(case) if case.index.is_some() => say!("{side}, load case \"{case}\"", side, case = case.name),
         _ => side.to_owned(),
     }
 }
