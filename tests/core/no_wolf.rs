@@ -361,7 +361,7 @@ fn read_off_scales_only_when_it_was() {
     assert!(!plain(&sheet(Kind::Customer, &job, &answer)).contains(weighed));
     // And the sentence names the load.
     let said = sentence::axle(&answer, answer.axle(Side::Front), &job.units).answer;
-    assert!(said.starts_with("Front, with \"with driver\": "), "{said}");
+    assert!(said.starts_with("Front, load case \"with driver\": "), "{said}");
     job.cases[0].sized = false;
     let answer = solve(&job);
     let said = sentence::axle(&answer, answer.axle(Side::Front), &job.units).answer;

@@ -163,10 +163,13 @@ fn the_choice_says_how_it_relates_to_the_sized_rate() {
     assert!((sizing(&job).0.pick.si() - 25_000.0).abs() < 1e-6);
     let said = |springs: &[Spring]| choosing::answer(&chosen(&job, springs), springs, &job.units);
     let same = said(&[spring("S-25", 25.0, Some(2))]);
-    assert!(same.contains("use S-25") && same.contains("It has the calculated stock rate, 25 N/mm."), "{same}");
+    assert!(
+        same.contains("use S-25") && same.contains("Its rate is the stock rate from the calculation, 25 N/mm."),
+        "{same}"
+    );
     let other = said(&[spring("S-26", 26.0, Some(2))]);
     assert!(
-        other.starts_with("Front: the calculated stock rate is 25 N/mm, but S-26 (26 N/mm, ")
+        other.starts_with("Front: the stock rate from the calculation is 25 N/mm, but S-26 (26 N/mm, ")
             && other.contains("leads this list: no spring on this list has that rate. Neither is final until"),
         "{other}"
     );
@@ -185,7 +188,10 @@ fn a_likelier_spring_is_recommended_with_its_reason() {
     let said = choosing::answer(&choice, &springs, &job.units);
     let [first, second] = [&choice.drafted[0], &choice.drafted[1]];
     assert!(first.chance > second.chance + 0.05 && first.row == 1, "{} {}", first.chance, second.chance);
-    assert!(said.starts_with("Front: the calculated stock rate is 25 N/mm, but S-267 (26.7 N/mm, "), "{said}");
+    assert!(
+        said.starts_with("Front: the stock rate from the calculation is 25 N/mm, but S-267 (26.7 N/mm, "),
+        "{said}"
+    );
     assert!(
         said.contains("leads this list: S-25 meets every limit in ")
             && said.contains("trials, the leading spring in more. Neither"),
@@ -288,7 +294,7 @@ fn one_piece_in_stock_ranks_below_a_pair() {
     let job = job(hz(19.0), hz(31.0), "5 N/mm");
     let said = |springs: &[Spring]| choosing::answer(&chosen(&job, springs), springs, &job.units);
     let sized = said(&[spring("S-25", 25.0, Some(1)), spring("S-26", 26.0, Some(2))]);
-    assert!(sized.starts_with("Front: the calculated stock rate is 25 N/mm, but S-26 (26 N/mm, "), "{sized}");
+    assert!(sized.starts_with("Front: the stock rate from the calculation is 25 N/mm, but S-26 (26 N/mm, "), "{sized}");
     assert!(sized.contains("leads this list: only 1 of S-25 in stock, and an axle needs two. Neither"), "{sized}");
     // Softer, with more grip at droop: it would lead the two that have not the rate that was sized.
     let other = said(&[spring("S-24", 24.0, Some(1)), spring("S-26", 26.0, Some(2))]);

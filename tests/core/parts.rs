@@ -226,7 +226,7 @@ fn units_of_the_cell_of_the_column_and_of_the_header() {
     ]);
     let list = parts::read(text, &chosen).expect("a list");
     assert_eq!((list.springs[0].rate.si(), si(list.springs[0].free_length)), (60_000.0, Some(14.0 * 0.0254)));
-    let said = "Column \"free length (mm)\": numbers read in in, although the header says mm".to_owned();
+    let said = "Column \"free length (mm)\": numbers taken as in, although the header says mm".to_owned();
     assert!(list.notes.contains(&said), "{:?}", list.notes);
 }
 

@@ -210,6 +210,33 @@ fn the_order_is_that_of_the_trade() {
     in_order(&texts(&open), &["proc.unwind", "proc.damper_off", "proc.bar_out"]);
 }
 
+/// Dampers that are bought go in, whatever the construction; a shaft that may have been taken off goes on again; rubber is
+/// slackened where it is tightened.
+#[test]
+fn what_comes_off_goes_on_again() {
+    let puts_in = ["proc.damper_new", "proc.unit_damper", "proc.either_damper"];
+    for one in constructions() {
+        let steps = texts(&one.procedure(BOTH));
+        let is_strut = one.suspension == Suspension::Strut && one.unit != Unit::NotSaid;
+        assert!(is_strut || steps.iter().any(|s| puts_in.contains(s)), "{one:?}: {steps:?}");
+        let is_semi = one.suspension == Suspension::SemiTrailingArm;
+        assert_eq!(steps.contains(&"proc.shaft_on"), is_semi, "{one:?}");
+        let pivots = [
+            Place::LowerPivots,
+            Place::UpperPivots,
+            Place::ArmPivots,
+            Place::AxleLinks,
+            Place::BeamPivots,
+            Place::OtherPivots,
+        ];
+        for renew in [SPRINGS, DAMPERS, BOTH] {
+            let procedure = one.procedure(renew);
+            let tightened = procedure.at_ride_height.iter().any(|place| pivots.contains(place));
+            assert_eq!(texts(&procedure).contains(&"proc.slacken"), tightened, "{one:?}, {renew:?}");
+        }
+    }
+}
+
 /// What is not stated gets all supports and all cautions that any such construction gets.
 #[test]
 fn what_is_not_stated_gets_the_strictest() {

@@ -150,7 +150,7 @@ fn what_was_asked_for_goes_before_what_is_likely() {
     let mm = written("time (s),height\n", |_, r| format!("{},{}", r[0], 10.0 * (r[3] - 9.777)));
     let recording = opened(&mm);
     assert_eq!(recording.signal, Signal::Displacement);
-    assert!(recording.notes.iter().any(|n| n.contains("displacements read in mm")), "{:?}", recording.notes);
+    assert!(recording.notes.iter().any(|n| n.contains("displacements taken as mm")), "{:?}", recording.notes);
     let ask = Ask { unit: Some("cm".to_owned()), ..Ask::default() };
     let cm = read(mm.as_bytes(), &ask, &Watch::default()).expect("in cm");
     assert!((cm.record.stretches[0].axes[0][100] / recording.record.stretches[0].axes[0][100] - 10.0).abs() < 1e-9);

@@ -273,7 +273,7 @@ fn an_order_says_what_the_axle_needs() {
         "60 N/mm",
         "55 N/mm (372 mm) to 65 N/mm (354 mm)",
         "362 mm",
-        "191 mm",
+        "190 mm",
         "267 mm",
         "386 mm",
         "0.52 m/s",

@@ -263,3 +263,48 @@ fn every_target_has_its_tolerance() {
     assert_eq!(within("Front, spring length"), of(axle.motion_ratio.expect("measured").si()));
     assert_eq!(within("Front, damper"), of(axle.damper_motion_ratio.expect("measured").si()));
 }
+
+/// Rounded to a sixteenth of an inch, a greatest length is never more than was calculated, a least one never less.
+#[test]
+fn limits_are_rounded_to_the_safe_side() {
+    let (job, answer) = preset("us-units-wagon");
+    let results: Results = figures(&answer).into();
+    let of = |key: &str| results.find(&format!("front.room.{key}")).and_then(|f| f.si).expect(key) / 0.0254;
+    let report = sheet(Kind::Order, &job, &answer);
+    let rows: Vec<Vec<String>> = tables(&report).into_iter().flat_map(|t| t.1.clone()).collect();
+    let said = |key: &str| {
+        let cell = rows.iter().find(|r| r[0] == english(key)).map(|r| r[1].clone()).expect(key);
+        let inches = cell.trim_end_matches(" in");
+        let (whole, part) = inches.split_once(' ').unwrap_or((inches, "0/1"));
+        let (above, below) = part.split_once('/').expect("a fraction");
+        let number = |t: &str| t.parse::<f64>().expect("a number");
+        number(whole) + number(above) / number(below)
+    };
+    for (key, limit) in [("order.solid", "longest_solid"), ("order.closed", "damper_closed_most")] {
+        assert!((0.0..1.0 / 16.0).contains(&(of(limit) - said(key))), "{key}: {} {}", said(key), of(limit));
+    }
+    let open = said("order.open") - of("damper_open_least");
+    assert!((0.0..1.0 / 16.0).contains(&open), "{open}");
+}
+
+/// Springs that bounce within 3 % of each other are not sold with a "but".
+#[test]
+fn the_cheaper_way_is_not_spoken_against_where_it_does_the_same() {
+    let (job, answer) = preset("axle-weights-only");
+    let text = customer(&job, &answer);
+    assert!(text.contains("the front would sit at the right height, too, and bounce about as fast: 1.18"), "{text}");
+    let (job, answer) = preset("ledger-first");
+    let text = customer(&job, &answer);
+    assert!(text.contains("would sit at the right height but bounce 1.19"), "{text}");
+}
+
+/// Weighed with different loads, and sized on a case: both are said, once.
+#[test]
+fn the_load_of_the_customers_numbers_is_said() {
+    let (job, answer) = preset("tow-load");
+    let text = customer(&job, &answer);
+    assert!(
+        text.contains("The load was not the same both times. All figures below are for this load: survey crew."),
+        "{text}"
+    );
+}

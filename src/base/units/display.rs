@@ -213,6 +213,23 @@ fn fraction(inches: f64, parts: u64) -> String {
     }
 }
 
+/// A length to the next step that a fitter would say (a sixteenth of an inch, a millimetre), up or down by `to`.
+pub fn stepped(length: Length, units: &UnitChoice, to: fn(f64) -> f64) -> Length {
+    // Room for rounding in the last digits.
+    const SLACK: f64 = 1e-9;
+    let unit = units.unit(Dim::Length);
+    let step = unit.si
+        * match unit.symbol {
+            "in" => 1.0 / 16.0,
+            "mm" => 1.0,
+            "cm" => 0.1,
+            _ => 0.001,
+        };
+    let count = length.si() / step;
+    let whole = count.round();
+    Length::from_si(if (count - whole).abs() < SLACK * count.abs() { whole } else { to(count) } * step)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -214,9 +214,13 @@ impl<S: Surface> Wording<'_, S> {
         }
         if let Some(([low, high], said)) = &picture.wanted_across {
             let edges = [self.upright(*low), self.upright(*high)];
-            let (middle, top) = (0.5 * (edges[0][0][0] + edges[1][0][0]), self.frame.min[1] + 2.0 * gap);
+            let ([left, right], top) = ([edges[0][0][0], edges[1][0][0]], self.frame.min[1] + 2.0 * gap);
             self.put(said, None, |size| {
-                let rows = (0..8).map(|i| [middle - 0.5 * size[0], top + i as f32 * size[1]]);
+                // Inside the range wherever it has room: in the middle, else at one of its edges.
+                let across = [0.5 * (left + right - size[0]), left + 2.0 * gap, right - size[0] - 2.0 * gap];
+                let is_wide = right - left > size[0] + 4.0 * gap;
+                let inside = across.into_iter().take(if is_wide { 3 } else { 1 });
+                let rows = inside.flat_map(|x| (0..10_u8).map(move |i| [x, top + f32::from(i) * size[1]]));
                 rows.chain(beside_edges(&edges, 0.0, off, size)).collect()
             });
         }

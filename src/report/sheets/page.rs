@@ -253,16 +253,21 @@ impl<'a> Page<'a> {
 
     /// The load of the table, if not as weighed.
     pub fn load_words(&self) -> Option<String> {
-        self.sized_case_words("table.case").or_else(|| self.equal_load_words())
+        let case = self.job.cases.iter().find(|case| case.sized).map(|case| one_line(&case.name));
+        match (case, self.is_brought_to_equal_load()) {
+            (Some(case), true) => Some(self.say("table.equal_case", &[("case", &case)])),
+            (Some(case), false) => Some(self.say("table.case", &[("case", &case)])),
+            (None, true) => Some(self.plain("table.equal")),
+            (None, false) => None,
+        }
     }
 
-    /// That readings were brought to an equal load, if any was.
-    fn equal_load_words(&self) -> Option<String> {
-        let changed = [0, 1].into_iter().flat_map(|when| Side::BOTH.map(|side| (when, side))).any(|(when, side)| {
+    /// Readings were brought to an equal load.
+    fn is_brought_to_equal_load(&self) -> bool {
+        [0, 1].into_iter().flat_map(|when| Side::BOTH.map(|side| (when, side))).any(|(when, side)| {
             let (read, compared) = (self.read_weight(when, side), self.axle_weight(when, side));
             read.zip(compared).is_some_and(|(r, c)| r.0 != c.0)
-        });
-        changed.then(|| self.plain("table.equal"))
+        })
     }
 
     /// Of the readings that count for this axle, repeated ones too, none is a guess or a quotation: its corners if both
@@ -323,6 +328,16 @@ impl Page<'_> {
     }
 
     /// A field of the job as typed, or its default, in the units shown.
+    /// A length as shown that is no longer than this.
+    pub fn at_most(&self, length: Length) -> String {
+        self.qty(display::stepped(length, self.units(), f64::floor))
+    }
+
+    /// A length as shown that is no shorter than this.
+    pub fn at_least(&self, length: Length) -> String {
+        self.qty(display::stepped(length, self.units(), f64::ceil))
+    }
+
     /// "± 8 mm".
     pub fn within<Q: Quantity>(&self, off: Q) -> String {
         format!("± {}", self.qty(off))

@@ -65,7 +65,11 @@ fn of_springs(job: &Job, answer: &Answer, axle: &AxleAnswer) -> Vec<(bool, &'sta
     let seats = axle.kind.is_coil();
     vec![
         (axle.travel.stop.is_none(), tr("room to the bump stop")),
-        (seats && axle.room.to_bind.is_none(), tr("room to coil bind")),
+        // Of a new spring the order limits the solid length.
+        (
+            seats && axle.room.to_bind.is_none() && !(is_new && axle.room.longest_solid.is_some()),
+            tr("room to coil bind"),
+        ),
         (seats && axle.room.seat.is_none(), tr("seat preload at full droop")),
         (bar.is_none() && coil.is_none() && wound != Some(true), tr("spring stress")),
         (

@@ -124,12 +124,19 @@ pub(super) fn raised(page: &Page<'_>, axle: &AxleAnswer) -> Option<Raised> {
     Some(Raised { stands, price: remedy.price, is_set_up: spacer.index.is_some() })
 }
 
+/// Frequencies that differ by a smaller share are the same to whoever drives. Common practice, no source.
+const ALIKE: f64 = 0.03;
+
 /// The same in a sentence.
 pub(super) fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     let Raised { stands, price, is_set_up } = raised(page, axle)?;
-    let [plain, priced] = match is_set_up {
-        true => ["pay.set_up", "pay.set_up_priced"],
-        false => ["pay.spacer", "pay.spacer_priced"],
+    let new = axle.standing.new.as_ref()?.frequency;
+    let is_alike = (new.si() / stands.frequency.si() - 1.0).abs() < ALIKE;
+    let [plain, priced] = match (is_set_up, is_alike) {
+        (true, false) => ["pay.set_up", "pay.set_up_priced"],
+        (true, true) => ["pay.set_up_alike", "pay.set_up_alike_priced"],
+        (false, false) => ["pay.spacer", "pay.spacer_priced"],
+        (false, true) => ["pay.spacer_alike", "pay.spacer_alike_priced"],
     };
     let (end, bounces) = (page.end_words(axle.side), page.two_places(stands.frequency.si()));
     let spacers = page.raised_by(axle);

@@ -1,6 +1,6 @@
 //! How sure the customer's page is, in words.
 
-use crate::base::units::{Dim, Length, Quantity, UnitChoice};
+use crate::base::units::{Length, Quantity};
 use crate::report::sections::sentence;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::{AxleAnswer, CaseAnswer};
@@ -81,22 +81,9 @@ fn spread(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     let end = page.end_words(axle.side);
     Some(match within.height {
         Some(height) => {
-            let amount = page.qty(rounded_up(height, page.units()));
+            let amount = page.at_least(height);
             page.say("sure.within", &[("end", &end), ("height", &amount), ("bounces", &bounces)])
         }
         None => page.say("sure.within_bounces", &[("end", &end), ("bounces", &bounces)]),
     })
-}
-
-/// The next length above that a fitter would say.
-fn rounded_up(length: Length, units: &UnitChoice) -> Length {
-    let unit = units.unit(Dim::Length);
-    let step = unit.si
-        * match unit.symbol {
-            "in" => 1.0 / 16.0,
-            "mm" => 1.0,
-            "cm" => 0.1,
-            _ => 0.001,
-        };
-    Length::from_si((length.si() / step).ceil() * step)
 }

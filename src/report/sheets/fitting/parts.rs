@@ -1,5 +1,6 @@
 //! What goes in, and how the seats are set.
 
+use super::BLANK;
 use crate::base::units::{Angle, Dim, Entry, Length, Quantity, display};
 use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::Block;
@@ -18,7 +19,9 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
         new_springs(page, axle)
     };
     let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
-    if axle.kind.is_coil() || axle.is_on_spacers() {
+    // A coil whose length is not known has no seat yet.
+    let is_placed = !axle.kind.is_coil() || axle.standing.new.as_ref().is_some_and(|s| s.spring_length.is_some());
+    if axle.kind.is_coil() && is_placed || axle.is_on_spacers() {
         let spacer = |path: &str, own: &Entry<Length>| {
             let own = page.typed_of(axle, path, own).or_else(|| page.fitted_spacer(axle)).filter(|s| s.si() != 0.0);
             own.map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s))
@@ -32,7 +35,8 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     rows.extend(own.map(|(key, text)| vec![page.plain(key), text]));
     let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
     let at_ride = if axle.kind == SpringKind::Leaf { "order.leaf_height" } else { "fit.ride_length" };
-    push(at_ride, page.of(axle, "new_springs.spring_length"));
+    let length = page.of(axle, "new_springs.spring_length");
+    push(at_ride, length.or_else(|| axle.kind.is_coil().then(|| BLANK.to_owned())));
     let main = page.of(axle, "room.own_at_ride").filter(|_| axle.kind == SpringKind::WithHelper);
     push("fit.main_at_ride", main);
     push("fit.load", page.of(axle, "new_springs.spring_force"));
@@ -42,15 +46,25 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
         s => page.say("fit.grips", &[("amount", &page.qty(Length::from_si(s)))]),
     });
     push("fit.seat", seat);
-    let bind = page.of(axle, "room.to_bind").map(|room| match page.orders_solid_length(axle) {
-        true => page.say("fit.bind_ordered", &[("room", &page.said("limits.bind_room", &page.job.limits.bind_room))]),
-        false => room,
-    });
-    push("fit.bind", bind);
+    push("fit.bind", bind(page, axle));
     push("fit.alignment", alignment(page, axle));
     let bag = data.bag.fitted == BagFitted::WithNew;
     push("fit.bag", page.typed_of(axle, "bag.pressure", &data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)));
     Block::Table { head: vec![sentence::upper_first(&page.springs_words(axle.side)), String::new()], rows }
+}
+
+/// The room to coil bind at full bump: of the spring that is designed, of the longest that fills the order, or as known.
+fn bind(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
+    let metal = || Some(page.value::<Length>(axle, "room.spring_at_metal")? - axle.room.beside_own[1]?);
+    let wound = page.part(axle).and_then(|part| part.wound.as_ref().filter(|w| w.holds())?.wire.solid_length());
+    if let Some(solid) = wound.filter(|_| page.orders_solid_length(axle)) {
+        return Some(page.qty(metal()? - solid));
+    }
+    if !page.orders_solid_length(axle) {
+        return page.of(axle, "room.to_bind");
+    }
+    let room = metal()? - page.value::<Length>(axle, "room.longest_solid")?;
+    Some(page.say("fit.bind_ordered", &[("room", &page.qty(room))]))
 }
 
 /// The dampers that are renewed.
@@ -60,8 +74,8 @@ pub(super) fn dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     let typed = |text: &str| Some(one_line(text)).filter(|text| !text.is_empty());
     let rows = [
         ("order.pieces", Some(page.plain("order.two_alike"))),
-        ("order.closed", page.of(axle, "room.damper_closed_most")),
-        ("order.open", page.of(axle, "room.damper_open_least")),
+        ("order.closed", page.value(axle, "room.damper_closed_most").map(|l| page.at_most(l))),
+        ("order.open", page.value(axle, "room.damper_open_least").map(|l| page.at_least(l))),
         ("order.upper_mount", typed(&order.upper_mount)),
         ("order.lower_mount", typed(&order.lower_mount)),
     ];
@@ -72,7 +86,7 @@ pub(super) fn dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
 
 /// Old dampers that are bought new only if they fail: their test.
 pub(super) fn tested_dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
-    let is_doubtful = page.dampers(axle) == Dampers::Doubtful;
+    let is_doubtful = matches!(page.dampers(axle), Dampers::Doubtful | Dampers::Unknown);
     is_doubtful.then(|| page.text("fit.test_dampers", &[("dampers", &page.dampers_words(axle.side))]))
 }
 
@@ -89,7 +103,7 @@ fn new_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Vec<String>> {
         ("order.bar", bar),
         ("order.bar_bore", bore),
         ("fit.index", page.index_words(axle)),
-        ("fit.free", page.of(axle, "sizing.bought_length")),
+        ("fit.free", page.of(axle, "sizing.bought_length").or_else(|| axle.kind.is_coil().then(|| BLANK.to_owned()))),
     ];
     rows.into_iter().filter_map(|(key, text)| Some(vec![page.plain(key), text?])).collect()
 }

@@ -2,6 +2,7 @@
 
 use super::lines::Lines;
 use crate::base::units::{DamperSpeed, Dim, Force, Length, Pressure, Quantity};
+use crate::job::Suspension;
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::judged::{Dampers, Verdict};
@@ -47,15 +48,20 @@ fn sizes(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     let (data, side) = (page.job.axle(axle.side), axle.side);
     let path = |field: &str| format!("{}.{field}", side.key());
     let mut lines = Lines::of(page);
+    let is_strut = data.suspension == Suspension::Strut;
     let pieces = match page.dampers(axle) {
         Dampers::Doubtful => "order.two_if_tested",
         Dampers::Unknown => "order.two_if_needed",
+        _ if is_strut => "order.two_struts",
         _ => "order.two_alike",
     };
     lines.push("order.pieces", Some(page.plain(pieces)));
-    lines.push("order.damper_points", Some(page.plain("order.damper_points_are")));
-    lines.ask("order.closed", page.of(axle, "room.damper_closed_most"), &path("damper.fitted_length"));
-    lines.ask("order.open", page.of(axle, "room.damper_open_least"), &path("damper.fitted_length"));
+    let between = if is_strut { "order.strut_points_are" } else { "order.damper_points_are" };
+    lines.push("order.damper_points", Some(page.plain(between)));
+    let closed = page.value(axle, "room.damper_closed_most").map(|l| page.at_most(l));
+    lines.ask("order.closed", closed, &path("damper.fitted_length"));
+    let open = page.value(axle, "room.damper_open_least").map(|l| page.at_least(l));
+    lines.ask("order.open", open, &path("damper.fitted_length"));
     lines.ask_text("order.upper_mount", &data.order.upper_mount, side, "upper_mount");
     lines.ask_text("order.lower_mount", &data.order.lower_mount, side, "lower_mount");
     let bore: Option<Length> = page.typed_of(axle, "order.bore", &data.order.bore);

@@ -32,6 +32,8 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         }
         blocks.push(page.heading("order.notes"));
         blocks.push(page.text("order.note", &[]));
+        let has_coil = page.refitted().iter().any(|a| a.kind.is_coil());
+        blocks.extend(has_coil.then(|| page.text("order.note_along", &[])));
         let has_bar = page.refitted().iter().any(|a| a.kind == SpringKind::TorsionBar);
         blocks.extend(has_bar.then(|| page.text("order.note_bars", &[])));
         if page.answer.axles.iter().any(|axle| page.part(axle).is_some() && axle.sizing.is_some()) {

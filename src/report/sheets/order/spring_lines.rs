@@ -88,7 +88,8 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     let (data, side) = (page.job.axle(axle.side), axle.side);
     lines.push("order.curve", (axle.kind == SpringKind::Progressive).then(|| page.plain("order.linear")));
     rate(page, axle, lines);
-    lines.push("order.rate_also", other_rates(page, axle));
+    let has_lengths = page.of(axle, "sizing.length_lowest").is_some();
+    lines.push(if has_lengths { "order.rate_also" } else { "order.rates_also" }, other_rates(page, axle));
     let tolerance = page.said("limits.length_tolerance", &page.job.limits.length_tolerance);
     let free = page.of(axle, "sizing.bought_length");
     let free = free.map(|l| page.say("order.within", &[("value", &l), ("tolerance", &tolerance)]));
@@ -99,8 +100,11 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
         SpringKind::WithHelper => ["order.load_main", "order.force_metal_main"],
         _ => ["order.load", "order.force_metal"],
     };
-    let at_ride = load_at(page, page.of(axle, "new_springs.spring_force"), page.of(axle, "room.own_at_ride"));
-    lines.push(ride_key, at_ride);
+    let length = page.of(axle, "room.own_at_ride");
+    lines.push(ride_key, load_at(page, page.of(axle, "new_springs.spring_force"), length.clone()));
+    if length.is_none() {
+        lines.ask("order.length_at_ride", None, &format!("{}.spring.fitted_length", side.key()));
+    }
     let metal: Option<Length> = page.value(axle, "room.spring_at_metal");
     let own_at_metal = metal.zip(axle.room.beside_own[1]).map(|(whole, beside)| page.qty(whole - beside));
     let at_metal = load_at(page, page.of(axle, "room.force_at_metal"), own_at_metal);
@@ -108,15 +112,15 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     // One to be wound has its diameters below.
     if !part.wound.as_ref().is_some_and(Wound::holds) {
         diameters(page, axle, lines);
-        let solid = page.of(axle, "room.longest_solid");
-        lines.ask("order.solid", solid, &format!("{}.travel.metal", side.key()));
+        // The one that was checked, where it is named.
+        let own: Option<Length> = page.typed_of(axle, "stock.solid_length", &data.stock.solid_length);
+        let longest = page.value::<Length>(axle, "room.longest_solid");
+        let solid = longest.map(|longest| own.filter(|own| *own < longest).unwrap_or(longest));
+        lines.ask("order.solid", solid.map(|l| page.at_most(l)), &format!("{}.travel.metal", side.key()));
     }
     lines.push("order.spacer", page.taken_spacer(axle).map(|s| page.qty(s)));
     if part.selected().is_none() {
-        // One to be wound has its ends below.
-        if part.wound.is_none() || !data.order.ends.trim().is_empty() {
-            lines.ask_text("order.ends", &data.order.ends, side, "ends");
-        }
+        lines.ask_text("order.ends", &data.order.ends, side, "ends");
         let hand = one_line(&data.order.hand);
         lines.push("order.hand", Some(if hand.is_empty() { page.plain("order.hand_either") } else { hand }));
         let preset = if data.stock.preset { "wound.preset_yes" } else { "wound.preset_no" };
@@ -168,10 +172,15 @@ fn leaf(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     lines.ask("order.leaf_height", height, &path("spring.fitted_length"));
     lines.push("order.leaf_free", page.of(axle, "new_springs.free_length"));
     lines.ask("order.leaf_bump", page.of(axle, "room.force_at_metal"), &path("travel.metal"));
+    let clamped: Option<Length> = page.typed_of(axle, "spring.leaf.clamped", &old.clamped);
+    lines.ask("order.leaf_clamped", clamped.map(|l| page.qty(l)), &path("spring.leaf.clamped"));
     let camber: Option<Length> = page.typed_of(axle, "order.camber", &order.camber);
     lines.ask("order.camber", camber.map(|c| page.qty(c)), &path("order.camber"));
     let deflection = deflection(page, axle);
     lines.push("order.camber_free", camber.zip(deflection).map(|(c, d)| page.qty(c + d)));
+    let to_metal =
+        || Some(page.value::<Length>(axle, "new_springs.spring_length")? - page.value(axle, "room.spring_at_metal")?);
+    lines.push("order.camber_bump", camber.zip(to_metal()).map(|(c, d)| page.qty(c - d)));
     let span: Option<Length> = page.typed_of(axle, "spring.leaf.span", &old.span);
     lines.ask("order.eye_to_eye", span.map(|l| page.qty(l)), &path("spring.leaf.span"));
     let bolt: Option<Length> = page.typed_of(axle, "order.centre_bolt", &order.centre_bolt);

@@ -30,6 +30,7 @@ static HELPER_IN: Step = Step::of("proc.helper_in");
 static DAMPER_NEW: Step = Step::joining("proc.damper_new", &[Held::Damper]);
 static DAMPER_ON: Step = Step::joining("proc.damper_on", &[Held::Damper]);
 static SIDE_ROD_ON: Step = Step::joining("proc.side_rod_on", &[Held::SideRod]);
+static SHAFT_ON: Step = Step::of("proc.shaft_on").tightening(&[Place::Shaft]);
 static LINKS_ON: Step = Step::joining("proc.links_on", &[Held::Links]);
 static BAR_IN: Step = Step::joining("proc.bar_in", &[Held::Bar]);
 static WIND: Step = Step::of("proc.wind").removing(&[Support::BarHeld]);
@@ -64,7 +65,7 @@ pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags:
     let is_beam = matches!(suspension, Suspension::Beam | Suspension::TwistBeam);
     let is_held = in_place(Support::SpringHeld) && !is_either;
     let is_new_damper = taken_apart.contains(&&DAMPER_OUT);
-    let own: [(bool, &'static Step); 29] = [
+    let own: [(bool, &'static Step); 30] = [
         (taken_apart.contains(&&NOTE_HELPER), &HELPER_IN),
         (is_whole, &BENCH_NEW),
         (is_whole, &BENCH_IN),
@@ -90,6 +91,7 @@ pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags:
         (open(Held::Damper) && !is_either && is_new_damper, &DAMPER_NEW),
         (open(Held::Damper) && !is_either && !is_new_damper, &DAMPER_ON),
         (is_either, &EITHER_ON),
+        (suspension == Suspension::SemiTrailingArm, &SHAFT_ON),
         (open(Held::SideRod), &SIDE_ROD_ON),
         (in_place(Support::BarHeld), &WIND),
         (open(Held::Links), &LINKS_ON),

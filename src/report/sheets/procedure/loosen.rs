@@ -54,6 +54,8 @@ static CENTRE_NUT_EITHER: Step = Step::freeing("proc.centre_nut_either", &[Held:
 static BENCH_OUT: Step = Step::freeing("proc.bench_out", &[Held::Coil]).removing(&[Support::Bench]);
 /// Only where the damper of a unit is renewed.
 static UNIT_DAMPER: Step = Step::of("proc.unit_damper");
+static EITHER_DAMPER: Step = Step::of("proc.either_damper");
+static SLACKEN: Step = Step::of("proc.slacken");
 
 static BAR_MARKS: Step = Step::of("proc.bar_marks");
 static HOLD_BAR: Step = Step::supporting("proc.hold_bar", &[Support::BarHeld]);
@@ -69,6 +71,9 @@ static LEAF_EYES: Step = Step::freeing("proc.leaf_eyes", &[Held::LeafEyes]);
 pub(super) fn steps(construction: Construction, renew: Renew) -> Steps {
     let Construction { suspension, kind, unit } = construction;
     let mut steps = vec![&MEASURE, &STAND, &WHEELS_OFF, carry(suspension)];
+    if construction.turns_pivots(renew) {
+        steps.push(&SLACKEN);
+    }
     if renew.bags == BagFitted::Always {
         steps.push(&BAG_EMPTY);
     }
@@ -80,7 +85,7 @@ pub(super) fn steps(construction: Construction, renew: Renew) -> Steps {
         (SpringKind::Leaf, _) if renew.springs => steps.extend(leaf(suspension, renew)),
         (SpringKind::TorsionBar | SpringKind::Leaf, _) => steps.extend(damper(suspension, renew)),
         (_, Unit::One) => steps.extend(whole(suspension, renew)),
-        (_, Unit::NotSaid) => steps.extend(either(suspension)),
+        (_, Unit::NotSaid) => steps.extend(either(suspension, renew)),
         (_, Unit::Apart) if renew.springs => steps.extend(apart(suspension, renew)),
         (_, Unit::Apart) => steps.extend(damper(suspension, renew)),
     }
@@ -159,7 +164,7 @@ fn apart(suspension: Suspension, renew: Renew) -> Steps {
 
 /// A coil that may or may not sit on the damper: held as if it were apart, and never let out but on the
 /// bench.
-fn either(suspension: Suspension) -> Steps {
+fn either(suspension: Suspension, renew: Renew) -> Steps {
     let joint: Steps = match suspension {
         Suspension::TwoArms | Suspension::Strut => vec![&BALL_JOINT, &LOWER_ARM],
         Suspension::TrailingArm | Suspension::SemiTrailingArm => vec![&LOWER_ARM],
@@ -167,7 +172,8 @@ fn either(suspension: Suspension) -> Steps {
         Suspension::Other | Suspension::NotSaid => vec![&OTHER_JOINT, &LOWER_ARM],
     };
     let before: Steps = vec![&LOOK, &HOLD_SEPARATE, &LINKS_OFF, &EITHER_OFF];
-    before.into_iter().chain(joint).chain([&BENCH_EITHER, &CENTRE_NUT_EITHER, &COIL_OUT_EITHER]).collect()
+    let damper = renew.dampers.then_some(&EITHER_DAMPER);
+    before.into_iter().chain(joint).chain([&BENCH_EITHER, &CENTRE_NUT_EITHER, &COIL_OUT_EITHER]).chain(damper).collect()
 }
 
 /// A torsion bar is unwound first.

@@ -87,20 +87,25 @@ impl Construction {
     pub fn procedure(self, renew: Renew) -> Procedure {
         let mut steps = loosen::steps(self, renew);
         let joined = join::steps(&steps, self.suspension, renew.bags);
-        let at_ride_height = self.at_ride_height(&steps);
+        let at_ride_height = self.at_ride_height(&steps, renew);
         steps.extend(joined);
         Procedure { steps, at_ride_height }
     }
 
-    fn at_ride_height(self, taken_apart: &[&'static Step]) -> Vec<Place> {
+    /// Pivots whose rubber must turn to a new height: of whatever guides the axle, where its springs are renewed. A leaf
+    /// guides its axle by itself.
+    fn turns_pivots(self, renew: Renew) -> bool {
+        renew.springs && !(self.suspension == Suspension::Beam && self.kind == SpringKind::Leaf)
+    }
+
+    fn at_ride_height(self, taken_apart: &[&'static Step], renew: Renew) -> Vec<Place> {
         let open = |held: Held| taken_apart.iter().any(|step| step.frees.contains(&held));
         let has_eyes = open(Held::LeafEyes);
         let arms: &[Place] = match self.suspension {
+            _ if !self.turns_pivots(renew) => &[],
             Suspension::TwoArms => &[Place::LowerPivots, Place::UpperPivots],
             Suspension::Strut => &[Place::LowerPivots],
             Suspension::TrailingArm | Suspension::SemiTrailingArm => &[Place::ArmPivots],
-            // A leaf guides its axle by itself.
-            Suspension::Beam if self.kind == SpringKind::Leaf => &[],
             Suspension::Beam => &[Place::AxleLinks],
             Suspension::TwistBeam => &[Place::BeamPivots],
             Suspension::Other | Suspension::NotSaid => &[Place::OtherPivots],

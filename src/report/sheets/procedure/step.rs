@@ -67,6 +67,8 @@ pub enum Place {
     BarLock,
     /// U-bolts of a leaf.
     UBolts,
+    /// A drive shaft that was disconnected.
+    Shaft,
     /// Wheel nuts.
     WheelNuts,
     /// Pivots of a lower arm.
@@ -105,6 +107,7 @@ impl Place {
             Place::OtherJoint => "torque.other_joint",
             Place::BarLock => "torque.bar_lock",
             Place::UBolts => "torque.u_bolts",
+            Place::Shaft => "torque.shaft",
             Place::WheelNuts => "torque.wheel_nuts",
             Place::LowerPivots => "torque.lower_pivots",
             Place::UpperPivots => "torque.upper_pivots",
