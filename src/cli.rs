@@ -336,7 +336,7 @@ fn choose(job: &Job, answer: &Answer, opened: &Opened, draws: Draws, json: bool)
     };
     let none = choices.iter().any(|(_, c)| c.as_ref().map_or(true, |c| c.pick.is_none()));
     let aside = if choices.is_empty() {
-        tr("there is nothing to choose: no axle of this job gets new springs (plan: NewSprings)").to_owned()
+        tr("there is nothing to choose: no axle of this job has the plan NewSprings").to_owned()
     } else {
         String::new()
     };

@@ -83,7 +83,7 @@ fn blame(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route], covariance: &Cova
         RouteKind::Swap | RouteKind::Ballast => tr("Roll the vehicle, let it settle, and measure the heights again."),
         RouteKind::Bounce => tr("Count the bounces again with the dampers off; friction shortens the period."),
         RouteKind::Recorded => {
-            tr("Record the bounce test again, and push that end only; friction shortens the period.")
+            tr("Record the bounce test again, and push down only the end being tested; friction shortens the period.")
         }
         RouteKind::Closure => tr("Measure free and fitted length again, along the spring's axis."),
         _ => tr("Measure these values again."),

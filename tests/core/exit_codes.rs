@@ -181,7 +181,7 @@ fn nothing_to_choose_and_nothing_found_are_said() {
     file::write(&folder.path().join("kept.ron"), &job).expect("saves");
     let out = run(CLI, folder.path(), &["choose", "kept.ron", "--list", "demo"]);
     assert_eq!(code(&out), 1);
-    assert!(text(&out.stderr).contains("no axle of this job gets new springs"), "{}", text(&out.stderr));
+    assert!(text(&out.stderr).contains("no axle of this job has the plan NewSprings"), "{}", text(&out.stderr));
     let out = run(CLI, folder.path(), &["jobs", ".", "--find", "nobody"]);
     assert!(text(&out.stderr).contains("none of the 1 jobs in . contains these words"), "{}", text(&out.stderr));
     std::fs::create_dir(folder.path().join("none")).expect("a folder");

@@ -51,7 +51,9 @@ fn path_of(what: &str, field: &str) -> String {
         return found.unwrap_or_else(|| panic!("{what} ({field})")).1.to_owned();
     }
     let of_axle = ["ends", "finish", "upper_mount", "lower_mount", "eyes", "bolt", "clips", "splines", "bag_fittings"];
-    let found = of_axle.iter().find(|text| english(&format!("order.{text}")) == what);
+    let is =
+        |text: &str| english(&format!("order.{text}")) == what || text == "ends" && what == english("order.ends_lie");
+    let found = of_axle.iter().find(|text| is(text));
     let side = if field.ends_with(&english("front.axle")) { "front" } else { "rear" };
     format!("{side}.order.{}", found.unwrap_or_else(|| panic!("{what} ({field})")))
 }
@@ -141,7 +143,7 @@ fn a_supplier_need_not_ask_back() {
         "order.finish",
     ];
     const LEAF: [&str; 16] = [
-        "order.leaf_bump",
+        "order.leaf_at_bump",
         "order.pieces",
         "order.rate",
         "fit.load",

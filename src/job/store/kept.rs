@@ -276,7 +276,7 @@ impl Found {
         words.extend(self.aside.iter().map(|p| say!("More unsaved work is in {path}.", path = path_text(p))));
         let unreadable = self.unreadable.iter();
         words.extend(
-            unreadable.map(|p| say!("Unsaved work was kept but cannot be read; it is in {path}", path = path_text(p))),
+            unreadable.map(|p| say!("Unsaved work was kept but cannot be read; it is in {path}.", path = path_text(p))),
         );
         (!words.is_empty()).then(|| words.join(" "))
     }

@@ -27,7 +27,7 @@ pub(in crate::report::results) static WEIGHED: &[Row<Weighed>] = rows! { Weighed
         "(LF + RF) / m", "PRACTICE", |w| si(w.front_share),
         with: |w| Some(vec![("LF + RF", si(w.front)?, Dim::Mass), ("m", si(w.total)?, Dim::Mass)]),
         say: Say::Percent(1);
-    "left_share", "left weight share", Ratio, "both left wheels ÷ total; left is the driver's left when facing forward";
+    "left_share", "left-side weight share", Ratio, "both left wheels ÷ total; left is the driver's left when facing forward";
         "(LF + LR) / m", "PRACTICE", |w| si(w.left_share), with: of_corners_and_total, say: Say::Percent(1);
     "cross_weight", "cross weight", Ratio, "(right front + left rear) ÷ total";
         "(RF + LR) / m", "PRACTICE", |w| si(w.cross_weight), with: of_corners_and_total, say: Say::Percent(1);

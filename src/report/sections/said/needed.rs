@@ -89,7 +89,7 @@ pub(in crate::report) fn words(axle: &AxleAnswer) -> String {
 /// What is missing, each in a word or two: "weights after, motion ratio".
 pub(in crate::report) fn in_short(axle: &AxleAnswer) -> String {
     let short = |path: &String| match path.rsplit_once('.') {
-        Some((_, "lf" | "lr")) => tr("weights after").to_owned(),
+        Some((_, "lf" | "lr")) => tr("weights after the change").to_owned(),
         Some((_, "wheel_moved")) => tr("motion ratio").to_owned(),
         Some((_, "rate")) => tr("old rate").to_owned(),
         _ if path.contains("rows[") || path.contains("points[") => tr("rows of the table").to_owned(),

@@ -13,7 +13,7 @@ use crate::solve::answer::{
 use crate::trade::damper::{Curve, TEST_SPEEDS_M_PER_S};
 
 /// What springs do, and what dampers do.
-pub const WHAT_EACH_DOES: &str = "Springs restore height and bounces per second; dampers calm the motion. A stiffer spring alone calms nothing: with the old damper, the body bounces even more times before it settles. Both are sized together here.";
+pub const WHAT_EACH_DOES: &str = "Springs restore ride height and ride frequency; dampers control the motion. A stiffer spring alone does not help: with the old damper, the body bounces even more times before it settles. Both are sized together here.";
 
 fn speed(speed: Velocity, units: &UnitChoice) -> String {
     display::rounded(DamperSpeed::from(speed), units)

@@ -213,7 +213,7 @@ pub fn steels(units: &UnitChoice) -> Block {
         tr("shear modulus").to_owned(),
         say!("tensile strength, d in {unit}", unit = length),
         tr("wire sizes").to_owned(),
-        tr("allowable stress, % of strength; if preset").to_owned(),
+        tr("allowable stress, % of tensile strength: not preset; preset").to_owned(),
     ];
     let rows = Material::ALL
         .into_iter()

@@ -37,6 +37,7 @@ fn rows(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> Vec<Vec<String
     });
     let width: Option<Length> = page.typed_of(axle, "spring.leaf.width", &page.job.axle(axle.side).spring.leaf.width);
     let span = added.pack.map(|pack| page.qty(Length::from_si(pack.working_span_m)));
+    let each = each.or_else(|| Some(page.plain("added.by_maker")));
     let lines = [
         ("order.pieces", Some(page.plain("order.two_instead"))),
         ("added.what", Some(page.say(what, &[("nip", &nip)]))),

@@ -1,7 +1,7 @@
 //! The dampers of one axle as an enquiry: lengths, mounts, and forces old and wanted as a revalve sheet.
 
 use super::lines::Lines;
-use crate::base::units::{DamperSpeed, Dim, Force, Length, Pressure, Quantity};
+use crate::base::units::{DamperSpeed, Dim, Force, Length, Pressure, Quantity, Ratio};
 use crate::job::Suspension;
 use crate::report::Block;
 use crate::report::sections::sentence;
@@ -33,6 +33,11 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<
         Dampers::Kept | Dampers::KeptTooSoft | Dampers::KeptTooStiff => "order.dampers_kept",
     };
     let mut blocks = vec![page.text(key, &[("dampers", &words)])];
+    let ratio = page.of(axle, "new_springs.old_damper_ratio").filter(|_| key != "order.dampers_unknown");
+    let target = page.range::<Ratio>(axle, "damping.ratio.low", "damping.ratio.high");
+    blocks.extend(ratio.zip(target).map(|(ratio, target)| {
+        page.text("order.dampers_ratio", &[("dampers", &words), ("ratio", &ratio), ("target", &target)])
+    }));
     let stay = [Dampers::Stay, Dampers::Kept, Dampers::KeptTooSoft, Dampers::KeptTooStiff];
     let changed = !stay.contains(&page.dampers(axle));
     if part.damper.is_none() || !changed {

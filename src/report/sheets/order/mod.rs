@@ -32,8 +32,6 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         }
         blocks.push(page.heading("order.notes"));
         blocks.push(page.text("order.note", &[]));
-        let has_coil = page.refitted().iter().any(|a| a.kind.is_coil());
-        blocks.extend(has_coil.then(|| page.text("order.note_along", &[])));
         let has_bar = page.refitted().iter().any(|a| a.kind == SpringKind::TorsionBar);
         blocks.extend(has_bar.then(|| page.text("order.note_bars", &[])));
         if page.answer.axles.iter().any(|axle| page.part(axle).is_some() && axle.sizing.is_some()) {
@@ -52,6 +50,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         let wound = sold.iter().any(|a| page.part(a).is_some_and(|part| part.wound.is_some()));
         blocks.extend(wound.then(|| page.text("order.note_stress", &[])));
         let coils = sold.iter().any(|a| a.kind.is_coil());
+        blocks.extend(coils.then(|| page.text("order.note_along", &[])));
         blocks.extend(coils.then(|| {
             page.text(
                 "order.note_coils",
@@ -88,6 +87,9 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     let mut blocks = vec![Block::Heading(sentence::upper_first(&page.axle_words(axle.side)))];
     match page.verdict(axle) {
         Verdict::Unanswered => blocks.push(page.text("order.unanswered", &[("springs", &springs)])),
+        Verdict::Stays if page.part(axle).is_some() && !page.needs_dampers(axle) => {
+            blocks.push(page.text("order.all_stays", &[("end", &page.end_words(axle.side))]));
+        }
         Verdict::Stays => blocks.push(page.text("order.stays", &[("springs", &springs)])),
         Verdict::Fine if page.part(axle).is_some() => {
             let key = if axle.standing.before.is_some() { "order.fine" } else { "order.fine_no_before" };

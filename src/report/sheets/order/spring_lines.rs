@@ -89,12 +89,15 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     lines.push("order.curve", (axle.kind == SpringKind::Progressive).then(|| page.plain("order.linear")));
     rate(page, axle, lines);
     let has_lengths = page.of(axle, "sizing.length_lowest").is_some();
-    lines.push(if has_lengths { "order.rate_also" } else { "order.rates_also" }, other_rates(page, axle));
+    let is_designed = part.wound.as_ref().is_some_and(Wound::holds);
+    let others = other_rates(page, axle).filter(|_| !is_designed);
+    lines.push(if has_lengths { "order.rate_also" } else { "order.rates_also" }, others);
     let tolerance = page.said("limits.length_tolerance", &page.job.limits.length_tolerance);
     let free = page.of(axle, "sizing.bought_length");
     let free = free.map(|l| page.say("order.within", &[("value", &l), ("tolerance", &tolerance)]));
     lines.ask("order.free", free, &format!("{}.spring.fitted_length", side.key()));
-    lines.push("order.settle", page.of(axle, "sizing.allowance").filter(|_| part.taken.is_none()));
+    let settle = page.of(axle, "sizing.allowance").or_else(|| Some(page.said("stock.settle", &data.stock.settle)));
+    lines.push("order.settle", settle.filter(|_| part.taken.is_none()));
     // Behind a helper the main spring has a length of its own.
     let [ride_key, metal_key] = match axle.kind {
         SpringKind::WithHelper => ["order.load_main", "order.force_metal_main"],
@@ -110,7 +113,7 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     let at_metal = load_at(page, page.of(axle, "room.force_at_metal"), own_at_metal);
     lines.ask(metal_key, at_metal, &format!("{}.travel.metal", side.key()));
     // One to be wound has its diameters below.
-    if !part.wound.as_ref().is_some_and(Wound::holds) {
+    if !is_designed {
         diameters(page, axle, lines);
         // The one that was checked, where it is named.
         let own: Option<Length> = page.typed_of(axle, "stock.solid_length", &data.stock.solid_length);
@@ -120,7 +123,9 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     }
     lines.push("order.spacer", page.taken_spacer(axle).map(|s| page.qty(s)));
     if part.selected().is_none() {
-        lines.ask_text("order.ends", &data.order.ends, side, "ends");
+        // How they are made is in the design.
+        let ends = if is_designed { "order.ends_lie" } else { "order.ends" };
+        lines.ask_text(ends, &data.order.ends, side, "ends");
         let hand = one_line(&data.order.hand);
         lines.push("order.hand", Some(if hand.is_empty() { page.plain("order.hand_either") } else { hand }));
         let preset = if data.stock.preset { "wound.preset_yes" } else { "wound.preset_no" };
@@ -171,16 +176,18 @@ fn leaf(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     let height = height.map(|h| page.say("order.within", &[("value", &h), ("tolerance", &tolerance)]));
     lines.ask("order.leaf_height", height, &path("spring.fitted_length"));
     lines.push("order.leaf_free", page.of(axle, "new_springs.free_length"));
-    lines.ask("order.leaf_bump", page.of(axle, "room.force_at_metal"), &path("travel.metal"));
+    let to_metal = to_metal(axle);
+    let length = page.value::<Length>(axle, "new_springs.spring_length").zip(to_metal).map(|(l, d)| page.qty(l - d));
+    let at_metal = load_at(page, page.of(axle, "room.force_at_metal"), length);
+    lines.ask("order.leaf_at_bump", at_metal, &path("travel.metal"));
+    lines.push("order.u_bolts", Some(page.plain("order.u_bolts_are")));
     let clamped: Option<Length> = page.typed_of(axle, "spring.leaf.clamped", &old.clamped);
     lines.ask("order.leaf_clamped", clamped.map(|l| page.qty(l)), &path("spring.leaf.clamped"));
     let camber: Option<Length> = page.typed_of(axle, "order.camber", &order.camber);
     lines.ask("order.camber", camber.map(|c| page.qty(c)), &path("order.camber"));
     let deflection = deflection(page, axle);
     lines.push("order.camber_free", camber.zip(deflection).map(|(c, d)| page.qty(c + d)));
-    let to_metal =
-        || Some(page.value::<Length>(axle, "new_springs.spring_length")? - page.value(axle, "room.spring_at_metal")?);
-    lines.push("order.camber_bump", camber.zip(to_metal()).map(|(c, d)| page.qty(c - d)));
+    lines.push("order.camber_bump", camber.zip(to_metal).map(|(c, d)| page.qty(c - d)));
     let span: Option<Length> = page.typed_of(axle, "spring.leaf.span", &old.span);
     lines.ask("order.eye_to_eye", span.map(|l| page.qty(l)), &path("spring.leaf.span"));
     let bolt: Option<Length> = page.typed_of(axle, "order.centre_bolt", &order.centre_bolt);
@@ -195,6 +202,11 @@ fn leaf(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     lines.ask_text("order.bolt", &order.bolt, side, "bolt");
     lines.ask_text("order.eyes", &order.eyes, side, "eyes");
     lines.ask_text("order.clips", &order.clips, side, "clips");
+}
+
+/// How much further a leaf gives way from ride height to full bump.
+fn to_metal(axle: &AxleAnswer) -> Option<Length> {
+    Some((axle.travel.metal? - axle.standing.new.as_ref()?.travel) * axle.motion_ratio?.si())
 }
 
 /// How far the new leaf gives way from no load to the load at ride height.

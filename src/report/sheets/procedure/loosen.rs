@@ -71,9 +71,6 @@ static LEAF_EYES: Step = Step::freeing("proc.leaf_eyes", &[Held::LeafEyes]);
 pub(super) fn steps(construction: Construction, renew: Renew) -> Steps {
     let Construction { suspension, kind, unit } = construction;
     let mut steps = vec![&MEASURE, &STAND, &WHEELS_OFF, carry(suspension)];
-    if construction.turns_pivots(renew) {
-        steps.push(&SLACKEN);
-    }
     if renew.bags == BagFitted::Always {
         steps.push(&BAG_EMPTY);
     }
@@ -88,6 +85,10 @@ pub(super) fn steps(construction: Construction, renew: Renew) -> Steps {
         (_, Unit::NotSaid) => steps.extend(either(suspension, renew)),
         (_, Unit::Apart) if renew.springs => steps.extend(apart(suspension, renew)),
         (_, Unit::Apart) => steps.extend(damper(suspension, renew)),
+    }
+    // Not before the spring carries nothing.
+    if construction.turns_pivots(renew) {
+        steps.push(&SLACKEN);
     }
     steps
 }
