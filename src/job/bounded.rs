@@ -71,7 +71,7 @@ pub fn most_rows(path: &str) -> usize {
 /// Why a list takes no more rows.
 pub fn full(path: &str) -> String {
     let most = number(most_rows(path));
-    say!("{list}: at most {most} are used. Remove one before you add another.", list = list_words(path), most)
+    say!("{list}: at most {most} are allowed. Remove one before you add another.", list = list_words(path), most)
 }
 
 struct Beyond {

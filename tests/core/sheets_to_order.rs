@@ -317,3 +317,27 @@ fn a_leaf_is_ordered_with_its_height_at_full_bump() {
     assert!(text.contains("load at full bump, at leaf spring height 7771 N at 60 mm"), "{text}");
     assert!(text.contains("leaf spring camber at full bump −65 mm"), "{text}");
 }
+
+/// That dampers stay is said of an axle whose springs stay only where it was judged.
+#[test]
+fn dampers_that_were_not_judged_are_not_said_to_stay() {
+    let mut said = 0;
+    for shipped in PRESETS {
+        let job = shipped.job();
+        let answer = solve(&job);
+        let text = plain(&sheet(Kind::Order, &job, &answer));
+        for side in Side::BOTH {
+            let is_known = answer.axle(side).old_damper.as_ref().is_some_and(|old| !old.is_assumed);
+            let stays = text.contains(&format!("Springs and dampers stay at the {}.", side.key()));
+            assert!(is_known || !stays, "{}, {side:?}: {text}", shipped.name);
+            said += usize::from(stays);
+        }
+    }
+    assert!(said > 5, "{said}");
+    let (mut job, _) = preset("demo-orchard-van");
+    let rear = |job: &springwright::job::Job| plain(&sheet(Kind::Order, job, &solve(job)));
+    assert!(rear(&job).contains("Springs and dampers stay at the rear."));
+    job.rear.damper = springwright::job::Job::default().rear.damper;
+    let text = rear(&job);
+    assert!(text.contains("The rear springs stay.") && !text.contains("dampers stay at the rear"), "{text}");
+}

@@ -330,5 +330,5 @@ fn rows_beyond_their_bound_are_neither_drawn_nor_added_to() {
     run(&mut harness, Command::AddRow("cases".into()));
     assert_eq!(harness.state().job().cases.len(), 2_000);
     let notice = harness.state().view().notice.clone().expect("it is said");
-    assert!(notice.1.starts_with("Load cases: at most 12 are used."), "{}", notice.1);
+    assert!(notice.1.starts_with("Load cases: at most 12 are allowed."), "{}", notice.1);
 }

@@ -44,6 +44,13 @@ pub(super) enum Dampers {
     KeptTooStiff,
 }
 
+impl Dampers {
+    /// The old ones stay, because they suit or because the plan says so.
+    pub fn is_to_stay(self) -> bool {
+        matches!(self, Dampers::Stay | Dampers::Kept | Dampers::KeptTooSoft | Dampers::KeptTooStiff)
+    }
+}
+
 impl<'a> Page<'a> {
     /// A rating is exceeded somewhere: then no sheet recommends anything.
     pub fn is_stopped(&self) -> bool {

@@ -92,7 +92,7 @@ pub(super) static BAR: &[Row<BarFacts>] = rows! { BarFacts;
 
 pub(super) static BAR_CHOICE: &[Row<BarChoice>] = rows! { BarChoice;
     "pick", "bar diameter nearest the target", Length,
-        "n is the whole number whose diameter is nearest the target, within the range and without exceeding the allowable stress";
+        "n is the whole number that gives the diameter nearest the target, within the range and without exceeding the allowable stress";
         "step × n", "PRACTICE", |b| Some(b.pick.si()),
         with: |b| Some(vec![("step", b.step.si(), Length), ("n", b.pick.si() / b.step.si(), Ratio)]), say: Say::Sold;
     "stock_lowest", "thinnest suitable stock bar", Length, "whole multiples of the step in bar diameter";

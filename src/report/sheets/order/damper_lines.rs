@@ -38,9 +38,7 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<
     blocks.extend(ratio.zip(target).map(|(ratio, target)| {
         page.text("order.dampers_ratio", &[("dampers", &words), ("ratio", &ratio), ("target", &target)])
     }));
-    let stay = [Dampers::Stay, Dampers::Kept, Dampers::KeptTooSoft, Dampers::KeptTooStiff];
-    let changed = !stay.contains(&page.dampers(axle));
-    if part.damper.is_none() || !changed {
+    if part.damper.is_none() || page.dampers(axle).is_to_stay() {
         return blocks;
     }
     blocks.extend(sizes(page, axle));

@@ -87,7 +87,7 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
     let mut blocks = vec![Block::Heading(sentence::upper_first(&page.axle_words(axle.side)))];
     match page.verdict(axle) {
         Verdict::Unanswered => blocks.push(page.text("order.unanswered", &[("springs", &springs)])),
-        Verdict::Stays if page.part(axle).is_some() && !page.needs_dampers(axle) => {
+        Verdict::Stays if page.part(axle).is_some() && page.dampers(axle).is_to_stay() => {
             blocks.push(page.text("order.all_stays", &[("end", &page.end_words(axle.side))]));
         }
         Verdict::Stays => blocks.push(page.text("order.stays", &[("springs", &springs)])),
