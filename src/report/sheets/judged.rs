@@ -4,7 +4,7 @@ use super::Block;
 use super::page::Page;
 use crate::base::units::Quantity;
 use crate::job::{DamperPlan, Plan, Side};
-use crate::solve::answer::{AxleAnswer, Part, RatedPart};
+use crate::solve::answer::{AxleAnswer, CaseAnswer, Part, Rated, RatedPart};
 
 /// Texts of one axle's springs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -62,11 +62,15 @@ impl<'a> Page<'a> {
         self.is_stopped() || self.answer.sold_is_withheld()
     }
 
+    /// What is over its rating, and in which case: as weighed, or loaded as it may be driven.
+    pub fn over(&self) -> impl Iterator<Item = (&'a CaseAnswer, &'a Rated)> {
+        let driven = self.answer.cases.iter().filter(|c| !c.what_if);
+        driven.flat_map(|c| c.rated.iter().map(move |r| (c, r))).filter(|(_, r)| r.is_over())
+    }
+
     /// The stop, in words: what is over, by how much, in which case; worst first, each part once.
     pub fn stops(&self) -> Vec<Block> {
-        let driven = self.answer.cases.iter().filter(|c| !c.what_if);
-        let all = driven.flat_map(|c| c.rated.iter().map(move |r| (c, r)));
-        let mut over: Vec<_> = all.filter(|(_, r)| r.is_over()).collect();
+        let mut over: Vec<_> = self.over().collect();
         over.sort_by(|a, b| b.1.share.si().total_cmp(&a.1.share.si()));
         let mut seen: Vec<RatedPart> = Vec::new();
         over.retain(|(_, r)| {

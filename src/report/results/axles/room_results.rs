@@ -76,15 +76,15 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         };
     "old_force_hanging", "force of the old spring at full droop", Force,
         "along the spring; the formula is for a coil spring of constant rate that is not at solid length";
-        "F = k_s (L0 − L)", "SHI", |a| hanging(a, State::OldSprings, |spring, length_m| spring.force_n(length_m)), by: By::Reading;
+        "F = k_s (L0 − L)", "SHI", |a| hanging(a, State::OldSprings, Spring::force_n), by: By::Reading;
     "old_stored_hanging", "energy stored in the old spring at full droop", Energy, "at full droop";
-        "area under force against length", "DERIVED", |a| hanging(a, State::OldSprings, |spring, length_m| spring.energy_j(length_m)),
+        "area under force against length", "DERIVED", |a| hanging(a, State::OldSprings, Spring::energy_j),
         by: By::Reading;
     "force_hanging", "force of the new spring at full droop", Force,
         "along the spring; the formula is for a coil spring of constant rate that is not at solid length";
-        "F = k_s (L0 − L)", "SHI", |a| hanging(a, State::NewSprings, |spring, length_m| spring.force_n(length_m)), by: By::Reading;
+        "F = k_s (L0 − L)", "SHI", |a| hanging(a, State::NewSprings, Spring::force_n), by: By::Reading;
     "stored_hanging", "energy stored in the new spring at full droop", Energy, "at full droop";
-        "area under force against length", "DERIVED", |a| hanging(a, State::NewSprings, |spring, length_m| spring.energy_j(length_m)),
+        "area under force against length", "DERIVED", |a| hanging(a, State::NewSprings, Spring::energy_j),
         by: By::Reading;
     "rise_as_weighed", "body rise on the springs that will be fitted", Length,
         "at the wheel, change from the old springs, at the weighed load; + = up";

@@ -27,7 +27,7 @@ pub use stages::{Controls, End, Showing, Stage};
 pub(super) fn build(page: &Page<'_>) -> Report {
     let mut blocks: Vec<Block> = header::names(page).into_iter().collect();
     blocks.push(weighed(page));
-    blocks.extend(page.load_words().into_iter().map(Block::Text));
+    blocks.extend(page.load_words().map(Block::Text));
     // "Nothing to pay for" is said only where every axle is answered.
     let answered = page.answer.axles.iter().all(|a| page.verdict(a) != Verdict::Unanswered);
     if page.is_stopped() {

@@ -3,7 +3,7 @@
 use crate::base::units::{Length, Quantity};
 use crate::report::sections::sentence;
 use crate::report::sheets::page::Page;
-use crate::solve::answer::{AxleAnswer, CaseAnswer};
+use crate::solve::answer::AxleAnswer;
 use crate::solve::drawn;
 
 /// How sure it all is, in words.
@@ -53,8 +53,7 @@ pub(super) fn sure(page: &Page<'_>) -> String {
 
 /// Something else than what stood on the scales is shown: a load that springs are sized on, or one that is too much.
 fn counts_a_load(page: &Page<'_>) -> bool {
-    let is_over = |case: &CaseAnswer| case.index.is_some() && !case.what_if && case.rated.iter().any(|r| r.is_over());
-    page.load_words().is_some() || page.is_stopped() && page.answer.cases.iter().any(is_over)
+    page.load_words().is_some() || page.is_stopped() && page.over().any(|(case, _)| case.index.is_some())
 }
 
 /// ± of the ride frequency on the new springs, Hz.

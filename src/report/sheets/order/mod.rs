@@ -16,7 +16,7 @@ use super::{Block, Report};
 use crate::base::units::{Length, Quantity};
 use crate::job::{HeldBy, SpringKind};
 use crate::report::sections::sentence;
-use crate::solve::answer::AxleAnswer;
+use crate::solve::answer::{AxleAnswer, Part};
 use lines::Lines;
 
 pub(super) fn build(page: &Page<'_>) -> Report {
@@ -30,38 +30,37 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         for axle in &page.answer.axles {
             blocks.extend(one_axle(page, axle));
         }
-        blocks.push(page.heading("order.notes"));
-        blocks.push(page.text("order.note", &[]));
-        let has_bar = page.refitted().iter().any(|a| a.kind == SpringKind::TorsionBar);
-        blocks.extend(has_bar.then(|| page.text("order.note_bars", &[])));
-        if page.answer.axles.iter().any(|axle| page.part(axle).is_some() && axle.sizing.is_some()) {
-            blocks.push(both_sides::corners(page));
-        }
-        let is_bought = |a: &&AxleAnswer| matches!(page.verdict(a), Verdict::New | Verdict::Fine);
-        let sold: Vec<&AxleAnswer> = page
-            .answer
-            .axles
-            .iter()
-            .filter(is_bought)
-            .filter(|a| page.part(a).is_some() && a.sizing.is_some())
-            .collect();
-        let leaves = sold.iter().any(|a| a.kind == SpringKind::Leaf);
-        blocks.extend(leaves.then(|| page.text("order.note_leaves", &[])));
-        let wound = sold.iter().any(|a| page.part(a).is_some_and(|part| part.wound.is_some()));
-        blocks.extend(wound.then(|| page.text("order.note_stress", &[])));
-        let coils = sold.iter().any(|a| a.kind.is_coil());
-        blocks.extend(coils.then(|| page.text("order.note_along", &[])));
-        blocks.extend(coils.then(|| {
-            page.text(
-                "order.note_coils",
-                &[
-                    ("rate", &page.said("limits.rate_tolerance", &page.job.limits.rate_tolerance)),
-                    ("length", &page.said("limits.length_tolerance", &page.job.limits.length_tolerance)),
-                ],
-            )
-        }));
+        blocks.extend(notes(page));
     }
     Report { title: page.plain("order.title"), blocks }
+}
+
+/// What holds for the whole order; of each kind of spring only where one is bought.
+fn notes(page: &Page<'_>) -> Vec<Block> {
+    let sold: Vec<_> = page.answer.axles.iter().filter_map(|axle| Some((axle, springs(page, axle)?))).collect();
+    let has = |is: &dyn Fn(SpringKind) -> bool| sold.iter().any(|(axle, _)| is(axle.kind));
+    let mut blocks = vec![page.heading("order.notes"), page.text("order.note", &[])];
+    blocks.extend(has(&|kind| kind == SpringKind::TorsionBar).then(|| page.text("order.note_bars", &[])));
+    if page.answer.axles.iter().any(|axle| page.part(axle).is_some() && axle.sizing.is_some()) {
+        blocks.push(both_sides::corners(page));
+    }
+    blocks.extend(has(&|kind| kind == SpringKind::Leaf).then(|| page.text("order.note_leaves", &[])));
+    let is_wound = sold.iter().any(|(_, part)| part.wound.is_some());
+    blocks.extend(is_wound.then(|| page.text("order.note_stress", &[])));
+    if has(&SpringKind::is_coil) {
+        let limits = &page.job.limits;
+        let rate = page.said("limits.rate_tolerance", &limits.rate_tolerance);
+        let length = page.said("limits.length_tolerance", &limits.length_tolerance);
+        blocks.push(page.text("order.note_along", &[]));
+        blocks.push(page.text("order.note_coils", &[("rate", &rate), ("length", &length)]));
+    }
+    blocks
+}
+
+/// The springs that are bought for an axle, surely or only if the old ones are worn.
+fn springs<'a>(page: &Page<'a>, axle: &AxleAnswer) -> Option<Part<'a>> {
+    let is_bought = matches!(page.verdict(axle), Verdict::New | Verdict::Fine) && axle.sizing.is_some();
+    page.part(axle).filter(|part| is_bought && part.spring.is_some())
 }
 
 /// Number, day and place of the order, where something is ordered.
@@ -83,17 +82,17 @@ fn of_the_order(page: &Page<'_>) -> Vec<Block> {
 }
 
 fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
-    let springs = page.springs_words(axle.side);
+    let words = page.springs_words(axle.side);
     let mut blocks = vec![Block::Heading(sentence::upper_first(&page.axle_words(axle.side)))];
     match page.verdict(axle) {
-        Verdict::Unanswered => blocks.push(page.text("order.unanswered", &[("springs", &springs)])),
+        Verdict::Unanswered => blocks.push(page.text("order.unanswered", &[("springs", &words)])),
         Verdict::Stays if page.part(axle).is_some() && page.dampers(axle).is_to_stay() => {
             blocks.push(page.text("order.all_stays", &[("end", &page.end_words(axle.side))]));
         }
-        Verdict::Stays => blocks.push(page.text("order.stays", &[("springs", &springs)])),
+        Verdict::Stays => blocks.push(page.text("order.stays", &[("springs", &words)])),
         Verdict::Fine if page.part(axle).is_some() => {
             let key = if axle.standing.before.is_some() { "order.fine" } else { "order.fine_no_before" };
-            blocks.push(page.text(key, &[("springs", &springs)]));
+            blocks.push(page.text(key, &[("springs", &words)]));
         }
         Verdict::New | Verdict::OnSpacers | Verdict::Fine => {}
     }
@@ -102,7 +101,7 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
         blocks.extend(page.overruled(axle));
         return blocks;
     };
-    if matches!(page.verdict(axle), Verdict::New | Verdict::Fine) && axle.sizing.is_some() && part.spring.is_some() {
+    if springs(page, axle).is_some() {
         blocks.extend(spring_lines::blocks(page, axle, part));
         blocks.extend(droop(page, axle));
         blocks.extend(bag_lines::blocks(page, axle));

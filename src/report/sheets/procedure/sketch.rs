@@ -87,8 +87,8 @@ impl Sketch {
         let end = |i: usize| [LABELS_MM - 5.0, first + i as f32 * LABEL_STEP_MM - 0.35 * TYPE_MM];
         // Two lines that cross change places: both become shorter together, so this ends.
         let crossing = |labels: &[(String, Place)]| {
-            let pairs = (0..count).flat_map(|i| (i + 1..count).map(move |j| (i, j)));
-            pairs.into_iter().find(|(i, j)| cross([labels[*i].1, end(*i)], [labels[*j].1, end(*j)]))
+            let mut pairs = (0..count).flat_map(|i| (i + 1..count).map(move |j| (i, j)));
+            pairs.find(|(i, j)| cross([labels[*i].1, end(*i)], [labels[*j].1, end(*j)]))
         };
         while let Some((i, j)) = crossing(&self.labels) {
             self.labels.swap(i, j);

@@ -113,9 +113,7 @@ impl Known<'_> {
             _ => None,
         };
         let fitted = match (&answer.parts.spring, self.axle.plan) {
-            (Some(to_buy), crate::job::Plan::NewSprings) => {
-                to_buy.bar.map_or(bar, |b| crate::trade::spring::Bar { diameter_m: b.pick.si(), ..bar })
-            }
+            (Some(to_buy), crate::job::Plan::NewSprings) => to_buy.bar.map_or(bar, |choice| choice.bar),
             _ => bar,
         };
         let stress_at = |travel: Option<Length>| match new.map(|n| &n.spring) {

@@ -18,7 +18,7 @@ pub(in crate::solve) fn set_lengths(known: &Known<'_>, sized: &mut Sized) {
         let settle = known.reading.known(&known.axle.stock.settle);
         sized.to_buy.free_length = free_length;
         sized.to_buy.order_length = free_length.zip(settle).map(|(free, settle)| free + settle);
-        set_stock_lengths(known, sized);
+        set_stock_lengths(known, sized, settle);
     }
     let taken = &known.axle.taken;
     let own = match known.taken_rate() {
@@ -28,9 +28,8 @@ pub(in crate::solve) fn set_lengths(known: &Known<'_>, sized: &mut Sized) {
     sized.to_buy.bought_length = own.or(sized.to_buy.order_length);
 }
 
-/// Lengths to order at the lowest and the highest stock rate that would do.
-fn set_stock_lengths(known: &Known<'_>, sized: &mut Sized) {
-    let settle: Option<Length> = known.reading.known(&known.axle.stock.settle);
+/// Lengths to order at the lowest and the highest stock rate that would do, with this allowance for settling.
+fn set_stock_lengths(known: &Known<'_>, sized: &mut Sized, settle: Option<Length>) {
     let length = |pick: SpringRate| {
         let placed = known.placed_new_spring(&Sized { to_buy: SpringToBuy { pick, ..sized.to_buy }, ..*sized })?;
         Some(own_free_length(&placed) + settle?).filter(|length| length.si() > 0.0)
