@@ -448,7 +448,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("spring.bar.angle", "Torsion bar: arm angle below level", Angle, Any,
         "Angle of the arm at the reference height; + if the wheel end is lower than the bar.").usual(-0.5, 0.9).reading("1°"),
     Field::new("spring.bar.arm", "Torsion bar: arm length", Length, AboveZero,
-        "From the bar's axis to the line of the wheel load, at right angles to the bar.").usual(0.15, 0.6).reading("3 mm"),
+        "From the bar's axis to the point where the wheel load acts, at right angles to the bar, along the arm.").usual(0.15, 0.6).reading("3 mm"),
     Field::new("spring.bar.diameter", "Torsion bar: diameter", Length, AboveZero,
         "Measured between the splines. An error here counts four times in the rate.").usual(0.012, 0.045).reading("0.05 mm"),
     Field::new("spring.bar.inside_diameter", "Torsion bar: bore", Length, NotNegative,
