@@ -66,7 +66,11 @@ impl Columns {
     fn of(ui: &Ui, head: &[String], rows: &[Vec<String>]) -> Columns {
         let [body, bold] = fonts(ui);
         let width = |text: &str, font: &FontId| size(ui, text, font, f32::INFINITY).x;
-        let (mut widths, mut off) = (Vec::with_capacity(head.len()), Vec::with_capacity(head.len()));
+        let unbroken = |text: &str, font: &FontId| {
+            let whole = text.replace(" ± ", "\u{a0}±\u{a0}");
+            whole.split([' ', '\n']).map(|word| width(word, font)).fold(0.0, f32::max)
+        };
+        let (mut widths, mut least, mut off) = (Vec::new(), Vec::new(), Vec::new());
         for (c, head_cell) in head.iter().enumerate() {
             let cells: Vec<&str> = rows.iter().map(|row| row[c].as_str()).collect();
             let points = if c > 0 && head.len() > 2 {
@@ -76,11 +80,15 @@ impl Columns {
             };
             let own = cells.iter().zip(&points).map(|(cell, off)| width(cell, &body) + off);
             widths.push(own.fold(width(head_cell, &bold), f32::max));
+            least.push(cells.iter().map(|cell| unbroken(cell, &body)).fold(unbroken(head_cell, &bold), f32::max));
             off.push(points);
         }
         let wanted = widths.clone();
-        let gap = if head.len() > MANY + 1 { 0.5 * GAP } else { GAP };
-        squeeze(&mut widths, gap, ui.available_width());
+        let room = ui.available_width() - 2.0 * PAD;
+        let gaps = (head.len() - 1) as f32;
+        let is_tight = least.iter().sum::<f32>() + gaps * GAP > room;
+        let gap = if is_tight || head.len() > MANY + 1 { 0.5 * GAP } else { GAP };
+        squeeze(&mut widths, &least, room - gaps * gap);
         for (off, (width, wanted)) in off.iter_mut().zip(widths.iter().zip(&wanted)) {
             if width < wanted {
                 off.clear();
@@ -94,24 +102,28 @@ impl Columns {
     }
 }
 
-/// Brings columns into the room there is: the words at the left wrap first, then the widest columns.
-fn squeeze(widths: &mut [f32], gap: f32, room: f32) {
+/// Brings columns into the room there is: the words at the left wrap first, then the widest columns; a word is broken
+/// only where the longest words of all columns together are too wide.
+fn squeeze(widths: &mut [f32], least: &[f32], room: f32) {
     let last = widths.len() - 1;
-    let (first_least, least) = if last > MANY { (90.0, 44.0) } else { (120.0, 60.0) };
-    let gaps = last as f32 * gap + 2.0 * PAD;
-    let too_much = widths.iter().sum::<f32>() + gaps - room;
+    let (words, figures) = if last > MANY { (90.0, 44.0) } else { (120.0, 60.0) };
+    // Beside words alone a value keeps a third of the room.
+    let words = if last == 1 { 2.0 / 3.0 * room } else { words };
+    let too_much = widths.iter().sum::<f32>() - room;
     if too_much > 0.0 {
-        // Beside words alone a value keeps a third of the room.
-        let kept = if last == 1 { (2.0 / 3.0 * room).min(widths[0]) } else { first_least };
-        widths[0] = (widths[0] - too_much).max(kept);
+        widths[0] = (widths[0] - too_much).max(least[0].max(words).min(widths[0]));
     }
-    let others = (room - widths[0] - gaps).max(least * last as f32);
-    while last > 1 && widths[1..].iter().sum::<f32>() > others {
-        let widest = widths[1..].iter().copied().fold(0.0, f32::max);
-        widths[1..].iter_mut().for_each(|w| *w = w.min(widest - 4.0));
+    narrow(widths, room, |c| least[c]);
+    narrow(widths, room, |_| figures);
+}
+
+/// Takes from the widest columns that are above their least until all fit.
+fn narrow(widths: &mut [f32], room: f32, least: impl Fn(usize) -> f32) {
+    while widths.iter().sum::<f32>() > room {
+        let above = (1..widths.len()).filter(|&c| widths[c] > least(c)).max_by(|&a, &b| widths[a].total_cmp(&widths[b]));
+        let Some(widest) = above else { return };
+        widths[widest] = (widths[widest] - 4.0).max(least(widest));
     }
-    let before: f32 = widths[..last].iter().map(|w| w + gap).sum();
-    widths[last] = widths[last].min((room - before - 2.0 * PAD).max(least));
 }
 
 /// Of the cells and of the head.

@@ -539,7 +539,11 @@ pub static FIELDS: &[Field] = &[
         .usual(3.0, 12.0).reading("0.25"),
     Field::new("stock.coil.allowed_share", "Offered spring: allowable stress", Ratio, AboveZero,
         "Allowable shear stress, with the Wahl factor, as a percentage of the tensile strength: 45 to 50 % for a spring that is not preset, 60 to 75 % for a preset one.")
-        .usual(0.3, 0.8).default(|job, side| (job.axle(side).stock.coil.material.allowed_share_set(), "preset, as usual for suspension springs; from memory")),
+        .usual(0.3, 0.8).default(|job, side| {
+            let stock = &job.axle(side).stock;
+            let steel = stock.coil.material;
+            if stock.preset { (steel.allowed_share_set(), "preset; from memory") } else { (steel.allowed_share(), "not preset; from memory") }
+        }),
     Field::new("stock.coil.diameter", "Offered spring: wire diameter", Length, AboveZero,
         "Remove the paint and measure the bare wire with calipers. A 1 % error here causes a 4 % error in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
     Field::new("stock.coil.outside_diameter", "Offered spring: outside diameter", Length, AboveZero,

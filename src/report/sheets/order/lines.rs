@@ -28,11 +28,22 @@ impl<'p, 'a> Lines<'p, 'a> {
     pub fn ask(&mut self, key: &str, text: Option<String>, path: &str) {
         let what = self.page.plain(key);
         let text = text.filter(|t| !t.trim().is_empty()).unwrap_or_else(|| {
-            let field = self.named(path);
-            self.open.push(self.page.say("order.open_field", &[("what", &what), ("field", &field)]));
+            self.fills(&what, path);
             BLANK.to_owned()
         });
         self.rows.push(vec![what, text]);
+    }
+
+    /// A blank that stands above this table, too, is named below it.
+    pub fn asked_above(&mut self, key: &str, text: &str, path: &str) {
+        if text.trim().is_empty() {
+            self.fills(&self.page.plain(key), path);
+        }
+    }
+
+    fn fills(&mut self, what: &str, path: &str) {
+        let field = self.named(path);
+        self.open.push(self.page.say("order.open_field", &[("what", what), ("field", &field)]));
     }
 
     /// The field at a path as the window names it; texts of the order have no label but the line's: the step in which

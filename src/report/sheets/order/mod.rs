@@ -74,6 +74,7 @@ fn of_the_order(page: &Page<'_>) -> Vec<Block> {
     }
     let (order, mut lines) = (&page.job.order, Lines::of(page));
     let shop = listed([&page.job.shop.name, &page.job.shop.contact]);
+    lines.asked_above("head.fitter", &page.job.shop.fitter, "shop.fitter");
     lines.ask("order.from", Some(shop), "shop.name");
     lines.ask_of_job("order.order_number", &order.number, "order.number");
     lines.ask_of_job("order.needed", &order.needed, "order.needed");
