@@ -1,12 +1,17 @@
 //! Numbers of one column stand with their decimal points in one line.
 
+/// No unit has so many letters.
+const WORD: usize = 4;
+
 /// What follows the whole part of the number that a cell begins with: ".34 ± 0.03 Hz" of "1.34 ± 0.03 Hz", "/4 in" of
-/// no whole part: "3/4 in" all of it. `None` of a cell that does not begin with a number.
+/// no whole part: "3/4 in" all of it. `None` of a cell that does not begin with a number or has words behind it: "12 mm
+/// lower", "1.24, calculated".
 pub fn behind_the_point(cell: &str) -> Option<&str> {
     let signs = |c: char| matches!(c, '+' | '-' | '−' | '±' | '×' | ' ');
     let digits = cell.trim_start_matches(signs);
     let behind = digits.trim_start_matches(|c: char| c.is_ascii_digit());
-    if behind.len() == digits.len() {
+    let has_words = behind.split(|c: char| !c.is_alphabetic()).any(|word| word.chars().count() >= WORD);
+    if behind.len() == digits.len() || has_words {
         return None;
     }
     Some(if behind.starts_with('/') { digits } else { behind })
@@ -35,6 +40,9 @@ mod tests {
             ("3/4 in", Some("3/4 in")),
             ("× 1.23", Some(".23")),
             ("97 of 100", Some(" of 100")),
+            ("400 lbf·ft", Some(" lbf·ft")),
+            ("12 mm lower", None),
+            ("1.24, calculated", None),
             ("not known", None),
             ("", None),
         ] {

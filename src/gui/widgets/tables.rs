@@ -120,7 +120,8 @@ fn squeeze(widths: &mut [f32], least: &[f32], room: f32) {
 /// Takes from the widest columns that are above their least until all fit.
 fn narrow(widths: &mut [f32], room: f32, least: impl Fn(usize) -> f32) {
     while widths.iter().sum::<f32>() > room {
-        let above = (1..widths.len()).filter(|&c| widths[c] > least(c)).max_by(|&a, &b| widths[a].total_cmp(&widths[b]));
+        let above =
+            (1..widths.len()).filter(|&c| widths[c] > least(c)).max_by(|&a, &b| widths[a].total_cmp(&widths[b]));
         let Some(widest) = above else { return };
         widths[widest] = (widths[widest] - 4.0).max(least(widest));
     }

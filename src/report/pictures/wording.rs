@@ -146,6 +146,15 @@ impl<S: Surface> Wording<'_, S> {
         }
     }
 
+    /// The words put last name what lies between these: a line leads into it from outside.
+    fn lead_into(&mut self, [left, right]: [f32; 2]) {
+        let inside = (0.5 * (right - left)).min(4.0 * self.sizes.gap);
+        if let Some(last) = self.placed.last_mut().filter(|last| last.at.max[0] <= left || last.at.min[0] >= right) {
+            let [x, y] = [0, 1].map(|i| 0.5 * (last.at.min[i] + last.at.max[i]));
+            last.leads = last.at.lead([x.clamp(left + inside, right - inside), y], 0.0, 0.0);
+        }
+    }
+
     fn of_marks(&mut self) {
         let (picture, off) = (self.picture, self.sizes.mark + self.sizes.gap);
         for mark in picture.marks.iter().filter(|mark| !mark.label.is_empty()) {
@@ -223,6 +232,7 @@ impl<S: Surface> Wording<'_, S> {
                 let rows = inside.flat_map(|x| (0..10_u8).map(move |i| [x, top + f32::from(i) * size[1]]));
                 rows.chain(beside_edges(&edges, 0.0, off, size)).collect()
             });
+            self.lead_into([left, right]);
         }
         if let Some([low, high]) = self.shade_edges() {
             let said = picture.shade.as_ref().map_or("", |s| &s.label);

@@ -4,7 +4,7 @@ use super::judged::Verdict;
 use super::words::Words;
 use super::{Block, Printed};
 use crate::base::units::{Dim, Entry, Length, Mass, Origin, Quantity, UnitChoice, display};
-use crate::job::{Job, Side, SpringKind, fields, overrule};
+use crate::job::{Finding, Job, Level, Side, SpringKind, fields, overrule};
 use crate::report::results::{Figure, Results};
 use crate::report::sections::sentence;
 use crate::solve::answer::{Answer, AxleAnswer};
@@ -154,6 +154,13 @@ impl<'a> Page<'a> {
         };
         let words = sentence::upper_first(&axle_words);
         is_sold.then(|| self.caution(key, &[("axle", words.as_str()), ("reason", reason.as_str())]))
+    }
+
+    /// What should be checked of an axle before anything is ordered.
+    pub fn doubts(&self, axle: &AxleAnswer) -> impl Iterator<Item = &'a Finding> {
+        let own = axle.side.key();
+        let open = |f: &&Finding| f.level == Level::Doubt && !f.is_overruled();
+        self.answer.findings.iter().filter(open).filter(move |f| f.field.split('.').next() == Some(own))
     }
 
     /// What an engineer has overruled on an axle, each with its rule and values.

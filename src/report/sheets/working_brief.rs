@@ -72,8 +72,6 @@ const CHECKS: [&str; 21] = [
     "damping.hop_ratio",
     "sizing.same_factor.spring_rate",
 ];
-/// The same of both axles together.
-const OF_BOTH: [&str; 1] = ["rear_over_front.new_springs"];
 /// The result whose ± tells how surely the spring was picked.
 const DECIDES: &str = "sizing.spring_rate.aim";
 /// Number of fields named that contribute most to a ±.
@@ -86,6 +84,9 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     let mut cited = BTreeSet::new();
     for axle in &page.answer.axles {
         blocks.push(Block::Heading(sentence::upper_first(&page.axle_words(axle.side))));
+        if page.verdict(axle) == Verdict::Fine {
+            blocks.push(page.text("work.brief.fine", &[("springs", &page.springs_words(axle.side))]));
+        }
         let keys = CHAIN.into_iter().filter(|(whose, _)| is_bought(page, axle, *whose)).map(|(_, key)| key);
         let chain = keys.filter_map(|key| results.find(&as_fitted(page, axle, key).replace("{axle}", axle.side.key())));
         let told: Vec<&Figure> = chain.filter(|figure| working::is_shown(page, figure)).collect();
@@ -95,6 +96,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         blocks.extend(where_from(page, &results, axle.side));
         blocks.extend(checks(page, &results, axle));
         blocks.extend(damper_rule(page, axle));
+        blocks.extend(doubts(page, axle));
     }
     blocks.extend(of_both(page, &results));
     blocks.extend(working::sources_cited(page, cited));
@@ -103,21 +105,23 @@ pub(super) fn build(page: &Page<'_>) -> Report {
 
 /// Nothing of springs and dampers to buy where the old ones stay.
 fn is_bought(page: &Page<'_>, axle: &AxleAnswer, whose: For) -> bool {
+    let stays = page.verdict(axle) == Verdict::Stays;
     match whose {
         For::All => true,
-        For::NewSprings => !stays(page, axle),
-        For::NewCoils => !stays(page, axle) && axle.kind != SpringKind::TorsionBar,
-        For::NewDampers => !stays(page, axle) || page.needs_dampers(axle),
+        For::NewSprings => !stays,
+        For::NewCoils => !stays && axle.kind != SpringKind::TorsionBar,
+        For::NewDampers => !stays || page.needs_dampers(axle),
     }
 }
 
-/// The old springs where they stay.
+/// On the old springs where nothing else is fitted.
 fn as_fitted(page: &Page<'_>, axle: &AxleAnswer, key: &str) -> String {
-    if stays(page, axle) { key.replace("new_springs", "old_springs") } else { key.to_owned() }
+    if is_left(page, axle) { key.replace("new_springs", "old_springs") } else { key.to_owned() }
 }
 
-fn stays(page: &Page<'_>, axle: &AxleAnswer) -> bool {
-    page.verdict(axle) == Verdict::Stays
+/// The axle is left as it is: its springs stay, could stay, or nothing is recommended.
+fn is_left(page: &Page<'_>, axle: &AxleAnswer) -> bool {
+    page.part(axle).is_none() || matches!(page.verdict(axle), Verdict::Stays | Verdict::Fine)
 }
 
 /// Which fields bring the most of the ± of the rate that is needed.
@@ -159,9 +163,23 @@ fn damper_rule(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     (judged && page.part(axle).is_some()).then(|| page.text("work.brief.dampers", &[]))
 }
 
-/// What was checked of both axles together.
+/// What should be checked before anything is ordered.
+fn doubts(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
+    let texts: Vec<String> = page.doubts(axle).map(|finding| finding.text.clone()).collect();
+    (!texts.is_empty()).then(|| page.text("work.brief.doubts", &[("texts", &texts.join(" "))]))
+}
+
+/// What was checked of both axles together, on the springs that will be on them. Springs that are not fitted on one axle
+/// only were not reckoned together with those of the other.
 fn of_both(page: &Page<'_>, results: &Results) -> Option<Block> {
-    table(page.plain("work.whole"), results.known("whole", &OF_BOTH, page.units()))
+    let left = page.answer.axles.iter().filter(|axle| is_left(page, axle));
+    let by_plan = left.clone().filter(|axle| page.verdict(axle) == Verdict::Stays).count();
+    let key = match left.count() {
+        2 => "rear_over_front.old_springs",
+        count if count == by_plan => "rear_over_front.new_springs",
+        _ => return None,
+    };
+    table(page.plain("work.whole"), results.known("whole", &[key], page.units()))
 }
 
 fn table(head: String, rows: Vec<Vec<String>>) -> Option<Block> {

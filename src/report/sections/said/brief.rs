@@ -131,11 +131,7 @@ fn still_needs(axle: &AxleAnswer, units: &UnitChoice) -> String {
 
 /// "all measured", "2 assumed, 3 not measured".
 fn certainty(answer: &Answer, axle: &AxleAnswer) -> String {
-    let side = axle.side.key();
-    let is_weighty = |path: &str| {
-        path.strip_prefix(side).and_then(|p| p.strip_prefix('.')).is_some_and(|key| sentence::WEIGHTY.contains(&key))
-    };
-    let assumed = answer.defaults.iter().filter(|d| is_weighty(&d.path)).count();
+    let assumed = sentence::assumed(answer, axle).len();
     let unmeasured = answer.not_measured(axle.side).count();
     match (assumed, unmeasured) {
         (0, 0) => tr("all measured").to_owned(),

@@ -294,20 +294,29 @@ pub fn short_height(rise: Length, units: &UnitChoice) -> String {
 }
 
 /// Keys of defaults that move the recommended rate or height.
-pub(in crate::report) const WEIGHTY: [&str; 7] =
+const WEIGHTY: [&str; 7] =
     ["unsprung", "parallel.rate", "target.low", "target.high", "target.margin", "stock.step", "stock.bar_step"];
+/// A default that brings so much of the ± of the rate needed counts as well.
+const LARGE_SHARE: f64 = 0.25;
+
+/// The labels of the defaults that weigh in an axle's recommendation.
+pub(in crate::report) fn assumed(answer: &Answer, axle: &AxleAnswer) -> Vec<&'static str> {
+    let rate = |a: &AxleAnswer| a.sizing.as_ref().map(|s| s.spring_rate.aim.si());
+    let mut large = answer.checked(axle.side).shares(rate);
+    large.retain(|(_, share)| *share >= LARGE_SHARE);
+    let side = axle.side.key();
+    let weighty = answer.defaults.iter().filter_map(|d| {
+        let key = d.path.strip_prefix(side)?.strip_prefix('.')?;
+        (WEIGHTY.contains(&key) || large.iter().any(|(path, _)| *path == d.path)).then_some(key)
+    });
+    weighty.filter_map(fields::by_key).map(|field| field.label()).collect()
+}
 
 fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     if axle.standing.new.is_none() || answer.released(axle.side).is_err() {
         return String::new();
     }
-    let side = axle.side.key();
-    let rests: Vec<String> = answer
-        .defaults
-        .iter()
-        .filter_map(|d| d.path.strip_prefix(side)?.strip_prefix('.').filter(|key| WEIGHTY.contains(key)))
-        .filter_map(|key| fields::by_key(key).map(|f| inside(f.label())))
-        .collect();
+    let rests: Vec<String> = assumed(answer, axle).into_iter().map(inside).collect();
     let assumed = match rests.as_slice() {
         [] => None,
         [label] => Some(say!("1 value assumed: {label}.", label)),

@@ -54,11 +54,17 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     if !recorded.is_empty() {
         blocks.extend([page.heading("measured.head"), Block::Text(recorded::how(page)), Block::List(recorded)]);
     }
-    blocks.extend([page.heading("mind.head"), Block::Text(minded(page)), page.caution("mind.compliance", &[])]);
+    blocks.extend([page.heading("mind.head"), Block::Text(minded(page)), page.caution(compliance(page), &[])]);
     blocks.extend([page.heading("sure.head"), Block::Text(sure::sure(page))]);
     blocks.extend(unchecked::in_one(page.job, page.answer).map(Block::Text));
     blocks.push(Block::Blanks(["sign.customer", "sign.shop", "sign.date"].map(|k| page.plain(k)).to_vec()));
     Report { title: page.plain("customer.title"), blocks }
+}
+
+/// Who decides on road approval, and what the parts were chosen for where some are.
+fn compliance(page: &Page<'_>) -> &'static str {
+    let is_sized = !page.names_nothing() && !(page.refitted().is_empty() && page.redamped().is_empty());
+    if is_sized { "mind.compliance" } else { "mind.approval" }
 }
 
 /// The axles whose table is shown: what is renewed; else what is over; else all.

@@ -11,6 +11,7 @@ use crate::base::units::{Length, Quantity};
 use crate::job::{Side, SpringKind};
 use crate::report::Block;
 use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Place, Shape, Stroke, spring_line};
+use crate::report::sections::sentence;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::{AxleAnswer, State};
 
@@ -31,6 +32,8 @@ const STOP_MM: f32 = 4.5;
 const NO_GAP_MM: f32 = 6.0;
 /// The most that a gap may take, and a squeezed stop may lose.
 const MOST_GAP_MM: f32 = 11.0;
+/// The lowest line of words.
+const FOOT_MM: f32 = SIZE_MM[1] - 0.5;
 /// Round scales, picture over vehicle.
 const SCALES: [(f32, &str); 6] = [
     (2.0, "scale.double"),
@@ -58,7 +61,10 @@ pub(super) fn draw(page: &Page<'_>, axles: &[&AxleAnswer]) -> Option<Block> {
             let (vehicle_mm, right_mm) =
                 if aim.is_some() { (36.0, width_mm - AIM_MM - GAP_MM) } else { (60.0, width_mm) };
             vehicle(page, &mut shapes, [0.0, 6.0 + 0.2 * (60.0 - vehicle_mm)], vehicle_mm, &[axle.side]);
-            words.push(panel(page, &mut shapes, axle, shown, [vehicle_mm + 3.0, right_mm], scale(shown))?);
+            let scale = scale(shown);
+            words.push(panel(page, &mut shapes, axle, shown, [vehicle_mm + 3.0, right_mm], scale)?);
+            let said = page.say("picture.scale", &[("scale", &page.plain(scale.1))]);
+            label(&mut shapes, [0.5 * (vehicle_mm + 3.0 + right_mm), FOOT_MM], &said, false);
             let drawing = Drawing { width_mm: right_mm, height_mm, words: words.join(" "), shapes };
             let drawings = std::iter::once(drawing).chain(aim).collect();
             Some(Block::Drawing(Drawing::side_by_side(drawings, GAP_MM)))
@@ -67,8 +73,13 @@ pub(super) fn draw(page: &Page<'_>, axles: &[&AxleAnswer]) -> Option<Block> {
             vehicle(page, &mut shapes, [70.0, 11.0], 38.0, &Side::BOTH);
             // Side by side, equal gaps are drawn alike.
             let one = [scale(of_front), scale(of_rear)].into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
-            words.push(panel(page, &mut shapes, front, of_front, [0.0, 68.0], one)?);
-            words.push(panel(page, &mut shapes, rear, of_rear, [110.0, 178.0], one)?);
+            for (axle, shown, ends) in [(front, of_front, [0.0, 68.0]), (rear, of_rear, [110.0, width_mm])] {
+                words.push(panel(page, &mut shapes, axle, shown, ends, one)?);
+                let name = sentence::upper_first(&page.axle_words(axle.side));
+                let ratio = if one.0 < 1.0 { format!("1:{:.0}", 1.0 / one.0) } else { format!("{:.0}:1", one.0) };
+                let said = page.say("picture.axle_scale", &[("axle", &name), ("ratio", &ratio)]);
+                label(&mut shapes, [0.5 * (ends[0] + ends[1]), FOOT_MM], &said, true);
+            }
             // Two axles fill the page without it.
             Some(Block::Drawing(Drawing { width_mm, height_mm, words: words.join(" "), shapes }))
         }
@@ -133,14 +144,7 @@ fn panel(
         let told: Vec<String> = told.into_iter().flatten().collect();
         said.push(format!("{name}: {}", told.join(", ")));
     }
-    let scale_words = page.plain(scale_key);
-    label(
-        shapes,
-        [(left + right) / 2.0, SIZE_MM[1] - 0.5],
-        &page.say("picture.scale", &[("scale", &scale_words)]),
-        false,
-    );
-    let fill = [("axle", page.axle_words(axle.side)), ("scale", scale_words), ("states", said.join("; "))];
+    let fill = [("axle", page.axle_words(axle.side)), ("scale", page.plain(scale_key)), ("states", said.join("; "))];
     Some(page.say("picture.axle", &fill.each_ref().map(|(k, v)| (*k, v.as_str()))))
 }
 

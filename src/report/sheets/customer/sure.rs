@@ -6,6 +6,10 @@ use crate::report::sheets::page::Page;
 use crate::solve::answer::AxleAnswer;
 use crate::solve::drawn;
 
+/// Findings of two measurements of the same thing that do not agree.
+const APART: [&str; 5] =
+    ["ratio-ways-apart", "stamp-against-wire", "arch-against-weight", "coils-contradict", "rows-off"];
+
 /// How sure it all is, in words.
 pub(super) fn sure(page: &Page<'_>) -> String {
     use crate::job::Side;
@@ -32,12 +36,9 @@ pub(super) fn sure(page: &Page<'_>) -> String {
     }));
     said.extend(known_how_well(page, &renewed));
     said.extend(renewed.iter().filter_map(|a| spread(page, a)));
-    let assumed = page.answer.defaults.iter().filter(|d| {
-        let own = renewed.iter().any(|a| d.path.starts_with(a.side.key()));
-        own && sentence::WEIGHTY.iter().any(|key| d.path.ends_with(&format!(".{key}")))
-    });
+    let assumed: usize = renewed.iter().map(|a| sentence::assumed(page.answer, a).len()).sum();
     let not_measured = renewed.iter().flat_map(|a| page.answer.not_measured(a.side)).count();
-    match (assumed.count(), not_measured) {
+    match (assumed, not_measured) {
         (0, 0) => said.push(page.plain("sure.own_numbers")),
         (0, _) => {}
         (1, _) => said.push(page.plain("sure.one_assumed")),
@@ -64,6 +65,9 @@ fn frequency_u(page: &Page<'_>, axle: &AxleAnswer) -> Option<f64> {
 
 /// In words, by the axle that is known worst.
 fn known_how_well(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Option<String> {
+    if renewed.iter().any(|axle| page.doubts(axle).any(|finding| APART.contains(&finding.rule))) {
+        return Some(page.plain("sure.apart"));
+    }
     let share = |a: &&AxleAnswer| Some(frequency_u(page, a)? / a.standing.new.as_ref()?.frequency.si());
     Some(page.plain(match renewed.iter().filter_map(share).reduce(f64::max)? {
         share if share < 0.03 => "sure.close",

@@ -77,6 +77,8 @@ pub(super) struct Stripper<'s, 'f> {
     pub width: f32,
     /// Of the page that a strip may fill.
     pub height: f32,
+    /// Of the whole report: tables of one kind share their columns.
+    pub blocks: &'s [Block],
     pub strips: Vec<Strip>,
     /// Heads of tables.
     pub heads: Vec<Vec<Strip>>,

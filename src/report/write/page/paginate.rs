@@ -97,8 +97,8 @@ fn on_pages(report: &Report, printing: &Printing, measure: Measure, setter: &mut
     let [left, top, right, bottom] = frame_pt(printing.paper);
     let top = top + OVERHANG;
     let body = bottom - FOOT_HEIGHT - top - HEAD_HEIGHT;
-    let mut stripper =
-        Stripper { setter, measure, width: right - left, height: body, strips: Vec::new(), heads: Vec::new() };
+    let (width, strips, heads) = (right - left, Vec::new(), Vec::new());
+    let mut stripper = Stripper { setter, measure, width, height: body, blocks: &report.blocks, strips, heads };
     letterhead(&printing.letterhead, &mut stripper);
     stripper.title(&report.title);
     for (at, block) in report.blocks.iter().enumerate() {

@@ -3,7 +3,7 @@
 use super::blocks::{HAIR, Strip, Stripper, THIN, base, line_height, path, text_items};
 use super::setting::{Line, Type};
 use super::{Part, Spot};
-use crate::report::{decimal, is_unknown};
+use crate::report::{Block, decimal, is_unknown};
 
 /// A table up to this share of a page is not parted.
 const UNBROKEN: f32 = 0.25;
@@ -22,7 +22,7 @@ impl Stripper<'_, '_> {
         if head.is_empty() {
             return;
         }
-        let columns = self.columns(head, rows);
+        let columns = self.columns(at, head, rows);
         let strong = self.measure.strong();
         let mut strips = self.row((at, 0), head, &columns, strong, true);
         self.heads.push(strips.clone());
@@ -89,13 +89,37 @@ impl Stripper<'_, '_> {
         strips
     }
 
+    /// The columns of the table at this block: those of all tables of the report with the same columns, so that their
+    /// values stand below one another.
+    fn columns(&mut self, at: usize, head: &[String], rows: &[Vec<String>]) -> Columns {
+        if head.len() <= 2 {
+            return self.fitted_to(&[head], rows);
+        }
+        let (mut heads, mut all, mut own) = (Vec::new(), Vec::new(), 0);
+        for (other, block) in self.blocks.iter().enumerate() {
+            if let Block::Table { head: of, rows } = block
+                && of.len() == head.len()
+                && of[1..] == head[1..]
+            {
+                own = if other == at { all.len() } else { own };
+                heads.push(of.as_slice());
+                all.extend_from_slice(rows);
+            }
+        }
+        let mut columns = self.fitted_to(&heads, &all);
+        for off in columns.off.iter_mut().filter(|off| !off.is_empty()) {
+            *off = off[own..own + rows.len()].to_vec();
+        }
+        columns
+    }
+
     /// The widths: as wide as the content asks if there is room, else narrower in the measure of what can be wrapped.
-    fn columns(&mut self, head: &[String], rows: &[Vec<String>]) -> Columns {
-        let count = head.len();
+    fn fitted_to(&mut self, heads: &[&[String]], rows: &[Vec<String>]) -> Columns {
+        let count = heads.first().map_or(0, |head| head.len());
         let gap = (1.3 * self.measure.type_pt).min(0.3 * self.width / count as f32);
         let room = self.width - gap * (count - 1) as f32;
         let (mut least, mut wanted) = (vec![0.0_f32; count], vec![0.0_f32; count]);
-        let styles = std::iter::once((head, self.measure.strong()));
+        let styles = heads.iter().map(|head| (*head, self.measure.strong()));
         for (cells, style) in styles.chain(rows.iter().map(|r| (r.as_slice(), self.measure.body()))) {
             for (c, cell) in cells.iter().take(count).enumerate() {
                 least[c] = least[c].max(self.setter.widest_word(cell, style));
