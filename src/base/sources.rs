@@ -18,7 +18,7 @@ impl Seen {
     pub fn word(self) -> &'static str {
         match self {
             Seen::Seen => tr("seen"),
-            Seen::FromMemory => tr("from memory"),
+            Seen::FromMemory => tr("source not checked"),
             Seen::Derived => tr("derived here"),
         }
     }
@@ -83,7 +83,7 @@ pub static SOURCES: &[Source] = &[
     source(
         "BENCH",
         "EUSAMA",
-        "TS-02-76, suspension test on the vehicle (as remembered; described in Klapka et al., Engineering Mechanics 2016, seen in abstract)",
+        "TS-02-76, suspension test on the vehicle (described in Klapka et al., Engineering Mechanics 2016, seen in abstract)",
         "-",
         Seen::FromMemory,
     ),
@@ -96,7 +96,7 @@ pub static SOURCES: &[Source] = &[
     ),
     source(
         "BHA",
-        "V. B. Bhandari (attribution from memory)",
+        "V. B. Bhandari (attribution not checked)",
         "Design of Machine Elements, springs chapter, worked examples in a public textbook companion",
         "-",
         Seen::Seen,
@@ -129,14 +129,14 @@ pub static SOURCES: &[Source] = &[
     source("ISO8855", "ISO", "ISO 8855, Road vehicles, vehicle dynamics, vocabulary", "2011", Seen::FromMemory),
     source(
         "JIN",
-        "U. C. Jindal (attribution from memory)",
+        "U. C. Jindal (attribution not checked)",
         "Machine Design, springs chapter, worked examples in a public textbook companion",
         "-",
         Seen::Seen,
     ),
     source(
         "LI",
-        "tyre standards (ETRTO, ISO 4000-1; attribution from memory)",
+        "tyre standards (ETRTO, ISO 4000-1; attribution not checked)",
         "Load index and load capacity, table as publicly reproduced",
         "-",
         Seen::Seen,
@@ -185,7 +185,7 @@ pub fn find(key: &str) -> Option<&'static Source> {
     SOURCES.iter().find(|s| s.key == key)
 }
 
-/// "T. D. Gillespie, Fundamentals of Vehicle Dynamics, SAE (1992), from memory".
+/// "T. D. Gillespie, Fundamentals of Vehicle Dynamics, SAE (1992), source not checked".
 pub fn cite(key: &str) -> String {
     match find(key) {
         // No titles of somebody's, but words of this program.

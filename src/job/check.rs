@@ -45,7 +45,7 @@ fn one(typed: &Typed<'_>, sure: &HowSure<'_>, found: &mut Vec<Finding>) {
             let text = entry.text().trim();
             if !field.allows(si) {
                 let words = say!(
-                    "\"{typed}\" is not possible; the value {must}. Enter the measured value.",
+                    "\"{typed}\" is not possible; the value {must}. Check the value and its unit.",
                     typed = text,
                     must = field.must(bound_unit(field, &number, units))
                 );

@@ -85,7 +85,7 @@ pub enum ShopError {
     #[error(
         "{}",
         say!(
-            "the saved column meanings cannot be read: {source}. Without this file the program asks for them again\n  file: {path}",
+            "the saved column meanings cannot be read: {source}. Delete this file, and the program asks for them again\n  file: {path}",
             source, path = path_text(path)
         )
     )]

@@ -234,10 +234,10 @@ fn what_comes_off_goes_on_again() {
             // Nothing is slackened while the spring still presses on it.
             let at = |wanted: &dyn Fn(&Step) -> bool| procedure.steps.iter().position(|step| wanted(step));
             let is_spring = |held: &Held| matches!(held, Held::Coil | Held::Bar | Held::LeafEyes);
-            let (out, slack) = (at(&|s| s.frees.iter().any(is_spring)), at(&|s| s.text == "proc.slacken"));
+            let (out, slack) = (at(&|s| s.frees.iter().any(is_spring)), at(&|s| s.text.starts_with("proc.slacken")));
             assert!(slack.is_none_or(|slack| out.is_some_and(|out| out < slack)), "{one:?}, {renew:?}");
             let tightened = procedure.at_ride_height.iter().any(|place| pivots.contains(place));
-            assert_eq!(texts(&procedure).contains(&"proc.slacken"), tightened, "{one:?}, {renew:?}");
+            assert_eq!(slack.is_some(), tightened, "{one:?}, {renew:?}");
         }
     }
 }

@@ -96,7 +96,7 @@ fn readings_of_one_line_are_found() {
     harness.event(Event::Paste("VL 402 VR 391 HL 372 HR 375".into()));
     settle(&mut harness);
     assert!(harness.query_by_label("Read as: LF 402 kg, RF 391 kg, LR 372 kg, RR 375 kg.").is_some());
-    harness.get_by_label("Use as weights after").click();
+    harness.get_by_label("Use as weights after the change").click();
     settle(&mut harness);
     assert_eq!(harness.state().job().after.rr.text, "375 kg");
     // One number stays in its field.

@@ -275,7 +275,7 @@ fn pasted_readings_are_echoed_before_they_are_taken() {
     settle(&mut harness);
     assert!(harness.state().job().after.is_blank(), "not taken yet");
     assert!(harness.query_by_label("Read as: LF 463 kg, RF 445 kg, LR 337 kg, RR 328 kg.").is_some());
-    harness.get_by_label("Use as weights after").click();
+    harness.get_by_label("Use as weights after the change").click();
     settle(&mut harness);
     assert_eq!(harness.state().job().after.rr.text, "328 kg");
 }

@@ -234,7 +234,7 @@ fn pasted_readings_keep_what_was_foretold() {
     run(&mut harness, Command::GoTo("after.lf".into()));
     harness.event(Event::Paste("LF 262\nRF 255\nLR 251\nRR 243".into()));
     settle(&mut harness);
-    click(&mut harness, "Use as weights after");
+    click(&mut harness, "Use as weights after the change");
     let job = harness.state().job();
     assert_eq!((job.after.rr.text.as_str(), job.predicted.front.text.as_str()), ("243 kg", "520 kg"));
     run(&mut harness, Command::Undo);

@@ -51,8 +51,8 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         cx.run(Command::Customer(CustomerCommand::Show));
     }
     cx.section(ui, Section::Names);
-    heading(ui, tr("Shop"));
-    text_row(ui, tr("Shop name"), &mut cx.job.shop.name);
+    heading(ui, tr("Workshop"));
+    text_row(ui, tr("Workshop name"), &mut cx.job.shop.name);
     text_row(ui, tr("Address, telephone"), &mut cx.job.shop.contact);
     text_row(ui, tr("Fitter"), &mut cx.job.shop.fitter);
     ui.horizontal_wrapped(|ui| {

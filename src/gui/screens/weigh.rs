@@ -223,10 +223,10 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     ui.horizontal(|ui| {
         ui.add_enabled_ui(ready, |ui| {
-            if ui.button(tr("Use as weights before")).clicked() {
+            if ui.button(tr("Use as weights before the change")).clicked() {
                 cx.run(Command::TakePasted { before: true });
             }
-            if ui.button(tr("Use as weights after")).clicked() {
+            if ui.button(tr("Use as weights after the change")).clicked() {
                 cx.run(Command::TakePasted { before: false });
             }
         });

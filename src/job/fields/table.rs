@@ -71,7 +71,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("certainty.guessed", "Default ± of a guess", Ratio, NotNegative,
         "± of a guess, and of a default based on a guess: the maximum error, as a percentage of the value. It applies unless the field has its own ±. If the field's usual ± is larger, that one applies.")
         .usual(0.02, 0.5).default(|_, _| ("15 %", PRACTICE)),
-    Field::new("certainty.ledger", "Default ± from a parts ledger", Ratio, NotNegative,
+    Field::new("certainty.ledger", "Default ± of a value from a parts ledger", Ratio, NotNegative,
         "± of a number from a parts ledger: the maximum error, as a percentage of the value. It applies unless the field has its own ±. If the field's usual ± is larger, that one applies.")
         .usual(0.005, 0.2).default(|_, _| ("3 %", PRACTICE)),
     Field::new("certainty.quoted", "Default ± of a quoted number", Ratio, NotNegative,
@@ -229,15 +229,15 @@ pub static FIELDS: &[Field] = &[
     Field::new("left.spacer", "Left spring: spacer", Length, Any,
         "Spacer under or over the left spring, if different from the axle's spacer; − for a lowered seat. Blank: same as entered for the axle.").usual(-0.05, 0.05),
     Field::new("limits.bench_fair", "Bench: lower limit of fair adhesion", Ratio, NotNegative,
-        "Minimum tyre load ÷ static load on the suspension bench. National rules differ.").default(|_, _| ("40 %", "usual limit; from memory")),
+        "Minimum tyre load ÷ static load on the suspension bench. National rules differ.").default(|_, _| ("40 %", "usual limit; source not checked")),
     Field::new("limits.bench_good", "Bench: lower limit of good adhesion", Ratio, NotNegative,
-        "Minimum tyre load ÷ static load on the suspension bench. National rules differ.").default(|_, _| ("60 %", "usual limit; from memory")),
+        "Minimum tyre load ÷ static load on the suspension bench. National rules differ.").default(|_, _| ("60 %", "usual limit; source not checked")),
     Field::new("limits.bench_left_right", "Bench: maximum left–right difference", Ratio, NotNegative,
         "Difference between left and right adhesion, as a percentage of the larger value.").default(|_, _| ("30 %", PRACTICE)),
     Field::new("limits.bench_phase", "Bench: minimum phase angle", Angle, NotNegative,
         "Below this a wheel fails an inspection that measures the phase angle. National rules differ.").default(|_, _| ("35°", "limit used by inspection stations; from secondary sources")),
     Field::new("limits.bench_weak", "Bench: lower limit of weak adhesion", Ratio, NotNegative,
-        "Below this the adhesion is poor. National rules differ.").default(|_, _| ("20 %", "usual limit; from memory")),
+        "Below this the adhesion is poor. National rules differ.").default(|_, _| ("20 %", "usual limit; source not checked")),
     Field::new("limits.bind_room", "Minimum room to coil bind", Length, NotNegative,
         "Minimum gap left between spring length at full bump (metal contact) and solid length.")
         .default(|_, _| ("6 mm", PRACTICE)),
@@ -516,7 +516,7 @@ pub static FIELDS: &[Field] = &[
         .usual(3.0, 12.0).reading("0.25"),
     Field::new("spring.wire.allowed_share", "Old spring: allowable stress", Ratio, AboveZero,
         "Allowable shear stress, with the Wahl factor, as a percentage of the tensile strength: 45 to 50 % for a spring that is not preset, 60 to 75 % for a preset one.")
-        .usual(0.3, 0.8).default(|job, side| (job.axle(side).spring.wire.material.allowed_share_set(), "preset, as usual for suspension springs; from memory")),
+        .usual(0.3, 0.8).default(|job, side| (job.axle(side).spring.wire.material.allowed_share_set(), "preset, as usual for suspension springs; source not checked")),
     Field::new("spring.wire.diameter", "Old spring: wire diameter", Length, AboveZero,
         "Remove the paint and measure the bare wire with calipers. A 1 % error here causes a 4 % error in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
     Field::new("spring.wire.outside_diameter", "Old spring: outside diameter", Length, AboveZero,
@@ -542,7 +542,7 @@ pub static FIELDS: &[Field] = &[
         .usual(0.3, 0.8).default(|job, side| {
             let stock = &job.axle(side).stock;
             let steel = stock.coil.material;
-            if stock.preset { (steel.allowed_share_set(), "preset; from memory") } else { (steel.allowed_share(), "not preset; from memory") }
+            if stock.preset { (steel.allowed_share_set(), "preset; source not checked") } else { (steel.allowed_share(), "not preset; source not checked") }
         }),
     Field::new("stock.coil.diameter", "Offered spring: wire diameter", Length, AboveZero,
         "Remove the paint and measure the bare wire with calipers. A 1 % error here causes a 4 % error in the rate.").usual(0.009, 0.024).reading("0.1 mm"),
@@ -570,7 +570,7 @@ pub static FIELDS: &[Field] = &[
         "Shear stress without the Wahl factor, as a percentage of the tensile strength. 56 % for a cold-wound spring; more only for a preset one.")
         .usual(0.4, 0.75).default(|job, side| {
             let stock = &job.axle(side).stock;
-            (stock.coil.material.solid_share(stock.preset), "cold-wound; more if preset; from memory")
+            (stock.coil.material.solid_share(stock.preset), "cold-wound; more if preset; source not checked")
         }),
     Field::new("stock.step", "Rates available every", SpringRate, AboveZero,
         "Springs are available in whole multiples of this step.")
@@ -657,7 +657,7 @@ pub static FIELDS: &[Field] = &[
             "an ordinary car tyre, from published data")).reading("15 %"),
     Field::new("tyre_reference", "Tyre reference pressure", Pressure, AboveZero,
         "Pressure at which the load index applies; see the sidewall or the maker's table.").usual(2e5, 8e5)
-        .default(|_, _| ("2.5 bar", "an ordinary car tyre; reinforced and light-truck tyres need more; from memory")),
+        .default(|_, _| ("2.5 bar", "an ordinary car tyre; reinforced and light-truck tyres need more; source not checked")),
     Field::new("unsprung", "Unsprung mass, one corner", Mass, NotNegative,
         "Wheel, tyre, hub, brake and half of the arms, spring, damper and drive shaft; half the axle for a beam axle.")
         .usual(18.0, 130.0).default(|job, side| match job.axle(side).kind {

@@ -84,9 +84,12 @@ impl<'a> Page<'a> {
                 let (carries, allowed) = (self.qty(rated.carries), self.qty(rated.allowed));
                 let fill = [("part", self.part_words(rated.part)), ("carries", carries), ("allowed", allowed)];
                 let fill: Vec<(&str, &str)> = fill.iter().map(|(k, v)| (*k, v.as_str())).collect();
-                match case.index {
-                    Some(_) => self.caution("stop.case", &[&fill[..], &[("case", case.name.as_str())]].concat()),
-                    None => self.caution("stop.weighed", &fill),
+                let loaded = [&fill[..], &[("case", case.name.as_str())]].concat();
+                match (case.index, rated.part) {
+                    (Some(_), RatedPart::Vehicle) => self.caution("stop.case_vehicle", &loaded),
+                    (Some(_), _) => self.caution("stop.case", &loaded),
+                    (None, RatedPart::Vehicle) => self.caution("stop.weighed_vehicle", &fill),
+                    (None, _) => self.caution("stop.weighed", &fill),
                 }
             })
             .collect()

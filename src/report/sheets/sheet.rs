@@ -116,7 +116,7 @@ pub(in crate::report) fn gravity(units: &UnitChoice) -> String {
 fn header(job: &Job) -> Option<Block> {
     let vehicle = [&job.vehicle.name, &job.vehicle.identification];
     let rows: Vec<Vec<String>> = [
-        (tr("Shop"), [&job.shop.name, &job.shop.contact]),
+        (tr("Workshop"), [&job.shop.name, &job.shop.contact]),
         (tr("Customer"), [&job.customer.name, &job.customer.contact]),
         (tr("Vehicle"), vehicle),
         (tr("Change"), [&job.vehicle.change, &String::new()]),

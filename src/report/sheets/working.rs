@@ -9,6 +9,7 @@ use std::collections::BTreeSet;
 use super::header;
 use super::page::Page;
 use super::{Block, Report};
+use crate::base::language::tr;
 use crate::base::sources;
 use crate::base::units::{Dim, Length, Quantity as _, display};
 use crate::job::Side;
@@ -142,7 +143,16 @@ pub(super) fn worked_out(page: &Page<'_>, figure: &Figure) -> String {
         true => format!("{value}{u}"),
         false => format!("{shown} ({value}{u})"),
     };
-    page.mark_numbers(&format!("{} = {value}. {}{with}. ", figure.name, figure.formula))
+    page.mark_numbers(&format!("{} = {value}. {}{with}. ", figure.name, formula(figure.formula)))
+}
+
+/// A formula as it is printed: symbols are the same in every language, words are not.
+fn formula(formula: &'static str) -> &'static str {
+    match formula {
+        "as named" => tr("as named"),
+        "as named, or as before" => tr("as named, or as before"),
+        symbols => symbols,
+    }
 }
 
 /// Significant figures of a result, and of the numbers put into its formula.

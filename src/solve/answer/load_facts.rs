@@ -72,10 +72,11 @@ impl RatedPart {
         RatedPart::Vehicle,
     ];
 
-    /// "front axle", "a rear tyre".
+    /// "the front axle", "a rear tyre".
     pub fn words(self) -> String {
         match self {
-            RatedPart::Axle(side) => say!("the {side} axle", side = side.word_inside()),
+            RatedPart::Axle(Side::Front) => tr("the front axle").to_owned(),
+            RatedPart::Axle(Side::Rear) => tr("the rear axle").to_owned(),
             RatedPart::Tyre(side) => say!("a {side} tyre", side = side.word_inside()),
             RatedPart::Wheel(side) => say!("a {side} wheel", side = side.word_inside()),
             RatedPart::Vehicle => tr("the vehicle").to_owned(),

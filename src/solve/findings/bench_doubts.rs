@@ -45,13 +45,13 @@ impl Say<'_> {
         let field = format!("{}.bench.{when}.left", axle.side.key());
         let text = match off.si() < 0.0 {
             true => say!(
-                "{axle}: the bench shows {measured:.0} % adhesion; {predicted:.0} % is predicted. Worn dampers, or a stiffer tyre or higher pressure than assumed, give a low reading. Check the damping ratio before the change and the tyre rate.",
+                "{axle}: the bench shows {measured:.0} % adhesion; {predicted:.0} % is predicted. Worn dampers, or a stiffer tyre or higher pressure than assumed, give a low reading. Check the tyre rate and the field \"Damping ratio before the change\".",
                 axle = axle.side.axle(),
                 measured,
                 predicted
             ),
             false => say!(
-                "{axle}: the bench shows {measured:.0} % adhesion; {predicted:.0} % is predicted. The dampers give more damping than assumed, or the tyre is softer. Check the damping ratio before the change and the tyre rate.",
+                "{axle}: the bench shows {measured:.0} % adhesion; {predicted:.0} % is predicted. The dampers give more damping than assumed, or the tyre is softer. Check the tyre rate and the field \"Damping ratio before the change\".",
                 axle = axle.side.axle(),
                 measured,
                 predicted

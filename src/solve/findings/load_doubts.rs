@@ -219,7 +219,7 @@ impl Say<'_> {
             let names: Vec<String> =
                 sized.iter().filter_map(|i| answer.cases.get(i + 1)).map(|c| format!("\"{}\"", c.name)).collect();
             let text = say!(
-                "Springs can be sized on only one load case, but {cases} are marked. Unmark the others.",
+                "Springs can be sized on only one load case, but {cases} are marked. Leave only one of them marked.",
                 cases = names.join(", ")
             );
             let mends: Vec<Mend> = sized

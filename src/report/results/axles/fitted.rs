@@ -105,7 +105,7 @@ pub(super) static SPACER: &[Row<Spacer>] = rows! { Spacer;
 pub(super) static SAME_FACTOR: &[Row<SameFactor>] = rows! { SameFactor;
     "factor", "quick check by hand: sprung mass after ÷ before", Ratio, CORNER;
         "q = m_s,after / m_s,before", "DERIVED", |f| Some(f.factor.si()), say: Say::Places(3);
-    "spring_rate", "quick check by hand: old rate × q, same free length", SpringRate,
+    "spring_rate", "quick check by hand: old rate × q (sprung mass after ÷ before), same free length", SpringRate,
         "gives the old height and frequency; exact if only the spring carries load";
         "q k_old", "DERIVED", |f| si(f.spring_rate),
         with: |f| {

@@ -37,7 +37,7 @@ pub(super) static STANDING: &[Row<Standing>] = &[
     .say(Say::Height("as before")),
     row(
         "height_change_at_ground",
-        "body height above the ground",
+        "change in body height above the ground",
         Dim::Length,
         "change from before, with tyre deflection, + when the body rises",
         "z_before − z − ΔW / k_t",

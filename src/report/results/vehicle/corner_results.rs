@@ -77,7 +77,7 @@ impl Place {
             }),
             (
                 "rise_at_ground",
-                tr("body height above the ground"),
+                tr("change in body height above the ground"),
                 Dim::Length,
                 "of the body above the ground, tyre deflection included, + up",
                 Say::Height("as before"),

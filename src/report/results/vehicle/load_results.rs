@@ -29,7 +29,7 @@ const STANDING: [Row<CaseStanding>; 11] = [
     .say(Say::Height("unchanged")),
     row(
         "rise_at_ground",
-        "body height above the ground",
+        "change in body height above the ground",
         Dim::Length,
         "tyre deflection included, + up",
         "Δz − ΔW/k_t",

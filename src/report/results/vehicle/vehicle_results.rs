@@ -288,7 +288,9 @@ fn corners(out: &mut Out, answer: &Answer) {
     four(out, ["level.after", tr("weight after, on level pads")], level, answer, |w| w.level[1]);
     four(out, ["scatter.after", tr("weight after, scatter of one reading")], scatter, answer, |w| w.scatter[1]);
     let corrected = ["as the scales should then read", "four corners in balance, seats moved until it is so"];
-    four(out, ["corrected", tr("after the correction")], corrected, answer, |w| Some(w.cross?.corners));
+    four(out, ["corrected", tr("weight after the cross weight correction")], corrected, answer, |w| {
+        Some(w.cross?.corners)
+    });
     for side in Side::BOTH {
         let seat = said(
             format!("cross.{}.at_seat", side.key()),

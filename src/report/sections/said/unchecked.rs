@@ -80,7 +80,7 @@ fn of_springs(job: &Job, answer: &Answer, axle: &AxleAnswer) -> Vec<(bool, &'sta
                 && data.choice.outside_most.is_blank(),
             tr("spring diameters"),
         ),
-        (axle.route_count() < 2, tr("the old spring rate by a second method")),
+        (axle.route_count() < 2, tr("a second check of the old spring rate")),
     ]
 }
 

@@ -239,4 +239,4 @@ pub fn steels(units: &UnitChoice) -> Block {
 }
 
 /// Where the numbers of the steels come from.
-pub const STEEL_SOURCES: &str = "Shear moduli: Machinery's Handbook table, seen as publicly reproduced. Strength: least values A / d^m of Shigley's Mechanical Engineering Design, table 10-4; music wire, oil-tempered and hard-drawn seen in worked solutions, the others from memory. Allowed shares: static load, as wound (music wire and oil-tempered seen, the others from memory) and with set taken out (from memory). All can be typed over.";
+pub const STEEL_SOURCES: &str = "Shear moduli: Machinery's Handbook table, seen as publicly reproduced. Strength: least values A / d^m of Shigley's Mechanical Engineering Design, table 10-4; music wire, oil-tempered and hard-drawn seen in worked solutions, the others not checked. Allowed shares: static load, as wound (music wire and oil-tempered seen, the others not checked) and with set taken out (not checked). All can be typed over.";

@@ -20,6 +20,7 @@ static EITHER_ON: Step =
     Step::joining("proc.either_on", &[Held::Damper, Held::UnitFoot, Held::UnitTop]).tightening(&[Place::UnitTop]);
 static HOLD_NEW: Step = Step::supporting("proc.hold_new", &[Support::SpringHeld]);
 static COIL_IN: Step = Step::joining("proc.coil_in", &[Held::Coil]);
+static COIL_IN_BOTH: Step = Step::joining("proc.coil_in_both", &[Held::Coil]);
 static RAISE_ARM: Step = Step::joining("proc.raise_arm", &[Held::BallJoint]).tightening(&[Place::BallJoint]);
 static RAISE_OTHER: Step = Step::joining("proc.raise_other", &[Held::BallJoint]).tightening(&[Place::OtherJoint]);
 static RAISE_AXLE: Step = Step::of("proc.raise_axle");
@@ -61,11 +62,12 @@ pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags:
     let is_whole = open(Held::CentreNut) && !is_either;
     let has_joint = open(Held::BallJoint);
     let is_named = matches!(suspension, Suspension::Other | Suspension::NotSaid);
+    let is_in_vehicle = open(Held::Coil) && !is_whole && !is_either;
     let is_on_axle = open(Held::Coil) && !is_whole && !has_joint;
     let is_beam = matches!(suspension, Suspension::Beam | Suspension::TwistBeam);
     let is_held = in_place(Support::SpringHeld) && !is_either;
     let is_new_damper = taken_apart.contains(&&DAMPER_OUT);
-    let own: [(bool, &'static Step); 30] = [
+    let own: [(bool, &'static Step); 31] = [
         (taken_apart.contains(&&NOTE_HELPER), &HELPER_IN),
         (is_whole, &BENCH_NEW),
         (is_whole, &BENCH_IN),
@@ -81,7 +83,8 @@ pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags:
         (open(Held::UnitTop) && !is_strut && !is_either, &UNIT_UP),
         (open(Held::UnitFoot) && !is_strut && !is_either, &UNIT_DOWN),
         (is_held, &HOLD_NEW),
-        (open(Held::Coil) && !is_whole && !is_either, &COIL_IN),
+        (is_in_vehicle && !is_beam, &COIL_IN),
+        (is_in_vehicle && is_beam, &COIL_IN_BOTH),
         (has_joint && !is_named, &RAISE_ARM),
         (has_joint && is_named, &RAISE_OTHER),
         (is_on_axle && is_beam, &RAISE_AXLE),

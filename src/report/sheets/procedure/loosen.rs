@@ -38,6 +38,8 @@ static OTHER_JOINT: Step = Step::freeing("proc.other_joint", &[Held::BallJoint])
 static LOWER_ARM: Step = Step::unloading("proc.lower_arm");
 static LOWER_AXLE: Step = Step::unloading("proc.lower_axle");
 static COIL_OUT: Step = Step::freeing("proc.coil_out", &[Held::Coil]);
+/// Where both sides are lowered together.
+static COIL_OUT_BOTH: Step = Step::freeing("proc.coil_out_both", &[Held::Coil]);
 static COIL_OUT_HELD: Step = Step::freeing("proc.coil_out_held", &[Held::Coil]).removing(&[Support::SpringHeld]);
 static COIL_OUT_EITHER: Step =
     Step::freeing("proc.coil_out_either", &[Held::Coil]).removing(&[Support::SpringHeld, Support::Bench]);
@@ -56,6 +58,8 @@ static BENCH_OUT: Step = Step::freeing("proc.bench_out", &[Held::Coil]).removing
 static UNIT_DAMPER: Step = Step::of("proc.unit_damper");
 static EITHER_DAMPER: Step = Step::of("proc.either_damper");
 static SLACKEN: Step = Step::of("proc.slacken");
+static SLACKEN_BAR: Step = Step::of("proc.slacken_bar");
+static SLACKEN_BOTH: Step = Step::of("proc.slacken_both");
 
 static BAR_MARKS: Step = Step::of("proc.bar_marks");
 static HOLD_BAR: Step = Step::supporting("proc.hold_bar", &[Support::BarHeld]);
@@ -88,7 +92,7 @@ pub(super) fn steps(construction: Construction, renew: Renew) -> Steps {
     }
     // Not before the spring carries nothing.
     if construction.turns_pivots(renew) {
-        steps.push(&SLACKEN);
+        steps.push(slacken(construction));
     }
     steps
 }
@@ -104,6 +108,16 @@ fn carry(suspension: Suspension) -> &'static Step {
         Suspension::TwistBeam => &CARRY_TWIST,
         Suspension::Other => &CARRY_OTHER,
         Suspension::NotSaid => &CARRY_UNKNOWN,
+    }
+}
+
+/// Pivots are slackened while the springs are out: of a beam both at once, but leaf springs one by one.
+fn slacken(construction: Construction) -> &'static Step {
+    let is_beam = matches!(construction.suspension, Suspension::Beam | Suspension::TwistBeam);
+    match construction.kind {
+        kind if is_beam && kind != SpringKind::Leaf => &SLACKEN_BOTH,
+        SpringKind::TorsionBar => &SLACKEN_BAR,
+        _ => &SLACKEN,
     }
 }
 
@@ -153,8 +167,8 @@ fn apart(suspension: Suspension, renew: Renew) -> Steps {
         Suspension::TrailingArm | Suspension::SemiTrailingArm => {
             vec![&LINKS_OFF, &DAMPER_OFF, &LOWER_ARM, &COIL_OUT]
         }
-        Suspension::Beam => vec![&LINKS_OFF, &SIDE_ROD_OFF, &DAMPERS_OFF, &LOWER_AXLE, &COIL_OUT],
-        Suspension::TwistBeam => vec![&LINKS_OFF, &DAMPERS_OFF, &LOWER_AXLE, &COIL_OUT],
+        Suspension::Beam => vec![&LINKS_OFF, &SIDE_ROD_OFF, &DAMPERS_OFF, &LOWER_AXLE, &COIL_OUT_BOTH],
+        Suspension::TwistBeam => vec![&LINKS_OFF, &DAMPERS_OFF, &LOWER_AXLE, &COIL_OUT_BOTH],
         Suspension::Other | Suspension::NotSaid => {
             vec![&HOLD_SPRING, &LINKS_OFF, &DAMPER_OFF, &OTHER_JOINT, &LOWER_ARM, &COIL_OUT_HELD]
         }

@@ -72,7 +72,7 @@ impl Say<'_> {
         }
         if wound.is_hot() {
             self.push(Level::Note, "wound-hot", format!("{key}.stock.solid_share"), say!(
-                "{who}, spring to be wound: wire this thick is coiled hot. The limit used at solid length is the one for cold-coiled wire, from memory: ask the maker to confirm it.",
+                "{who}, spring to be wound: wire this thick is coiled hot. The limit used at solid length is the one for cold-coiled wire; its source was not checked: ask the maker to confirm it.",
                 who
             ));
         }
