@@ -1,6 +1,6 @@
 //! Numbers of one column stand with their decimal points in one line.
 
-/// No unit has so many letters.
+/// No unit has this number of letters.
 const WORD: usize = 4;
 
 /// What follows the whole part of the number that a cell begins with: ".34 ± 0.03 Hz" of "1.34 ± 0.03 Hz", "/4 in" of

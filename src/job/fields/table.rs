@@ -540,9 +540,12 @@ pub static FIELDS: &[Field] = &[
     Field::new("stock.coil.allowed_share", "Offered spring: allowable stress", Ratio, AboveZero,
         "Allowable shear stress, with the Wahl factor, as a percentage of the tensile strength: 45 to 50 % for a spring that is not preset, 60 to 75 % for a preset one.")
         .usual(0.3, 0.8).default(|job, side| {
-            let stock = &job.axle(side).stock;
-            let steel = stock.coil.material;
-            if stock.preset { (steel.allowed_share_set(), "preset; source not checked") } else { (steel.allowed_share(), "not preset; source not checked") }
+            let (stock, steel) = (&job.axle(side).stock, job.axle(side).stock.coil.material);
+            if !stock.coil.diameter.is_blank() {
+                return (steel.allowed_share_set(), "preset, as usual for suspension springs; source not checked");
+            }
+            let (preset, not_preset) = ("preset; source not checked", "not preset; source not checked");
+            if stock.preset { (steel.allowed_share_set(), preset) } else { (steel.allowed_share(), not_preset) }
         }),
     Field::new("stock.coil.diameter", "Offered spring: wire diameter", Length, AboveZero,
         "Remove the paint and measure the bare wire with calipers. A 1 % error here causes a 4 % error in the rate.").usual(0.009, 0.024).reading("0.1 mm"),

@@ -169,8 +169,8 @@ fn doubts(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     (!texts.is_empty()).then(|| page.text("work.brief.doubts", &[("texts", &texts.join(" "))]))
 }
 
-/// What was checked of both axles together, on the springs that will be on them. Springs that are not fitted on one axle
-/// only were not reckoned together with those of the other.
+/// What was checked of both axles together, on the springs that will be on them. There is no result for new springs on
+/// one axle and, though new ones were sized, the old ones on the other.
 fn of_both(page: &Page<'_>, results: &Results) -> Option<Block> {
     let left = page.answer.axles.iter().filter(|axle| is_left(page, axle));
     let by_plan = left.clone().filter(|axle| page.verdict(axle) == Verdict::Stays).count();

@@ -296,7 +296,7 @@ pub fn short_height(rise: Length, units: &UnitChoice) -> String {
 /// Keys of defaults that move the recommended rate or height.
 const WEIGHTY: [&str; 7] =
     ["unsprung", "parallel.rate", "target.low", "target.high", "target.margin", "stock.step", "stock.bar_step"];
-/// A default that brings so much of the ± of the rate needed counts as well.
+/// A default that brings this share of the ± of the rate needed counts as well.
 const LARGE_SHARE: f64 = 0.25;
 
 /// The labels of the defaults that weigh in an axle's recommendation.

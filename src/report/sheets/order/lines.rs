@@ -34,7 +34,7 @@ impl<'p, 'a> Lines<'p, 'a> {
         self.rows.push(vec![what, text]);
     }
 
-    /// A blank that stands above this table, too, is named below it.
+    /// A blank above this table is named below it, too.
     pub fn asked_above(&mut self, key: &str, text: &str, path: &str) {
         if text.trim().is_empty() {
             self.fills(&self.page.plain(key), path);
