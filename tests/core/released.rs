@@ -107,7 +107,6 @@ const WITHHELD: &[(&str, Side, &str, &[WayOut])] = &[
         &[
             Field("front.stock.coil.outside_diameter", "120 mm"),
             Field("front.stock.coil.outside_diameter", ""),
-            Field("front.travel.metal", "40 mm"),
             WayOut::Overrule,
         ],
     ),

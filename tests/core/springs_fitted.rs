@@ -93,7 +93,7 @@ fn springs_that_stay_buy_nothing() {
 #[test]
 fn over_its_rating_no_sheet_orders_anything() {
     for spring in [
-        r#"spring: (rate: "47 N/mm", fitted_length: "250 mm", free_length: "360 mm"), stock: (coil: (outside_diameter: "140 mm"))"#,
+        r#"spring: (rate: "47 N/mm", fitted_length: "250 mm", free_length: "360 mm"), stock: (preset: true, coil: (outside_diameter: "140 mm"))"#,
         r#"spring: (kind: TorsionBar, bar: (diameter: "26 mm", length: "1000 mm", arm: "330 mm", angle: "8°"))"#,
         r#"spring: (rate: "47 N/mm", fitted_length: "250 mm"), bag: (area: "80 cm²", volume: "1200 cm³")"#,
     ] {

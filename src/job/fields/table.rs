@@ -541,7 +541,8 @@ pub static FIELDS: &[Field] = &[
         "Allowable shear stress, with the Wahl factor, as a percentage of the tensile strength: 45 to 50 % for a spring that is not preset, 60 to 75 % for a preset one.")
         .usual(0.3, 0.8).default(|job, side| {
             let (stock, steel) = (&job.axle(side).stock, job.axle(side).stock.coil.material);
-            if !stock.coil.diameter.is_blank() {
+            let is_to_be_wound = !stock.coil.outside_diameter.is_blank() && stock.coil.diameter.is_blank();
+            if !is_to_be_wound {
                 return (steel.allowed_share_set(), "preset, as usual for suspension springs; source not checked");
             }
             let (preset, not_preset) = ("preset; source not checked", "not preset; source not checked");
