@@ -46,7 +46,7 @@ pub struct Shown {
     /// The same in one line per axle.
     pub briefs: [Brief; 2],
     /// Every result.
-    pub results: Rc<Later<Results>>,
+    pub results: Arc<Results>,
     /// Height against frequency, per axle.
     pub shift: [Later<Option<Picture>>; 2],
     /// Load against travel, per axle.
@@ -97,8 +97,13 @@ pub struct Memo {
     stage: Stage,
     solves: u64,
     /// What solves in the background; without it every frame waits for the whole answer.
-    beside: Option<Worker<(u64, Answer)>>,
+    beside: Option<Worker<Solved>>,
+    /// What is no longer shown; the background takes it apart.
+    past: Vec<(Arc<Answer>, Arc<Results>)>,
 }
+
+/// What was found in the background: of which solve, the answer and its results.
+type Solved = (u64, Answer, Results);
 
 /// How far the job's answer has come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -114,8 +119,18 @@ enum Stage {
 impl Memo {
     /// Solves a job.
     pub fn new(job: &Job) -> Self {
-        let shown = show(job, solve(job));
-        Memo { job: job.clone(), voice: spoken(), shown, stage: Stage::Whole, solves: 1, beside: None }
+        let answer = solve(job);
+        let results = Results::of(&answer);
+        let shown = show(job, Arc::new(answer), results);
+        Memo {
+            job: job.clone(),
+            voice: spoken(),
+            shown,
+            stage: Stage::Whole,
+            solves: 1,
+            beside: None,
+            past: Vec::new(),
+        }
     }
 
     /// From now on a frame waits for values at most: every ± is found in the background.
@@ -136,8 +151,14 @@ impl Memo {
         }
         let Some(worker) = &mut self.beside else { return self.solve_here() };
         if !worker.is_busy() {
-            let (id, job) = (self.solves, self.job.clone());
-            if worker.start(ctx, "solve", move |_| (id, solve(&job))).is_err() {
+            let (id, job, past) = (self.solves, self.job.clone(), std::mem::take(&mut self.past));
+            let solved = move |_: &_| {
+                drop(past);
+                let answer = solve(&job);
+                let results = Results::of(&answer);
+                (id, answer, results)
+            };
+            if worker.start(ctx, "solve", solved).is_err() {
                 // No thread to be had: in the frame, as long as it takes.
                 self.solve_here();
             }
@@ -152,8 +173,9 @@ impl Memo {
         let ended = self.beside.as_mut().and_then(Worker::ended);
         self.take(ended);
         if self.stage == Stage::Earlier {
-            self.shown = show(&self.job, solve_values(&self.job));
-            self.stage = Stage::Values;
+            let answer = Arc::new(solve_values(&self.job));
+            let results = Results::later(&answer);
+            self.put(answer, results, Stage::Values);
         }
     }
 
@@ -170,20 +192,31 @@ impl Memo {
     }
 
     /// Takes what was found in the background, if it is of this job.
-    fn take(&mut self, ended: Option<Ended<(u64, Answer)>>) {
+    fn take(&mut self, ended: Option<Ended<Solved>>) {
         match ended {
-            Some(Ended::Done((id, answer))) if id == self.solves => {
-                self.shown = show(&self.job, answer);
-                self.stage = Stage::Whole;
+            Some(Ended::Done((id, answer, results))) if id == self.solves => {
+                self.put(Arc::new(answer), results, Stage::Whole);
             }
+            Some(Ended::Done((_, answer, results))) => self.past.push((Arc::new(answer), Arc::new(results))),
             Some(Ended::Died) => self.solve_here(),
-            _ => {}
+            Some(Ended::Unwanted) | None => {}
         }
     }
 
     fn solve_here(&mut self) {
-        self.shown = show(&self.job, solve(&self.job));
-        self.stage = Stage::Whole;
+        let answer = solve(&self.job);
+        let results = Results::of(&answer);
+        self.put(Arc::new(answer), results, Stage::Whole);
+    }
+
+    /// Shows this from now on.
+    fn put(&mut self, answer: Arc<Answer>, results: Results, stage: Stage) {
+        let before = std::mem::replace(&mut self.shown, show(&self.job, answer, results));
+        self.stage = stage;
+        // Without a worker nothing takes it away.
+        if self.beside.is_some() {
+            self.past.push((before.answer, before.results));
+        }
     }
 
     /// All that is shown is of this job, and final.
@@ -207,17 +240,16 @@ impl Memo {
     }
 }
 
-fn show(job: &Job, answer: Answer) -> Shown {
-    let answer = Arc::new(answer);
+fn show(job: &Job, answer: Arc<Answer>, results: Results) -> Shown {
     let (units, currency) = (job.units, Rc::<str>::from(job.prices.currency.as_str()));
     let all = &answer;
     let sentences = Side::BOTH.map(|side| sentence::axle(&answer, answer.axle(side), &units));
-    let results = Rc::new(later(all, Results::of));
+    let results = Arc::new(results);
     let with = &results;
     Shown {
         briefs: Side::BOTH.map(|side| brief::axle(&answer, side, &units)),
         sentences,
-        results: Rc::clone(&results),
+        results: Arc::clone(&results),
         shift: per_axle(all, move |a, side| shift::shift(a, side, &units)),
         load_travel: per_axle(all, move |a, side| picture::load_travel(a.axle(side), &units)),
         frequency_rate: per_axle(all, move |a, side| picture::frequency_rate(a, side, &units)),
@@ -250,16 +282,16 @@ fn later<T>(answer: &Arc<Answer>, make: impl FnOnce(&Answer) -> T + 'static) -> 
 /// The same with its results by key.
 fn later_of<T>(
     answer: &Arc<Answer>,
-    results: &Rc<Later<Results>>,
+    results: &Arc<Results>,
     make: impl FnOnce(&Answer, &Results) -> T + 'static,
 ) -> Later<T> {
-    let results = Rc::clone(results);
+    let results = Arc::clone(results);
     later(answer, move |answer| make(answer, &results))
 }
 
 fn per_axle_of<T>(
     answer: &Arc<Answer>,
-    results: &Rc<Later<Results>>,
+    results: &Arc<Results>,
     make: impl Fn(&Answer, &Results, Side) -> T + Clone + 'static,
 ) -> [Later<T>; 2] {
     Side::BOTH.map(|side| {

@@ -18,7 +18,7 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, display};
 use crate::job::Side;
 use crate::solve::answer::{self, Answer};
-use collect::Wants;
+use collect::{Out, Wants};
 pub use evaluate::evaluate;
 pub use listed::{choice, dampers_of_list};
 pub use measured::{plate_runs, recorded};
@@ -151,10 +151,30 @@ pub fn with_steps(answer: &Answer) -> Vec<Figure> {
 }
 
 fn collected(answer: &Answer, wants: Wants) -> Vec<Figure> {
-    let mut out = collect::Out { figures: Vec::with_capacity(1400), wants };
-    vehicle::weights(&mut out, answer);
-    axles::add(&mut out, answer);
-    vehicle::add(&mut out, answer);
+    PARTS.iter().flat_map(|part| part_of(answer, wants, *part)).collect()
+}
+
+/// What adds some of the results, in the order of the work: what the scales say, each axle, all else.
+const PARTS: [fn(&mut Out, &Answer); 4] = [
+    vehicle::weights,
+    |out, answer| axles::add(out, answer, Side::Front),
+    |out, answer| axles::add(out, answer, Side::Rear),
+    vehicle::add,
+];
+
+/// The places in [`PARTS`] where a result of this key can be, the likely one first.
+fn parts_with(key: &str) -> [usize; 2] {
+    match key.split('.').next() {
+        Some("front") => [1, 3],
+        Some("rear") => [2, 3],
+        _ => [0, 3],
+    }
+}
+
+/// The results of one of the [`PARTS`].
+fn part_of(answer: &Answer, wants: Wants, add: fn(&mut Out, &Answer)) -> Vec<Figure> {
+    let mut out = Out { figures: Vec::new(), wants };
+    add(&mut out, answer);
     for figure in &mut out.figures {
         figure.assumed = is_on_assumed_damper(answer, &figure.key);
     }

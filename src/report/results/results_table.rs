@@ -1,9 +1,9 @@
 //! Tables of results by their keys.
 
 use std::collections::HashMap;
-use std::ops::Deref;
+use std::sync::{Arc, OnceLock};
 
-use super::{Figure, Wants, collected, figures};
+use super::{Figure, PARTS, Wants, collected, figures, part_of, parts_with};
 use crate::base::language::tr;
 use crate::base::units::{UnitChoice, display};
 use crate::report::Block;
@@ -14,25 +14,41 @@ use crate::solve::answer::Answer;
 /// Every result of an answer, found by its key.
 #[derive(Debug, Clone)]
 pub struct Results {
-    list: Vec<Figure>,
+    parts: [OnceLock<List>; PARTS.len()],
+    /// Of what a part is collected when it is first looked at.
+    later: Option<Arc<Answer>>,
+}
+
+/// Results by their keys.
+#[derive(Debug, Clone, Default)]
+struct List {
+    figures: Vec<Figure>,
     at: HashMap<String, usize>,
+}
+
+impl List {
+    fn get(&self, key: &str) -> Option<&Figure> {
+        self.at.get(key).map(|i| &self.figures[*i])
+    }
+}
+
+impl From<Vec<Figure>> for List {
+    fn from(figures: Vec<Figure>) -> Self {
+        let at = figures.iter().enumerate().map(|(i, figure)| (figure.key.clone(), i)).collect();
+        List { figures, at }
+    }
 }
 
 /// A column: what is above it, and what fills the gap `{}` in the keys of its rows.
 pub type Column = (String, String);
 
-impl Deref for Results {
-    type Target = [Figure];
-
-    fn deref(&self) -> &[Figure] {
-        &self.list
-    }
-}
-
 impl From<Vec<Figure>> for Results {
-    fn from(list: Vec<Figure>) -> Self {
-        let at = list.iter().enumerate().map(|(i, figure)| (figure.key.clone(), i)).collect();
-        Results { list, at }
+    fn from(figures: Vec<Figure>) -> Self {
+        let parts: [OnceLock<List>; PARTS.len()] = Default::default();
+        // Where every key is looked for.
+        let all = parts[PARTS.len() - 1].set(figures.into());
+        debug_assert!(all.is_ok(), "nothing was there");
+        Results { parts, later: None }
     }
 }
 
@@ -47,20 +63,36 @@ impl Results {
         collected(answer, Wants::Values).into()
     }
 
+    /// The same, each part of them collected when it is first looked at, in the voice of that moment.
+    pub fn later(answer: &Arc<Answer>) -> Self {
+        Results { parts: Default::default(), later: Some(Arc::clone(answer)) }
+    }
+
+    /// Each of them, in the order of the work.
+    pub fn iter(&self) -> impl Iterator<Item = &Figure> {
+        (0..PARTS.len()).flat_map(|part| &self.part(part).figures)
+    }
+
+    fn part(&self, part: usize) -> &List {
+        let collect = |answer: &Arc<Answer>| part_of(answer, Wants::Values, PARTS[part]).into();
+        self.parts[part].get_or_init(|| self.later.as_ref().map_or_else(List::default, collect))
+    }
+
     /// The result of this key; every key of the catalogue is there, known or not.
     pub fn find(&self, key: &str) -> Option<&Figure> {
-        let found = self.at.get(key).map(|i| &self.list[*i]);
+        let found = parts_with(key).into_iter().find_map(|part| self.part(part).get(key));
         debug_assert!(found.is_some(), "no result has the key {key}");
         found
     }
 
     /// What a key names: a result, or a whole band.
     pub fn named(&self, key: &str) -> Option<Named<'_>> {
-        if self.at.contains_key(key) {
-            return self.find(key).map(Named::One);
-        }
-        let [low, high] = ["low", "high"].map(|end| self.find(&format!("{key}.{end}")));
-        low.zip(high).map(|(low, high)| Named::Band(low, high))
+        parts_with(key).into_iter().find_map(|part| {
+            let list = self.part(part);
+            let end = |end: &str| list.get(&format!("{key}.{end}"));
+            let band = || Some(Named::Band(end("low")?, end("high")?));
+            list.get(key).map(Named::One).or_else(band)
+        })
     }
 
     /// The first of these that says something, else the last.

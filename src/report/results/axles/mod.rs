@@ -27,11 +27,9 @@ const CORNER: &str = "per corner, mean of the two sides";
 const AT_WHEEL: &str = "at the wheel, per corner, mean of the two sides";
 
 /// All of both axles.
-pub(super) fn add(out: &mut Out, answer: &Answer) {
-    for side in Side::BOTH {
-        let part = answer.released(side).ok();
-        one_axle(out, OfAxle { axle: answer.axle(side), checked: answer.checked(side), part });
-    }
+pub(super) fn add(out: &mut Out, answer: &Answer, side: Side) {
+    let part = answer.released(side).ok();
+    one_axle(out, OfAxle { axle: answer.axle(side), checked: answer.checked(side), part });
 }
 
 fn one_axle(out: &mut Out, of: OfAxle<'_>) {
