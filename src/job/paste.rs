@@ -98,7 +98,7 @@ pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pa
         }
         (0, rows) => {
             return Err(say!(
-                "{rows} rows of two numbers found; two are needed, the front row first",
+                "rows of two numbers found: {rows}; two are needed, the front row first",
                 rows = rows.len()
             ));
         }
@@ -200,7 +200,7 @@ pub fn named_rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Res
     let found = rows(&bare, shown, mark)?;
     if found.rows.len() != names.len() {
         return Err(say!(
-            "{names} names found, but {rows} rows of numbers",
+            "names found: {names}; rows of numbers found: {rows}. Each row needs a name and its numbers",
             names = names.len(),
             rows = found.rows.len()
         ));

@@ -181,7 +181,7 @@ pub fn write(
             Wrong::Disk(_) => tr("Choose another location."),
             Wrong::OverJob => tr("Use a name that ends in .pdf, .png, .md or .txt."),
             Wrong::OverOther => tr("Choose another name, or replace the file with --force."),
-            Wrong::Pdf(_) | Wrong::Png(_) => tr("Nothing was saved. Use text or Markdown instead."),
+            Wrong::Pdf(_) | Wrong::Png(_) => tr("Nothing was saved. Save the sheet as text or Markdown instead."),
         };
         WriteError { source, remedy, path: path.to_owned() }
     })

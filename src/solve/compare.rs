@@ -80,7 +80,9 @@ fn blame(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route], covariance: &Cova
             "Measure rate, lengths and motion ratio again. Two routes cannot show which is wrong; a third (ballast, arch heights, a press) would.",
         ),
         RouteKind::Stated => tr("Stamped rates can be wrong, and springs weaken with age: test the spring in a press."),
-        RouteKind::Swap | RouteKind::Ballast => tr("Roll the vehicle, let it settle, and measure the heights again."),
+        RouteKind::Swap | RouteKind::Ballast => {
+            tr("Roll the vehicle back and forth, let it settle, and measure the heights again.")
+        }
         RouteKind::Bounce => tr("Count the bounces again with the dampers off; friction shortens the period."),
         RouteKind::Recorded => {
             tr("Record the bounce test again, and push down only the end being tested; friction shortens the period.")

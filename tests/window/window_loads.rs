@@ -292,7 +292,7 @@ fn load_cases_are_added_named_marked_and_taken_away() {
 
     for i in [0, 1, 0] {
         harness
-            .get_all_by_role_and_label(Role::CheckBox, "size springs on this load case")
+            .get_all_by_role_and_label(Role::CheckBox, "size springs for this load case")
             .nth(i)
             .expect("a box")
             .click();

@@ -63,7 +63,7 @@ fn an_overrule_takes_initials_and_can_be_withdrawn() {
 /// Riding on the stop by design is a box beside the stop's fields.
 #[test]
 fn a_box_says_that_it_rides_on_the_stop_by_design() {
-    const BOX: &str = "rests on the bump stop by design";
+    const BOX: &str = "body rests on the bump stop by design";
     let mut harness = window(job("withheld/new-on-the-stop"));
     assert!(rules(&harness).contains(&"on-stop"));
     run(&mut harness, Command::GoTo("front.stop.rate".into()));

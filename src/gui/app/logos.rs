@@ -78,7 +78,10 @@ impl App {
         let Some(asked) = self.logos.asked.take() else { return };
         let path = asked.path.clone();
         if let Err(error) = self.logos.worker.start(ctx, "logo", move |_| print::read_logo(&path)) {
-            self.say(Level::Error, say!("The logo cannot be drawn in the background: {error}.", error));
+            self.say(
+                Level::Error,
+                say!("The logo could not be drawn: the background task did not start ({error}).", error),
+            );
         }
         self.logos.reads = Some(asked);
     }

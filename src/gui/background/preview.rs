@@ -130,7 +130,8 @@ impl Preview {
             Drawn { asked, pages, pictures, fonts }
         };
         if let Err(error) = self.worker.start(ctx, "draw pages", work) {
-            self.trouble = Some(say!("The pages cannot be drawn in the background: {error}.", error));
+            self.trouble =
+                Some(say!("The pages could not be drawn: the background task did not start ({error}).", error));
         }
     }
 

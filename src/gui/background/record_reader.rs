@@ -179,7 +179,7 @@ impl RecordReader {
         let (units, mark, bounce) = (job.units, job.decimal, &found.loaded.analysed.bounce);
         let reading = found.of.reading_mut(job);
         let [file, checksum, about] = found.loaded.named();
-        let about = say!("{about}, {decays} decays", about, decays = bounce.decays.len());
+        let about = say!("{about}, decays: {decays}", about, decays = bounce.decays.len());
         *reading = BounceReading { file, about, checksum, ..BounceReading::default() };
         let text = |si: f64, dim: Dim| display::full_si(si, dim, &units);
         let entries: [(&mut dyn AnyEntry, _); 2] =

@@ -22,7 +22,7 @@ const DRAWN: usize = 6;
 pub fn show(ui: &mut Ui, cx: &Cx<'_>, choice: &Choice, block: &Block) {
     ui.label(RichText::new(words::redo_title(choice)).heading());
     let legend = tr(
-        "Solid bar: share of the rate uncertainty; open bar: share of the free length uncertainty. On the right: effect on the rate, and chance of the best spring now and with this ± halved.",
+        "Solid bar: share of the rate uncertainty; open bar: share of the free length uncertainty. On the right: effect on the rate, and the best spring's chance of meeting every limit, now and with this ± halved.",
     );
     ui.add(Label::new(RichText::new(legend).small()).wrap());
     for redo in words::worth_telling(choice).take(DRAWN) {

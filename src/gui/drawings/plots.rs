@@ -28,7 +28,7 @@ pub fn draw(
     match picture {
         Some(picture) => draw_high(ui, picture, id, units, dark, HEIGHT, commands),
         None => {
-            let words = tr("The plot appears once weights, motion ratio and rate are known.");
+            let words = tr("The plot appears once weights, motion ratio and spring rate are known.");
             ui.label(RichText::new(words).weak().italics());
         }
     }

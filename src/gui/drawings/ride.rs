@@ -61,7 +61,7 @@ fn words(cx: &Cx<'_>, rides: &PerState<Option<Ride>>, at_s: f64, over: OverRoad)
 
 fn room_words(room_m: f64, cx: &Cx<'_>) -> String {
     match room_m {
-        r if r > 0.0 => say!("{room} left", room = display::rounded(Length::from_si(r), &cx.job.units)),
+        r if r > 0.0 => say!("{room} to bump stop", room = display::rounded(Length::from_si(r), &cx.job.units)),
         _ => tr("on the bump stop").to_owned(),
     }
 }

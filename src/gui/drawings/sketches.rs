@@ -50,7 +50,7 @@ impl Sketch {
             Sketch::Ratio => tr("How to measure: lift the wheel, read wheel travel and spring length"),
             Sketch::Lean => tr("How to measure: spring angle from vertical"),
             Sketch::Wire => tr("How to measure: bare wire diameter, outside diameter, active coils"),
-            Sketch::Press => tr("How to measure: two lengths that bracket ride height"),
+            Sketch::Press => tr("How to measure: two spring lengths, one longer and one shorter than at ride height"),
             Sketch::Bar => tr("How to measure: torsion bar, arm and arm angle"),
             Sketch::Leaf => tr("How to measure: load and unload the leaf spring, reading the height each time"),
             Sketch::Stop => tr("How to measure: the gap to the bump stop, as wheel travel"),
@@ -193,7 +193,7 @@ impl Pen {
             204.0,
             104.0,
             Align2::LEFT_CENTER,
-            tr("do not start at the free length:\nthe end coils are not seated yet there"),
+            tr("do not start at the free length:\nthe end coils are not seated there yet"),
         );
     }
 
@@ -228,7 +228,7 @@ impl Pen {
         self.words(198.0, 122.0, Align2::LEFT_CENTER, tr("axle"));
         self.measure((148.0, 32.0), (148.0, 112.0));
         self.words(142.0, 128.0, Align2::RIGHT_CENTER, tr("height"));
-        self.words(344.0, 40.0, Align2::LEFT_CENTER, tr("add equal loads step by step,\nread the height each time;\ntake them off again and read\nat the same loads: the gap\nbetween the two is friction"));
+        self.words(344.0, 40.0, Align2::LEFT_CENTER, tr("add equal loads step by step,\nread the height each time;\ntake them off again and read\nat the same loads: the\ndifference shows the friction"));
     }
 
     /// A vehicle from the side on two wheels at these heights, its nose to the left.
@@ -314,7 +314,7 @@ impl Pen {
             300.0,
             100.0,
             Align2::LEFT_CENTER,
-            tr("roll the vehicle and let it settle first;\nuse the mean of left and right"),
+            tr("roll the vehicle back and forth and let it settle first;\nuse the mean of left and right"),
         );
     }
 

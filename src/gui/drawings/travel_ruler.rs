@@ -19,8 +19,9 @@ const UNDER: f32 = 88.0;
 /// Draws it, or says what is still needed.
 pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
     let Some(ruler) = ruler::ruler(cx.shown.answer.axle(side), &cx.job.units) else {
-        let words =
-            tr("The travel diagram appears once bump and droop travel, weights, motion ratio and rate are known.");
+        let words = tr(
+            "The travel diagram appears once bump and droop travel, weights, motion ratio and spring rate are known.",
+        );
         ui.label(RichText::new(words).weak().italics());
         return;
     };
@@ -76,7 +77,7 @@ fn draw(ui: &Ui, cx: &Cx<'_>, ruler: &Ruler, rect: Rect) {
         }
         if let Some(loose) = option.loose_m {
             let at = pos2(x(loose), y);
-            board.put(tr("loose"), color, |size| beside_mark(at, size, false, true));
+            board.put(tr("spring loose"), color, |size| beside_mark(at, size, false, true));
         }
     }
     let mut sorted: Vec<_> = ruler.places.iter().collect();

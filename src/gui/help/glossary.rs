@@ -75,10 +75,10 @@ pub const TERMS: [(&str, &str); 48] = [
         "cross weight",
         "Right front plus left rear, divided by the total weight. 50 % is even; moving a spring seat up or down changes it.",
     ),
-    ("damping rate", "Damper force divided by damper speed."),
+    ("damper rate", "Damper force divided by damper speed."),
     (
         "damping ratio",
-        "How strongly the motion of the body is damped: at 1 it returns to rest without overshoot; 0.2 to 0.4 is usual on the road (common practice, no source).",
+        "How strongly the motion of the body is damped: at 1 the body returns to rest without overshoot; 0.2 to 0.4 is usual on the road (common practice, no source).",
     ),
     ("droop", "The wheel moves down, as when the vehicle is lifted. The spring must not come loose at full droop."),
     ("fitted length", "Length of a spring on the vehicle, at the reference height."),
@@ -106,7 +106,7 @@ pub const TERMS: [(&str, &str); 48] = [
     ("left, right", "As seen by the driver, facing forward."),
     (
         "load case",
-        "A combination of people, fuel, cargo and trailer. Every load case is calculated; the springs are sized on one load case and must work in all.",
+        "A combination of people, fuel, cargo and trailer. Every load case is calculated; the springs are sized for one load case and must work in all.",
     ),
     (
         "motion ratio",
@@ -119,7 +119,7 @@ pub const TERMS: [(&str, &str); 48] = [
     ("pitch", "The body pitches: front and rear move up and down in opposite directions."),
     (
         "rating",
-        "The load that an axle, a tyre, a wheel or the whole vehicle may carry, according to its plate or papers. A spring cannot raise it.",
+        "The most that an axle, a tyre or a wheel may carry, or that the whole vehicle may weigh, according to plate, papers or marking. A spring cannot raise it.",
     ),
     ("rebound", "The damper extends. It is usually stiffer in rebound than in bump."),
     (
@@ -182,7 +182,7 @@ pub const TERMS: [(&str, &str); 48] = [
     ),
     (
         "withheld, overruled",
-        "If a finding makes the answer for an axle worthless, the answer is withheld: no part is named until the finding is resolved. Overruling a finding needs initials; the rule and its values are recorded, and the overruling lapses when one of the values changes. Errors and stops cannot be overruled.",
+        "If a finding means that the answer for an axle cannot be relied on, the answer is withheld: no part is named until the finding is resolved. Overruling a finding needs initials; the rule and its values are recorded, and the overruling lapses when one of the values changes. An error or a STOP cannot be overruled.",
     ),
 ];
 

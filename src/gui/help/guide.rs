@@ -57,7 +57,7 @@ fn station(n: usize) -> Station {
         ),
         5 => (
             tr(
-                "Sheet: the page that shows the customer the reasons; F11 shows them on screen, step by step. The findings, counted on the left, lead to the fields to check; \"How?\" explains every number.",
+                "Sheet: the page that shows the customer the reasons; F11 shows them on screen, step by step. The findings, counted on the left, lead to the fields to check; \"All results of this step, with formulas\" explains the numbers in the other steps.",
             ),
             Step::Sheet,
             None,

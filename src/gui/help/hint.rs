@@ -16,7 +16,7 @@ pub fn is_shown(cx: &Cx<'_>) -> bool {
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let words = match cx.view.step {
         Step::Weigh => tr(
-            "Enter the four scale readings before and after the change. Enter moves to the next wheel. On first start, a demo job is open; choose File, New to begin your own.",
+            "Enter the four scale readings before and after the change. Press Enter to move to the next wheel. On first start, a demo job is open; choose File, New to begin your own.",
         ),
         Step::Measure => tr(
             "Enter the kind of spring, its motion ratio and how its rate is known: this is enough for a first answer. All other measurements are used as checks.",
@@ -25,7 +25,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             "Enter how the axle should ride. The range of rates and the stock rate nearest its middle appear immediately.",
         ),
         Step::Choose => tr(
-            "Enter the limits a spring must meet and the list to search. On the right: the best spring and its chance of meeting every limit. Optional: without a list, the stock rate from step Springs is used.",
+            "Enter the limits a spring must meet and the list to search. On the right: the best spring and its chance of meeting every limit. Optional: without a list, the stock rate from the Springs step is used.",
         ),
         Step::Dampers => tr("Enter the target damping. The damper forces for the order are on the right."),
         Step::Vehicle => tr(

@@ -126,7 +126,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn from_list(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
     let said = cx.choosing.dampers(side);
     if said.is_empty() {
-        ui.label(RichText::new(tr("Step Choose also looks for dampers in the parts list.")).small());
+        ui.label(RichText::new(tr("The Choose step also searches the parts list for dampers.")).small());
         return;
     }
     if !cx.choosing.is_current() {

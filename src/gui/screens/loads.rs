@@ -79,7 +79,7 @@ pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
             let label = ui.label(tr("Name"));
             let edit = TextEdit::singleline(&mut cx.job.cases[i].name).desired_width(180.0).margin(vec2(8.0, 6.0));
             limited(ui, edit, MOST_IN_NAME).labelled_by(label.id);
-            if ui.checkbox(&mut cx.job.cases[i].sized, tr("size springs on this load case")).changed() && cx.job.cases[i].sized {
+            if ui.checkbox(&mut cx.job.cases[i].sized, tr("size springs for this load case")).changed() && cx.job.cases[i].sized {
                 cx.job.cases.iter_mut().enumerate().filter(|(k, _)| *k != i).for_each(|(_, c)| c.sized = false);
             }
             let what_if = ui.checkbox(&mut cx.job.cases[i].what_if, tr("what-if only"));

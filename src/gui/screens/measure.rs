@@ -45,7 +45,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     more(ui, cx, tr("More: bump stop, bushes, tyre, time of measurement"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &["stop.rate", "stop.ratio"]);
         let by_design = &mut cx.job.axle_mut(side).stop.by_design;
-        ui.checkbox(by_design, tr("rests on the bump stop by design"));
+        ui.checkbox(by_design, tr("body rests on the bump stop by design"));
         ui.label(
             RichText::new(tr("For a progressive bump stop: enter compression and load instead of a rate.")).small(),
         );

@@ -107,7 +107,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
                 "order.bag_room",
             ],
         );
-        text_row(ui, tr("Air bag mounts and fitting"), &mut cx.job.axle_mut(side).order.bag_fittings);
+        text_row(ui, tr("Air bag mounts and air fitting"), &mut cx.job.axle_mut(side).order.bag_fittings);
     });
 }
 

@@ -80,17 +80,17 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn weighed_again(ui: &mut Ui, cx: &mut Cx<'_>) {
     let again = [&cx.job.before, &cx.job.after].iter().any(|w| !w.repeats.is_empty());
     let paths = ["before.repeats", "after.repeats", "before.pads", "after.pads"].map(String::from);
-    let title = tr("Repeat weighings, or pads not level");
+    let title = tr("Repeated weighings, or pads not level");
     cx.folded_section(ui, Section::MoreReadings, title, &paths, again, |ui, cx| {
         let headings = [
             (
                 "before",
-                tr("Repeat weighings before the change; the mean is used"),
+                tr("Repeated weighings before the change; the mean is used"),
                 tr("Pad heights above level, before the change"),
             ),
             (
                 "after",
-                tr("Repeat weighings after the change; the mean is used"),
+                tr("Repeated weighings after the change; the mean is used"),
                 tr("Pad heights above level, after the change"),
             ),
         ];

@@ -30,7 +30,7 @@ fn line(ui: &mut Ui, cx: &mut Cx<'_>, figure: &Figure) {
     };
     let open = cx.view.how.as_deref() == Some(figure.key.as_str());
     let text = format!("{}:  {value}", figure.name);
-    if ui.selectable_label(open, text).on_hover_text(tr("How?")).clicked() {
+    if ui.selectable_label(open, text).on_hover_text(tr("How is this calculated?")).clicked() {
         cx.view.how = if open { None } else { Some(figure.key.clone()) };
     }
     if open {

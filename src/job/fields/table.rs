@@ -9,7 +9,7 @@ use crate::base::units::Dim::{
 };
 use crate::job::{AxleKind, Side, SpringKind};
 
-const POINT_OUT: &str = "At ride height: distance outward from the vehicle's centreline (chalk line on the floor). Trailing arm: distance rearward from a plumb line, the same for all points.";
+const POINT_OUT: &str = "At ride height: distance outward from the vehicle's centreline (chalk line on the floor). Trailing arm: distance rearward from a plumb line; use the same line for all points.";
 const POINT_UP: &str = "At ride height: height above the level floor.";
 const BEAM_OUT: &str = "Panhard rod: distance from the centreline, − on the left. Leaf spring: distance of the eye behind the axle, − ahead of the axle.";
 const GROUND_OUT: &str = "Middle of the tyre contact patch. Blank: straight below the wheel centre.";
@@ -19,7 +19,7 @@ const BOUNCED: &str =
     "Frequency of the damped body mode, from a bounce test; the frequency without tyre deflection is a little higher.";
 const DECAYED: &str =
     "Damping ratio of the body mode, from the decay in a bounce test; the ratio without tyre deflection is larger.";
-const SWUNG: &str = "Peak speed of wheel travel after the first peak, from a recorded bounce test; the damping ratio is predicted at this speed. Blank: at the peak speed for damper curves.";
+const SWUNG: &str = "Peak speed of wheel travel after the first peak, from a recorded bounce test; the damping ratio is predicted for this speed. Blank: the peak speed for damper curves is used.";
 const FELT: &str =
     "Weighted rms acceleration of the body (W_k), from a recorded drive; needs at least 100 samples per second.";
 const SHAKEN: &str = "Unweighted rms acceleration of the body about its mean, from a recorded drive.";
@@ -36,7 +36,7 @@ pub static FIELDS: &[Field] = &[
         "Change of effective area divided by the compression that causes it. 0 for a constant area.")
         .usual(-0.3, 0.3).default(|_, _| ("0 mm", "constant area")),
     Field::new("bag.base", "Distance between the air bags", Length, AboveZero,
-        "Distance measured across the vehicle, for a beam axle. Blank: same as the springs.").usual(0.4, 1.6).reading("10 mm"),
+        "Distance measured across the vehicle, for a beam axle. Blank: same as for the springs.").usual(0.4, 1.6).reading("10 mm"),
     Field::new("bag.exponent", "Polytropic exponent of the air bag", Ratio, AboveZero,
         "1 for slow loading, 1.38 for fast ride motion.").usual(1.0, 1.4).default(|_, _| ("1.38", "for ride motion; common practice, no source")),
     Field::new("bag.pressure", "Air bag pressure", Pressure, NotNegative,
@@ -83,15 +83,15 @@ pub static FIELDS: &[Field] = &[
     Field::new("certainty.tape", "Tape reading ±", Length, NotNegative,
         "± of a length measured on the vehicle with a tape: the maximum error. It applies unless the field has its own ±.")
         .usual(0.0002, 0.01).default(|job, _| (by_units(job, "1 mm", "1/16 in"), PRACTICE)),
-    Field::new("chassis.anti_dive", "Anti-dive share", Ratio, NotNegative,
+    Field::new("chassis.anti_dive", "Anti-dive", Ratio, NotNegative,
         "Share of brake dive that the front suspension's geometry cancels.").usual(0.0, 0.6)
         .default(|_, _| ("0", "no anti-dive unless entered: errs towards more dive")),
     Field::new("chassis.braking", "Braking deceleration, g", Ratio, AboveZero,
         "0.3 is gentle braking, 0.8 emergency braking on a dry road.").usual(0.1, 1.1).default(|_, _| ("0.6", "firm braking; common practice, no source")),
     Field::new("chassis.cg_height", "Height of the centre of gravity", Length, AboveZero,
-        "Height of the whole vehicle's centre of gravity above the ground. Blank: from the weighing with one axle raised, if there is one.").usual(0.4, 1.1).reading("30 mm"),
+        "Height of the whole vehicle's centre of gravity above the ground. Blank: calculated from the weighing with one axle raised, if entered.").usual(0.4, 1.1).reading("30 mm"),
     Field::new("chassis.cornering", "Lateral acceleration, g", Ratio, AboveZero,
-        "0.3 is an ordinary bend, 0.7 is near the grip limit of road tyres.").usual(0.1, 1.2).default(|_, _| ("0.4", "a brisk bend; common practice, no source")),
+        "0.3 is an ordinary bend, 0.7 is near the grip limit of road tyres.").usual(0.1, 1.2).default(|_, _| ("0.4", "a bend taken briskly; common practice, no source")),
     Field::new("chassis.cross_wanted", "Target cross weight", Ratio, AboveZero,
         "(Right front + left rear) ÷ total weight.").usual(0.48, 0.52).default(|_, _| ("50 %", "balanced, for street use; common practice, no source")),
     Field::new("chassis.hump_height", "Hump height", Length, AboveZero,
@@ -101,30 +101,30 @@ pub static FIELDS: &[Field] = &[
     Field::new("chassis.lift.hub_height", "Wheel centre height", Length, AboveZero,
         "Height above the ground with the load as weighed, mean of both axles.").usual(0.2, 0.5).default(|_, _| ("300 mm", "an ordinary road tyre")).reading("5 mm"),
     Field::new("chassis.lift.level", "Axle on the ground: weight, vehicle level", Mass, AboveZero,
-        "Reading of the axle that is not raised: vehicle level, suspension locked, brakes off.").usual(140.0, 2800.0).scales(1.0),
+        "Scale reading for the axle that is not raised: vehicle level, suspension locked, brakes off.").usual(140.0, 2800.0).scales(1.0),
     Field::new("chassis.lift.lifted", "Axle on the ground: weight, other axle raised", Mass, AboveZero,
-        "Reading of the same axle with the other one raised. Chock the wheels that stay on the ground; stay out of the vehicle and do not go under it.").usual(140.0, 2800.0).scales(1.0),
+        "Scale reading for the same axle with the other one raised. Chock the wheels that stay on the ground; stay out of the vehicle and do not go under it.").usual(140.0, 2800.0).scales(1.0),
     Field::new("chassis.lift.rise", "Wheels raised by", Length, AboveZero,
         "How far the wheel centres were raised from level. More is better: at least 15 % of the wheelbase.").usual(0.2, 1.2).reading("5 mm"),
     Field::new("chassis.pitch_radius", "Radius of gyration in pitch", Length, AboveZero,
-        "Radius of gyration of the sprung body, if measured. Blank: κ² = a·b.").usual(0.8, 2.0).reading("5 %"),
+        "Radius of gyration of the sprung body, if measured. Blank: κ² = a·b, with a and b the distances from its centre of gravity to the axles.").usual(0.8, 2.0).reading("5 %"),
     Field::new("chassis.roll_radius", "Radius of gyration in roll", Length, AboveZero,
         "Radius of gyration of the sprung body about its roll axis, if measured: I = m κ². Blank: damping in roll is not known.").usual(0.4, 1.0).reading("5 %"),
     Field::new("chassis.speed", "Speed on the road", Velocity, AboveZero,
         "Used in the \"One hump\" plot and for rough roads.").usual(2.0, 45.0).default(|_, _| ("80 km/h", "a country road")),
     Field::new("checks.arch_after", "Hub to arch after the change", Length, AboveZero,
-        "Hub centre to wheel arch after the change, still on the old springs, mean of both sides. Roll the vehicle and let it settle first.")
+        "Hub centre to wheel arch after the change, still on the old springs, mean of both sides. Roll the vehicle back and forth and let it settle first.")
         .usual(0.2, 0.8).tape(),
     Field::new("checks.arch_before", "Hub to arch before the change", Length, AboveZero,
         "Hub centre to wheel arch before the change, mean of both sides, with the same load aboard as at the weigh-in.")
         .usual(0.2, 0.8).tape(),
     Field::new("checks.ballast", "Ballast over the axle", Mass, AboveZero,
-        "Mass placed directly over this axle, total of both sides, with the vehicle at the height at which the lengths were measured.")
+        "Mass placed directly over this axle, total of both sides; start at the height at which the lengths were measured.")
         .usual(20.0, 400.0).scales(1.0),
     Field::new("checks.ballast_drop", "Drop under ballast", Length, AboveZero,
         "How much the distance from hub to arch decreased under the ballast, mean of both sides.").usual(0.005, 0.1).tape(),
     Field::new("checks.bounce_time", "Time for the bounces counted", Time, AboveZero,
-        "Remove or disconnect the dampers and push the body down once over the axle. Enter the time from one low point to the last one counted.").usual(2.0, 60.0).reading("0.3 s"),
+        "Remove or disconnect the dampers and push the body down once over the axle. Enter the time from a low point (counted as 0) to the last one counted.").usual(2.0, 60.0).reading("0.3 s"),
     Field::new("checks.bounces", "Bounces counted", Ratio, AboveZero,
         "Number of whole bounces with the dampers disconnected. Ten are better than three.").usual(3.0, 40.0),
     Field::new("checks.friction", "Friction ÷ load", Ratio, NotNegative,
@@ -174,14 +174,14 @@ pub static FIELDS: &[Field] = &[
     Field::new("damper.rows.speed", "Speed at the damper", DamperSpeed, NotNegative,
         "Speed of the test machine in this row, measured at the damper itself.").usual(0.0, 3.0),
     Field::new("damper_base", "Distance between the dampers", Length, AboveZero,
-        "Distance across a beam axle, measured where the damper axes cross the height of the roll centre. Blank: same as the springs.").usual(0.4, 1.6).reading("10 mm"),
+        "Distance across a beam axle, measured where the damper axes cross the height of the roll centre. Blank: same as for the springs.").usual(0.4, 1.6).reading("10 mm"),
     Field::new("damper_ratio.arm", "Arm ratio of the damper", Ratio, AboveZero,
         "How far the damper's lower eye moves for each unit of wheel travel: 1 when it is mounted on the axle.")
         .usual(0.3, 1.1).default(|_, _| ("1", "mounted on the axle itself")),
     Field::new("damper_ratio.confirm", "Damper travel for 1.00 of wheel travel", Ratio, AboveZero,
         "If the wheel moves up by 1.00, the damper shortens by this amount."),
     Field::new("damper_ratio.lean", "Damper angle from vertical", Angle, NotNegative,
-        "Angle between the axis and vertical, in any direction. Used only when the motion ratio is found from this angle.").usual(0.0, 1.05).reading("1°"),
+        "Angle between the axis of the spring or damper and vertical, in any direction. Used only when the motion ratio is found from this angle.").usual(0.0, 1.05).reading("1°"),
     Field::new("damper_ratio.number", "Damper motion ratio", Ratio, AboveZero,
         "Damper travel divided by wheel travel, usually below 1.").usual(0.45, 1.02).reading("5 %"),
     Field::new("damper_ratio.part_moved", "Damper compressed by", Length, AboveZero,
@@ -203,13 +203,13 @@ pub static FIELDS: &[Field] = &[
     Field::new("drive.before.felt", "Drive before: weighted acceleration", Acceleration, AboveZero, FELT).usual(0.1, 3.0).reading("5 %"),
     Field::new("drive.before.rms", "Drive before: unweighted acceleration", Acceleration, AboveZero, SHAKEN).usual(0.1, 6.0).reading("5 %"),
     Field::new("fitted.arch.lf", "After fitting: hub to arch, left front", Length, AboveZero,
-        "Hub centre to wheel arch on the springs as fitted. Roll the vehicle and let it settle first.").usual(0.2, 0.8).tape(),
+        "Hub centre to wheel arch on the springs as fitted. Roll the vehicle back and forth and let it settle first.").usual(0.2, 0.8).tape(),
     Field::new("fitted.arch.lr", "After fitting: hub to arch, left rear", Length, AboveZero,
-        "Hub centre to wheel arch on the springs as fitted. Roll the vehicle and let it settle first.").usual(0.2, 0.8).tape(),
+        "Hub centre to wheel arch on the springs as fitted. Roll the vehicle back and forth and let it settle first.").usual(0.2, 0.8).tape(),
     Field::new("fitted.arch.rf", "After fitting: hub to arch, right front", Length, AboveZero,
-        "Hub centre to wheel arch on the springs as fitted. Roll the vehicle and let it settle first.").usual(0.2, 0.8).tape(),
+        "Hub centre to wheel arch on the springs as fitted. Roll the vehicle back and forth and let it settle first.").usual(0.2, 0.8).tape(),
     Field::new("fitted.arch.rr", "After fitting: hub to arch, right rear", Length, AboveZero,
-        "Hub centre to wheel arch on the springs as fitted. Roll the vehicle and let it settle first.").usual(0.2, 0.8).tape(),
+        "Hub centre to wheel arch on the springs as fitted. Roll the vehicle back and forth and let it settle first.").usual(0.2, 0.8).tape(),
     Field::new("fitted.front", "After fitting: weight, front axle", Mass, AboveZero,
         "Only if the corners were not weighed one by one.").usual(140.0, 2800.0).scales(2.0),
     Field::new("fitted.lf", "After fitting: weight, left front", Mass, AboveZero,
@@ -223,9 +223,9 @@ pub static FIELDS: &[Field] = &[
     Field::new("fitted.rr", "After fitting: weight, right rear", Mass, AboveZero,
         "Scale reading on the springs as fitted, with the same load aboard as at the weigh-in after the change.").usual(70.0, 1400.0).scales(1.0),
     Field::new("left.free_length", "Left spring: free length", Length, AboveZero,
-        "Only if the left spring is different. Blank: same as entered for the axle.").usual(0.15, 0.6).sure(Reading::BoughtLength),
+        "Only if a different spring is fitted on the left. Blank: same as entered for the axle.").usual(0.15, 0.6).sure(Reading::BoughtLength),
     Field::new("left.rate", "Left spring: rate", SpringRate, AboveZero,
-        "Only if the left spring is different. Blank: same as entered for the axle.").usual(10e3, 300e3).sure(Reading::BoughtRate),
+        "Only if a different spring is fitted on the left. Blank: same as entered for the axle.").usual(10e3, 300e3).sure(Reading::BoughtRate),
     Field::new("left.spacer", "Left spring: spacer", Length, Any,
         "Spacer under or over the left spring, if different from the axle's spacer; − for a lowered seat. Blank: same as entered for the axle.").usual(-0.05, 0.05),
     Field::new("limits.bench_fair", "Bench: lower limit of fair adhesion", Ratio, NotNegative,
@@ -263,7 +263,7 @@ pub static FIELDS: &[Field] = &[
         "Maximum deviation, up or down, from the rate ordered, unless a list gives another value. Both springs of an axle are assumed to deviate equally. The tolerance affects every result after fitting, but not the rate needed.").usual(0.0, 0.15)
         .default(|_, _| ("5 %", PRACTICE)),
     Field::new("limits.rating_amber", "Amber warning: load ÷ rating", Ratio, AboveZero,
-        "From this value on, an axle, tyre, wheel or the vehicle is close to its rating.").default(|_, _| ("95 %", PRACTICE)),
+        "At or above this value, the load on an axle, tyre or wheel or the weight of the vehicle is shown as close to its rating.").default(|_, _| ("95 %", PRACTICE)),
     Field::new("limits.rear_front_high", "Highest rear ÷ front frequency", Ratio, AboveZero,
         "Above this the rear is harsh compared with the front.").default(|_, _| ("1.35", PRACTICE)),
     Field::new("limits.rear_front_low", "Lowest rear ÷ front frequency", Ratio, AboveZero,
@@ -279,7 +279,7 @@ pub static FIELDS: &[Field] = &[
         "From the pivot's axis to the ball joint; on a trailing arm, to the wheel centre.").usual(0.15, 0.7).reading("2 mm"),
     Field::new("linkage.arm_slope", "Arm: angle from level", Angle, Any,
         "Angle of the line from pivot to ball joint, at ride height. The sign does not matter: only the cosine counts.").usual(-0.5, 0.5)
-        .default(|_, _| ("0°", "a level arm; its cosine hardly changes")).reading("2°"),
+        .default(|_, _| ("0°", "a level arm; near level the cosine hardly changes")).reading("2°"),
     Field::new("linkage.beam_first.out", "Panhard rod or leaf spring, first end: horizontal distance", Length, Any, BEAM_OUT).reading(BY_TAPE),
     Field::new("linkage.beam_first.up", "Panhard rod or leaf spring, first end: height", Length, Any, POINT_UP).reading(BY_TAPE),
     Field::new("linkage.beam_second.out", "Panhard rod or leaf spring, second end: horizontal distance", Length, Any, BEAM_OUT).reading(BY_TAPE),
@@ -346,7 +346,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("order.bar_length", "Torsion bar: overall length", Length, AboveZero,
         "From end to end, splines included. For the order only.").usual(0.5, 2.2),
     Field::new("order.body", "Maximum damper diameter", Length, AboveZero,
-        "Largest diameter that fits at the widest part of the damper, at full bump and full droop too. For the order only.").usual(0.03, 0.15),
+        "Largest diameter that there is room for where the damper is widest, also at full bump and full droop. For the order only.").usual(0.03, 0.15),
     Field::new("order.bore", "Damper bore", Length, AboveZero,
         "Inside diameter of the damper tube in which the piston runs. For the order only.").usual(0.02, 0.07),
     Field::new("order.camber", "Leaf spring camber at ride height", Length, Any,
@@ -393,7 +393,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("ratio.confirm", "Spring travel for 1.00 of wheel travel", Ratio, AboveZero,
         "If the wheel moves up by 1.00, the spring shortens by this amount."),
     Field::new("ratio.lean", "Spring angle from vertical", Angle, NotNegative,
-        "Angle between the axis and vertical, in any direction. Used only when the motion ratio is found from this angle.").usual(0.0, 0.8).reading("1°"),
+        "Angle between the axis of the spring or damper and vertical, in any direction. Used only when the motion ratio is found from this angle.").usual(0.0, 0.8).reading("1°"),
     Field::new("ratio.number", "Motion ratio", Ratio, AboveZero,
         "Spring travel divided by wheel travel, usually below 1. Measuring two lengths is more reliable.").usual(0.45, 1.02).reading("5 %"),
     Field::new("ratio.part_moved", "Spring compressed by", Length, AboveZero,
@@ -411,9 +411,9 @@ pub static FIELDS: &[Field] = &[
     Field::new("ratio.wheel_moved", "Wheel moved up by", Length, AboveZero,
         "Vertical wheel travel, for example when the wheel is jacked up with the spring removed.").tape(),
     Field::new("right.free_length", "Right spring: free length", Length, AboveZero,
-        "Only if the right spring is different. Blank: same as entered for the axle.").usual(0.15, 0.6).sure(Reading::BoughtLength),
+        "Only if a different spring is fitted on the right. Blank: same as entered for the axle.").usual(0.15, 0.6).sure(Reading::BoughtLength),
     Field::new("right.rate", "Right spring: rate", SpringRate, AboveZero,
-        "Only if the right spring is different. Blank: same as entered for the axle.").usual(10e3, 300e3).sure(Reading::BoughtRate),
+        "Only if a different spring is fitted on the right. Blank: same as entered for the axle.").usual(10e3, 300e3).sure(Reading::BoughtRate),
     Field::new("right.spacer", "Right spring: spacer", Length, Any,
         "Spacer under or over the right spring, if different from the axle's spacer; − for a lowered seat. Blank: same as entered for the axle.").usual(-0.05, 0.05),
     Field::new("road.hole", "Pothole depth", Length, AboveZero,
@@ -423,7 +423,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("roll_bar.blade", "Anti-roll bar: arm length", Length, AboveZero,
         "Lever arm: from the bar's axis to the line of the link, at right angles to it.").usual(0.1, 0.4).reading("2 mm"),
     Field::new("roll_bar.diameter", "Anti-roll bar: diameter", Length, AboveZero,
-        "Measure bare metal with calipers: an error here counts four times. Blank: no bar.").usual(0.01, 0.04).reading("0.1 mm"),
+        "Measure bare metal with calipers: an error here counts four times in the stiffness. Blank: no bar.").usual(0.01, 0.04).reading("0.1 mm"),
     Field::new("roll_bar.inside_diameter", "Anti-roll bar: bore", Length, NotNegative,
         "Inside diameter of a hollow bar.").usual(0.0, 0.035).default(|_, _| ("0 mm", "a solid bar")),
     Field::new("roll_bar.length", "Anti-roll bar: working length", Length, AboveZero,
@@ -460,7 +460,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("spring.confirm", "Old spring rate, confirmed", SpringRate, AboveZero,
         "If the program doubts the rate, repeat it here to confirm it. The confirmation is valid only while it matches the rate used."),
     Field::new("spring.cut", "What-if: active coils cut off", Ratio, AboveZero,
-        "Effect of cutting off this number of active coils. Wire and coils of the old spring are needed. Some inspectors reject cut springs.")
+        "Effect of cutting off this number of active coils. The wire diameter and coils of the old spring must be entered. Some inspectors reject cut springs.")
         .usual(0.25, 2.0),
     Field::new("spring.fitted_length", "Spring length at ride height", Length, AboveZero,
         "Seat to seat along the spring's axis, vehicle on its wheels. Needed for the free length and for the coil bind and seat checks.").tape(),
@@ -580,9 +580,9 @@ pub static FIELDS: &[Field] = &[
         "Springs are available in whole multiples of this step.")
         .default(|job, _| (by_units(job, "5 N/mm", "25 lb/in"), PRACTICE)),
     Field::new("stock.wire_step", "Wire sizes available every", Length, AboveZero,
-        "Wire for a spring to be wound is available in whole multiples of this step. Blank: usual stock sizes, in 0.5 mm steps or in inches (above 1/2 in, in 1/32 in steps)."),
+        "Wire for a spring to be wound is available in whole multiples of this step. Blank: usual stock sizes, in 0.5 mm steps or inch sizes (1/32 in steps above 1/2 in)."),
     Field::new("stop.base", "Distance between the bump stops", Length, AboveZero,
-        "Distance measured across the vehicle, for a beam axle. Blank: same as the springs.").usual(0.4, 1.6).reading("10 mm"),
+        "Distance measured across the vehicle, for a beam axle. Blank: same as for the springs.").usual(0.4, 1.6).reading("10 mm"),
     Field::new("stop.rate", "Bump stop rate", SpringRate, AboveZero,
         "Rate of the bump stop itself, along its own axis. Blank: the stop marks a position but carries no load.").usual(10e3, 2e6).reading("20 %"),
     Field::new("stop.ratio", "Bump stop compression ÷ wheel travel", Ratio, AboveZero,
@@ -634,7 +634,7 @@ pub static FIELDS: &[Field] = &[
         "How far to raise the vehicle at the wheel from its height before the change; − to lower it. Without weights from before: from its present height.")
         .bound(&bounds::TRAVEL).usual(-0.1, 0.1).default(|_, _| ("0 mm", "the old height")),
     Field::new("target.rebound_over_bump", "Rebound ÷ bump damping", Ratio, AboveZero,
-        "How much stiffer the new damper is in rebound than in bump.")
+        "How many times stiffer the new damper is in rebound than in bump.")
         .usual(1.0, 4.0).default(|_, _| ("2", "common practice, no source: 1.5 to 3 is usual")),
     Field::new("target.upper_share", "Slope beyond the knee", Ratio, AboveZero,
         "Slope beyond the knee, as a percentage of the slope below it. 100 % gives one straight line.")
@@ -647,7 +647,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("travel.droop", "Droop travel", Length, NotNegative,
         "From the reference height to full droop, at the wheel. Needed to check the seat preload.").bound(&bounds::TRAVEL).usual(0.02, 0.3).reading("2 mm"),
     Field::new("travel.metal", "Bump travel to metal contact", Length, AboveZero,
-        "From the reference height to metal contact, with the bump stop fully compressed or removed. Coil bind is checked here.").bound(&bounds::TRAVEL)
+        "From the reference height to metal contact, with the bump stop fully compressed or removed. The spring is checked for coil bind at this point.").bound(&bounds::TRAVEL)
         .usual(0.02, 0.3).reading("2 mm"),
     Field::new("travel.stop_gap", "Gap to the bump stop", Length, Any,
         "From the reference height to first contact with the bump stop, as wheel travel; − when the stop is already compressed there.").bound(&bounds::TRAVEL).usual(-0.03, 0.2).reading("2 mm"),
@@ -678,21 +678,21 @@ pub static FIELDS: &[Field] = &[
         "Distance to the wall used to check headlamp aim.").usual(2.0, 50.0)
         .default(|_, _| ("10 m", "a usual distance to a wall; local rules apply to headlamp aim")),
     Field::new("vehicle.rating", "Vehicle rating", Mass, AboveZero,
-        "From the chassis plate or the registration papers. Blank: not checked."),
+        "Maximum weight of the laden vehicle, from the chassis plate or the registration papers. Blank: not checked."),
     Field::new("vehicle.wheelbase", "Wheelbase", Length, AboveZero,
         "From the front wheel centres to the rear ones. Needed for the flat-ride speed and for a drawing to scale.").bound(&bounds::WHEELBASE).usual(1.8, 5.0).reading("10 mm"),
     Field::new("weighing.arch.lf", "Hub to arch, left front", Length, AboveZero,
-        "Hub centre to wheel arch, vehicle rolled and settled, with the same load aboard as at the weigh-in. Left and right together show how far the body leans.").usual(0.2, 0.8).tape(),
+        "Hub centre to wheel arch, vehicle rolled back and forth and settled, with the same load aboard as at the weigh-in. Left and right together show how far the body leans.").usual(0.2, 0.8).tape(),
     Field::new("weighing.arch.lr", "Hub to arch, left rear", Length, AboveZero,
-        "Hub centre to wheel arch, vehicle rolled and settled, with the same load aboard as at the weigh-in. Left and right together show how far the body leans.").usual(0.2, 0.8).tape(),
+        "Hub centre to wheel arch, vehicle rolled back and forth and settled, with the same load aboard as at the weigh-in. Left and right together show how far the body leans.").usual(0.2, 0.8).tape(),
     Field::new("weighing.arch.rf", "Hub to arch, right front", Length, AboveZero,
-        "Hub centre to wheel arch, vehicle rolled and settled, with the same load aboard as at the weigh-in. Left and right together show how far the body leans.").usual(0.2, 0.8).tape(),
+        "Hub centre to wheel arch, vehicle rolled back and forth and settled, with the same load aboard as at the weigh-in. Left and right together show how far the body leans.").usual(0.2, 0.8).tape(),
     Field::new("weighing.arch.rr", "Hub to arch, right rear", Length, AboveZero,
-        "Hub centre to wheel arch, vehicle rolled and settled, with the same load aboard as at the weigh-in. Left and right together show how far the body leans.").usual(0.2, 0.8).tape(),
+        "Hub centre to wheel arch, vehicle rolled back and forth and settled, with the same load aboard as at the weigh-in. Left and right together show how far the body leans.").usual(0.2, 0.8).tape(),
     Field::new("weighing.front", "Front axle", Mass, AboveZero,
         "Only if the corners were not weighed one by one.").usual(140.0, 2800.0).scales(2.0),
     Field::new("weighing.lf", "Left front", Mass, AboveZero,
-        "Scale reading on the driver's left when facing forward. Pads level, brake off, anti-roll bars disconnected, vehicle rolled on, driver out.").usual(70.0, 1400.0).scales(1.0),
+        "Scale reading on the left side, seen facing forward. Pads level, brake off, anti-roll bars disconnected, vehicle rolled on, driver out.").usual(70.0, 1400.0).scales(1.0),
     Field::new("weighing.loads.mass", "Mass of the load aboard", Mass, NotNegative,
         "Fuel, a person or tools in the vehicle on the scales. This mass is subtracted so that the weigh-ins can be compared.").usual(1.0, 1000.0).reading("5 %"),
     Field::new("weighing.loads.x", "Distance behind the front axle", Length, Any,
@@ -700,25 +700,25 @@ pub static FIELDS: &[Field] = &[
     Field::new("weighing.loads.y", "Distance right of the centreline", Length, Any,
         "+ to the right, − to the left, seen facing forward.").usual(-1.0, 1.0).default(|_, _| ("0 mm", "on the centreline")).reading("50 mm"),
     Field::new("weighing.lr", "Left rear", Mass, AboveZero,
-        "Scale reading on the driver's left when facing forward. Pads level, brake off, anti-roll bars disconnected, vehicle rolled on, driver out.").usual(70.0, 1400.0).scales(1.0),
+        "Scale reading on the left side, seen facing forward. Pads level, brake off, anti-roll bars disconnected, vehicle rolled on, driver out.").usual(70.0, 1400.0).scales(1.0),
     Field::new("weighing.pads.lf", "Pad height, left front", Length, Any,
-        "Height of this scale pad above level; − if below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "assumed level if left blank")).tape(),
+        "Height of this scale pad above a level plane that is the same for all pads; − if below it.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "assumed level if left blank")).tape(),
     Field::new("weighing.pads.lr", "Pad height, left rear", Length, Any,
-        "Height of this scale pad above level; − if below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "assumed level if left blank")).tape(),
+        "Height of this scale pad above a level plane that is the same for all pads; − if below it.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "assumed level if left blank")).tape(),
     Field::new("weighing.pads.rf", "Pad height, right front", Length, Any,
-        "Height of this scale pad above level; − if below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "assumed level if left blank")).tape(),
+        "Height of this scale pad above a level plane that is the same for all pads; − if below it.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "assumed level if left blank")).tape(),
     Field::new("weighing.pads.rr", "Pad height, right rear", Length, Any,
-        "Height of this scale pad above level; − if below.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "assumed level if left blank")).tape(),
+        "Height of this scale pad above a level plane that is the same for all pads; − if below it.").usual(-0.05, 0.05).default(|_, _| ("0 mm", "assumed level if left blank")).tape(),
     Field::new("weighing.rear", "Rear axle", Mass, AboveZero,
         "Only if the corners were not weighed one by one.").usual(140.0, 2800.0).scales(2.0),
-    Field::new("weighing.repeats.lf", "Left front", Mass, AboveZero, "Second scale reading: roll the vehicle off, let it settle and weigh it again.").usual(70.0, 1400.0).scales(1.0),
-    Field::new("weighing.repeats.lr", "Left rear", Mass, AboveZero, "Second scale reading: roll the vehicle off, let it settle and weigh it again.").usual(70.0, 1400.0).scales(1.0),
-    Field::new("weighing.repeats.rf", "Right front", Mass, AboveZero, "Second scale reading: roll the vehicle off, let it settle and weigh it again.").usual(70.0, 1400.0).scales(1.0),
-    Field::new("weighing.repeats.rr", "Right rear", Mass, AboveZero, "Second scale reading: roll the vehicle off, let it settle and weigh it again.").usual(70.0, 1400.0).scales(1.0),
+    Field::new("weighing.repeats.lf", "Left front", Mass, AboveZero, "Second scale reading: roll the vehicle off the pads and back on, let it settle and read the scale again.").usual(70.0, 1400.0).scales(1.0),
+    Field::new("weighing.repeats.lr", "Left rear", Mass, AboveZero, "Second scale reading: roll the vehicle off the pads and back on, let it settle and read the scale again.").usual(70.0, 1400.0).scales(1.0),
+    Field::new("weighing.repeats.rf", "Right front", Mass, AboveZero, "Second scale reading: roll the vehicle off the pads and back on, let it settle and read the scale again.").usual(70.0, 1400.0).scales(1.0),
+    Field::new("weighing.repeats.rr", "Right rear", Mass, AboveZero, "Second scale reading: roll the vehicle off the pads and back on, let it settle and read the scale again.").usual(70.0, 1400.0).scales(1.0),
     Field::new("weighing.rf", "Right front", Mass, AboveZero,
-        "Scale reading on the driver's right when facing forward. Pads level, brake off, anti-roll bars disconnected, vehicle rolled on, driver out.").usual(70.0, 1400.0).scales(1.0),
+        "Scale reading on the right side, seen facing forward. Pads level, brake off, anti-roll bars disconnected, vehicle rolled on, driver out.").usual(70.0, 1400.0).scales(1.0),
     Field::new("weighing.rr", "Right rear", Mass, AboveZero,
-        "Scale reading on the driver's right when facing forward. Pads level, brake off, anti-roll bars disconnected, vehicle rolled on, driver out.").usual(70.0, 1400.0).scales(1.0),
+        "Scale reading on the right side, seen facing forward. Pads level, brake off, anti-roll bars disconnected, vehicle rolled on, driver out.").usual(70.0, 1400.0).scales(1.0),
     Field::new("wheel_rating", "Load rating of one wheel", Mass, AboveZero,
         "Cast or stamped into the wheel, or from the wheel maker. Blank: not checked."),
 ];

@@ -30,7 +30,7 @@ pub(super) fn unit_in_head(head: &str, dim: Dim) -> Result<Option<&'static Unit>
         return match (table::find(dim, unit), table::find_any(unit)) {
             (Some(unit), _) => Ok(Some(unit)),
             (None, Some(other)) => Err(say!(
-                "the header \"{head}\" names {named}, but this column takes {wanted}: {allowed}",
+                "the unit in the header \"{head}\" is for {named}; this column takes {wanted}: {allowed}",
                 head,
                 named = other.dim.noun(),
                 wanted = dim.noun(),

@@ -50,7 +50,7 @@ pub fn advice(error: &Error) -> &'static str {
             "The file or folder is write-protected: remove the protection, or save under another name or in another folder with Save as",
         ),
         ErrorKind::NotFound | ErrorKind::NotADirectory => {
-            tr("The folder no longer exists: reconnect the disk, or save in another folder with Save as")
+            tr("The folder cannot be found: reconnect the disk, or save in another folder with Save as")
         }
         _ => tr("Save again, or save in another folder with Save as"),
     }

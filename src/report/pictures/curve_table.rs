@@ -22,7 +22,7 @@ pub fn build(read: &CurveTable) -> (Report, bool) {
     let mut blocks = vec![
         Block::List(read.notes.clone()),
         Block::Table { head, rows: read.rows.iter().map(row).collect() },
-        Block::Heading(tr("Average rates (equal work), at the damper").into()),
+        Block::Heading(tr("Average rates (for equal work per stroke), at the damper").into()),
     ];
     let mut clicks: Vec<Option<f64>> = Vec::new();
     for row in &read.rows {

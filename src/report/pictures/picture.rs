@@ -192,7 +192,7 @@ fn load_title(axle: &AxleAnswer, units: &UnitChoice) -> String {
     match (room(&axle.standing.before), room(&axle.standing.old)) {
         (Some(before), Some(old)) if old.si() < 0.0 => {
             say!(
-                "{side}: on the old springs the bump stop is already touched; before, the gap was {before}",
+                "{side}: on the old springs the bump stop is already in contact; before, the gap was {before}",
                 side,
                 before = said(before)
             )

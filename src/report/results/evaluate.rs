@@ -14,7 +14,7 @@ use crate::base::units::G_M_PER_S2;
 /// use springwright::report::results::evaluate;
 /// let with = [("k_w", 39.478_417_604_357_43), ("m_s", 1.0)];
 /// assert_eq!(evaluate("f = √(k_w / m_s) / 2π", &with), Some(1.0));
-/// assert_eq!(evaluate("as named", &with), None);
+/// assert_eq!(evaluate("as entered", &with), None);
 /// ```
 pub fn evaluate(formula: &str, with: &[(&str, f64)]) -> Option<f64> {
     let formula = without_remarks(formula);
@@ -175,6 +175,6 @@ mod tests {
         assert_eq!(by("(3 k_s³ / (3 k))^⅓"), by("(k_s³ / k)^⅓"));
         // A third has no exact binary form.
         assert!((by("(k_s³)^⅓") - 5.0).abs() < 1e-14);
-        assert!(by("k_t / k").is_nan() && by("as named").is_nan() && by("k +").is_nan());
+        assert!(by("k_t / k").is_nan() && by("as entered").is_nan() && by("k +").is_nan());
     }
 }

@@ -71,8 +71,8 @@ impl Kind {
             Kind::Customer => tr("Customer sheet"),
             Kind::Fitting => tr("Fitting sheet"),
             Kind::Order => tr("Order list"),
-            Kind::WorkingBrief => tr("Working in brief"),
-            Kind::Working => tr("Working"),
+            Kind::WorkingBrief => tr("Calculation in brief"),
+            Kind::Working => tr("Calculation"),
             Kind::Full => tr("All results"),
         }
     }

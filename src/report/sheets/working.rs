@@ -149,8 +149,8 @@ pub(super) fn worked_out(page: &Page<'_>, figure: &Figure) -> String {
 /// A formula as it is printed: symbols are the same in every language, words are not.
 fn formula(formula: &'static str) -> &'static str {
     match formula {
-        "as named" => tr("as named"),
-        "as named, or as before" => tr("as named, or as before"),
+        "as entered, or the default" => tr("as entered, or the default"),
+        "as entered, or as before the change" => tr("as entered, or as before the change"),
         symbols => symbols,
     }
 }

@@ -126,7 +126,7 @@ fn shape(row: &Row, wanted: usize) -> Option<String> {
         return Some(say!("a cell has {count} characters; at most {most} are possible", count, most = CELL.count()));
     }
     let found = row.cells.len();
-    (found != wanted).then(|| say!("the row has {found} cells; the header has {wanted}", found, wanted))
+    (found != wanted).then(|| say!("{wanted} cells are expected, as in the header; the row has {found}", found, wanted))
 }
 
 fn how_read(decoded: &Decoded, table: &Table, mark: DecimalMark) -> Vec<String> {

@@ -217,7 +217,11 @@ fn raw_rows<'t>(
         let mut raw = Raw { line: row.line, text: row.text, ..Raw::default() };
         let mut reasons = Vec::new();
         if row.torn || row.cells.len() != wanted {
-            reasons.push(say!("the row has {found} cells; the header has {wanted}", found = row.cells.len(), wanted));
+            reasons.push(say!(
+                "{wanted} cells are expected, as in the header; the row has {found}",
+                found = row.cells.len(),
+                wanted
+            ));
         } else {
             raw.fill(row.cells, columns, &mut numbers, &mut reasons)?;
         }

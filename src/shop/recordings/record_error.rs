@@ -31,7 +31,7 @@ pub enum RecordError {
     /// No column of time.
     #[error(
         "{}",
-        say!("no column gives the time: {columns}. Name the time column in the header, or give the sampling rate with --rate", columns)
+        say!("no column gives the time: {columns}. Choose the time column, or name it in the header (command line: --time, or the sampling rate with --rate)", columns)
     )]
     NoTime {
         /// What the columns are called.
@@ -99,7 +99,7 @@ pub enum RecordError {
     /// No unit of time gives a rate that a sensor has.
     #[error(
         "{}",
-        say!("steps of {step} in the time column do not give a plausible sampling rate in s, ms, µs or ns. Give the rate with --rate, or the unit with --time-unit", step)
+        say!("steps of {step} in the time column do not give a plausible sampling rate in s, ms, µs or ns. Check the time column, and choose its unit (command line: --time-unit, or the sampling rate with --rate)", step)
     )]
     NoTimeUnit {
         /// A usual step, as it is.

@@ -39,7 +39,7 @@ pub(super) fn read(text: &str, ask: &Ask, watch: &Watch) -> Result<Recording, Re
         if bad > BAD_AT_MOST && bad as f64 > BAD_SHARE * count as f64 {
             return Err(RecordError::Damaged { bad, rows: count, line, reason });
         }
-        cautions.push(say!("{bad} rows were left out, the first in line {line}: {reason}", bad, line, reason));
+        cautions.push(say!("Rows left out: {bad}, the first in line {line}: {reason}", bad, line, reason));
     }
     doubts(&axes, &plan, &names, &mut cautions)?;
     let record = evenly(&times_s, axes)?;
@@ -148,7 +148,7 @@ impl Rows {
         let cell = |at: usize| parts.get(at).copied().unwrap_or_default();
         if parts.len() != form.cells {
             return Err(say!(
-                "the row has {found} cells; the other rows have {wanted}",
+                "{wanted} cells are expected, as in the other rows; the row has {found}",
                 found = parts.len(),
                 wanted = form.cells
             ));
@@ -252,7 +252,10 @@ fn unit(axes: &[Vec<f64>], layout: &Layout, ask: &Ask, notes: &mut Vec<String>) 
         return Ok((layout.signal, si));
     }
     if layout.signal == Signal::Displacement {
-        notes.push(tr("No unit given: displacements taken as mm; set another unit with --unit").to_owned());
+        notes.push(
+            tr("No unit given: displacements taken as mm. If that is wrong, choose the unit (command line: --unit)")
+                .to_owned(),
+        );
         return Ok((layout.signal, 1e-3));
     }
     let mean = |axis: &Vec<f64>| axis.iter().sum::<f64>() / axis.len().max(1) as f64;
@@ -263,7 +266,7 @@ fn unit(axes: &[Vec<f64>], layout: &Layout, ask: &Ask, notes: &mut Vec<String>) 
     notes.push(match by_gravity {
         Some(_) => say!("Acceleration taken as {unit}, judging by the gravity it contains", unit = name),
         None => {
-            tr("No unit given, and gravity is not included: acceleration taken as m/s²; set another unit with --unit")
+            tr("No unit given, and gravity is not included: acceleration taken as m/s². If that is wrong, choose the unit (command line: --unit)")
                 .to_owned()
         }
     });
@@ -294,7 +297,7 @@ fn doubts(axes: &[Vec<f64>], plan: &Plan, names: &[String], cautions: &mut Vec<S
         let clipped = [low, high].map(|end| plateaus(axis, end, high - low)).iter().sum::<usize>();
         if clipped > 0 {
             cautions.push(say!(
-                "\"{name}\" stays at its maximum or minimum for several samples, {clipped} times: the sensor seems to have reached the end of its range. Set a larger range and record again",
+                "\"{name}\" stays at its maximum or minimum for several samples (occurrences: {clipped}): the sensor seems to have reached the end of its range. Set a larger range and record again",
                 name = names[*at], clipped
             ));
         }
@@ -327,7 +330,6 @@ fn even_notes(record: &Record, notes: &mut Vec<String>, cautions: &mut Vec<Strin
         notes.push(say!("Uneven time steps: resampled at {rate} Hz by linear interpolation", rate));
     }
     if record.gaps > 0 {
-        cautions
-            .push(say!("Samples are missing in {gaps} places; each part is evaluated separately", gaps = record.gaps));
+        cautions.push(say!("Gaps in the samples: {gaps}; each part is evaluated separately", gaps = record.gaps));
     }
 }

@@ -30,7 +30,7 @@ impl Say<'_> {
                 Level::Note,
                 "before",
                 say!(
-                    "{axle}: the bounce test recorded before the change shows a damping ratio of {measured:.2}; {predicted:.2} is predicted. Use the recorded value as the damping ratio before, unless you have a better measurement.",
+                    "{axle}: the bounce test recorded before the change shows a damping ratio of {measured:.2}; {predicted:.2} is predicted. Use the recorded value as the damping ratio before the change, unless you have a better measurement.",
                     axle,
                     measured,
                     predicted

@@ -23,8 +23,10 @@ impl Say<'_> {
                 let cure = match rated.part {
                     RatedPart::Tyre(_) => tr("Fit tyres rated for this load at their pressure, or reduce the load."),
                     RatedPart::Wheel(_) => tr("Fit wheels rated for this load, or reduce the load."),
-                    RatedPart::Axle(_) => tr("Reduce the load on the axle, or have it re-rated by a licensed body."),
-                    RatedPart::Vehicle => tr("Reduce the load, or have the vehicle re-rated by a licensed body."),
+                    RatedPart::Axle(_) => {
+                        tr("Reduce the load on the axle, or have the axle re-rated by a licensed inspector.")
+                    }
+                    RatedPart::Vehicle => tr("Reduce the load, or have the vehicle re-rated by a licensed inspector."),
                 };
                 self.push(
                     Level::Stop,
@@ -106,7 +108,7 @@ impl Say<'_> {
                     continue;
                 }
                 self.push(Level::Doubt, "case-on-stop", format!("cases[{index}].loads[0].mass"), say!(
-                    "In \"{case}\" the {axle} goes {past} past first contact with the bump stop and stays on it: the ride is harsh, with no reserve. Reduce the load, level the axle with air bags, or size the springs on this case.",
+                    "In \"{case}\" the {axle} sits {past} past first contact with the bump stop and stays on it: the ride is harsh, with no reserve. Reduce the load, level the axle with air bags, or size the springs on this case.",
                     case = case.name, axle = inside(axle.side.axle()), past = self.length(-past)
                 ));
             }
@@ -133,8 +135,8 @@ impl Say<'_> {
             _ => say!("{percent:.1} % of its rating", percent),
         };
         match case.index {
-            None => say!("{who} carries {of}", who, of),
-            Some(_) => say!("In \"{case}\" {part} carries {of}", of, case = case.name, part = rated.part.words()),
+            None => say!("{who} is loaded to {of}", who, of),
+            Some(_) => say!("In \"{case}\" {part} is loaded to {of}", of, case = case.name, part = rated.part.words()),
         }
     }
 

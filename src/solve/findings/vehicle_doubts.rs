@@ -201,7 +201,7 @@ impl Say<'_> {
                 && scatter.si() > SCATTER * reading.si()
             {
                 self.push(Level::Doubt, "scatter", format!("{when}.{corner}"), say!(
-                    "{weighed}, more than once: the {corner} readings scatter by {scatter}. Roll the vehicle off and on, let it settle with the brake off, and look for an anti-roll bar or bush that binds.",
+                    "{weighed}, more than once: the {corner} readings scatter by {scatter}. Roll the vehicle off the pads and back on, let it settle with the brake off, and look for an anti-roll bar or bush that binds.",
                     weighed = weighed_first(i == 0), corner = name, scatter = display::rounded(scatter, self.units)
                 ));
             }

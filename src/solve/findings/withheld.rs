@@ -155,7 +155,7 @@ impl Say<'_> {
         let f = new.frequency.si();
         if !new.on_stop && !POSSIBLE_HZ.contains(&f) {
             let text = say!(
-                "{who}: on the new springs the axle would bounce {found} times a second; {low} to {high} is possible. Check the target frequency, the weights, the motion ratio and their units.",
+                "{who}: on the new springs the body would bounce {found} times a second; {low} to {high} is possible. Check the target frequency, the weights, the motion ratio and their units.",
                 who,
                 found = display::fixed(f, 2),
                 low = display::fixed(*POSSIBLE_HZ.start(), 1),

@@ -89,7 +89,7 @@ fn other_side(point: PointName) -> String {
 
 fn in_line(a: PointName, b: PointName) -> String {
     say!(
-        "the joint between {a} and {b} is fully extended and locks the linkage: measure both again",
+        "with {a} and {b} in these positions, the linkage is locked: measure both points again",
         a = full(a),
         b = full(b)
     )
@@ -105,7 +105,7 @@ fn no_lift(pivot: PointName, joint: PointName) -> String {
 
 fn gets_longer(top: PointName, foot: PointName) -> String {
     say!(
-        "between {top} and {foot} the part does not get shorter in bump: the two are swapped, or the wrong part carries the lower end",
+        "between {top} and {foot} the spring or damper does not get shorter in bump: the two points are swapped, or the wrong part is chosen for the lower end",
         top = full(top),
         foot = full(foot)
     )

@@ -38,7 +38,7 @@ impl Lock {
     pub fn words(self) -> &'static str {
         match self {
             Lock::Linkage => tr("the linkage locks"),
-            Lock::Part => tr("the part stops getting shorter"),
+            Lock::Part => tr("the spring or damper stops getting shorter"),
         }
     }
 }

@@ -18,7 +18,7 @@ fn counted(findings: &[Finding]) -> String {
     let (stops, errors, withheld) = (count(Level::Stop), count(Level::Error), count(Level::Withheld));
     let (doubts, notes) = (count(Level::Doubt), count(Level::Note));
     let counted = [
-        (stops, tr("1 stop").to_owned(), say!("{stops} stops", stops)),
+        (stops, tr("1 STOP").to_owned(), say!("{stops} STOP", stops)),
         (errors, tr("1 error").to_owned(), say!("{errors} errors", errors)),
         (withheld, tr("1 withheld").to_owned(), say!("{withheld} withheld", withheld)),
         (doubts, tr("1 to check").to_owned(), say!("{doubts} to check", doubts)),

@@ -174,7 +174,7 @@ fn quantity(dim: Dim) -> &'static str {
         Dim::Mass => tr("mass"),
         Dim::Length => tr("length"),
         Dim::SpringRate => tr("spring rate"),
-        Dim::DampingRate => tr("damping rate"),
+        Dim::DampingRate => tr("damper rate"),
         Dim::Frequency => tr("frequency"),
         Dim::Ratio => tr("ratio"),
         Dim::Velocity => tr("road speed"),

@@ -63,7 +63,7 @@ fn why_not_taken(cx: &Cx<'_>, side: Side) -> &'static str {
     if cx.job.axle(side).plan == Plan::Keep {
         tr("No spring can be selected: this axle keeps its springs.")
     } else if cx.choosing.is_current() {
-        tr("No spring can be selected: there is no choice for this axle yet.")
+        tr("No spring can be selected: the springs have not been checked for this axle yet.")
     } else {
         tr("No spring can be selected until the choice is recalculated for the current job.")
     }
@@ -73,7 +73,7 @@ fn filter(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.horizontal_wrapped(|ui| {
         let filter = &mut cx.view.filter;
         let label = ui.label(tr("Find"));
-        let edit = TextEdit::singleline(&mut filter.words).hint_text(tr("number or words from the description"));
+        let edit = TextEdit::singleline(&mut filter.words).hint_text(tr("part number or description"));
         ui.add(edit.desired_width(220.0).margin(vec2(8.0, 5.0))).labelled_by(label.id);
         ui.checkbox(&mut filter.only_fitting, tr("only springs that fit"));
     });

@@ -184,7 +184,7 @@ fn answer_of(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         no_list(ui, cx);
     } else if cx.job.axle(side).plan == Plan::Keep {
         let words = say!(
-            "The {side} axle keeps its springs, so no spring is chosen for it. Step Springs shows which axle gets new springs.",
+            "The {side} axle keeps its springs, so no spring is chosen for it. The Springs step shows which axle gets new springs.",
             side = side.word_inside()
         );
         ui.add(Label::new(words).wrap());
@@ -203,7 +203,7 @@ fn answer_of(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 /// One sentence on what a list is, and a way to see one.
 fn no_list(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.heading(tr("No parts list selected"));
-    ui.add(Label::new(tr("A parts list is a table with one row per available spring: number, rate and lengths, with columns in any order and in any units. Save it from a spreadsheet as text. With a parts list the program recommends a spring, gives its chance, and shows what to measure again first.")).wrap());
+    ui.add(Label::new(tr("A parts list is a table with one row per available spring: part number, rate and lengths, with columns in any order and in any units. Save it from a spreadsheet as text. With a parts list the program recommends a spring, states how likely it is to meet every limit, and shows what to measure again first.")).wrap());
     ui.add_space(UNIT);
     ui.horizontal(|ui| {
         if ui.button(tr("Try the demo list")).clicked() {

@@ -47,7 +47,7 @@ static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         "ζ_u = c_w / (4π f_u m_u), f_u the wheel hop", "GIL", |a| si(a.damping.as_ref()?.old_hop_ratio),
         with: |a| hop(a, si(a.damping.as_ref()?.old_at_wheel)?);
     "peak_speed", "peak damper speed for the equivalent damping rate", DamperSpeed, "at the damper, for sinusoidal motion";
-        "as named", "PRACTICE", |a| Some(a.damping.as_ref()?.peak_speed.si()), by: By::Reading;
+        "as entered, or the default", "PRACTICE", |a| Some(a.damping.as_ref()?.peak_speed.si()), by: By::Reading;
     "hot_share", "damper force left when hot", Ratio, "force when hot ÷ force when cold";
         "1 − loss", "PRACTICE", |a| si(a.damping.as_ref()?.hot_share),
         with: |a| Some(vec![("loss", 1.0 - si(a.damping.as_ref()?.hot_share)?, Dim::Ratio)]);
@@ -79,11 +79,11 @@ static TARGETS: &[Row<DamperTargets>] = rows! { DamperTargets;
         "c_reb = ρ c_bump", "DERIVED", |d| Some(d.split.rebound.si()),
         with: |d| Some(vec![("ρ", rebound_over_bump(d), Dim::Ratio), ("c_bump", d.split.bump.si(), Dim::DampingRate)]);
     "two_slope.knee_speed", "knee speed of the two-slope curve", DamperSpeed, "at the damper";
-        "as named", "PRACTICE", |d| d.two_slope.map(|t| t.aim.knee.si()), by: By::Reading;
+        "as entered, or the default", "PRACTICE", |d| d.two_slope.map(|t| t.aim.knee.si()), by: By::Reading;
     "two_slope.upper_share", "slope beyond the knee ÷ slope below it", Ratio, "at the damper";
-        "as named", "PRACTICE", |d| d.two_slope.map(|t| t.aim.upper_share.si()), by: By::Reading;
+        "as entered, or the default", "PRACTICE", |d| d.two_slope.map(|t| t.aim.upper_share.si()), by: By::Reading;
     "two_slope.bump_rate", "two-slope curve, bump rate below the knee", DampingRate,
-        "at the damper, for the middle of the target damping range; same work at the peak speed as the straight line";
+        "at the damper, for the middle of the target damping range; at the peak speed, the same work per stroke as the straight line";
         "c_bump = 2 c / ((1 + ρ) (s + (1 − s) N)), N = (2/π)(asin a + a √(1 − a²)), a = v_knee / V, 1 above", "DERIVED",
         |d| d.two_slope.map(|t| t.aim.low.bump.si()),
         with: |d| {
@@ -100,7 +100,7 @@ static TARGETS: &[Row<DamperTargets>] = rows! { DamperTargets;
             ])
         };
     "two_slope.rebound_rate", "two-slope curve, rebound rate below the knee", DampingRate,
-        "at the damper, for the middle of the target damping range; same work at the peak speed as the straight line";
+        "at the damper, for the middle of the target damping range; at the peak speed, the same work per stroke as the straight line";
         "ρ c_bump", "DERIVED", |d| d.two_slope.map(|t| t.aim.low.rebound.si()),
         with: |d| {
             let bump = d.two_slope?.aim.low.bump.si();
@@ -129,7 +129,14 @@ fn hop(axle: &AxleAnswer, at_wheel_n_s_per_m: f64) -> Option<Vec<Substitution>> 
 /// All about the damper that is needed.
 pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
     let convention = "without tyre deflection, mean of bump and rebound";
-    let ratio = like("damping.ratio", tr("target damping ratio"), Dim::Ratio, convention, "as named", "PRACTICE");
+    let ratio = like(
+        "damping.ratio",
+        tr("target damping ratio"),
+        Dim::Ratio,
+        convention,
+        "as entered, or the default",
+        "PRACTICE",
+    );
     let ratio = Figure { by: By::Reading, ..ratio };
     out.band(ratio, of, |a| Some(a.damping.as_ref()?.ratio), |_| None);
     let wheel = like(

@@ -17,9 +17,9 @@ pub(super) static SIZING: &[Row<Sizing>] = rows! { Sizing;
 };
 
 pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
-    "stock_lowest", "lowest stock rate inside the range", SpringRate, "whole multiples of the stock step";
+    "stock_lowest", "lowest stock rate inside the range", SpringRate, "whole multiples of the step in stock rates";
         "step × whole number", "PRACTICE", |s| s.stock.map(|r| r.lowest.si()), by: By::Seeking;
-    "stock_highest", "highest stock rate inside the range", SpringRate, "whole multiples of the stock step";
+    "stock_highest", "highest stock rate inside the range", SpringRate, "whole multiples of the step in stock rates";
         "step × whole number", "PRACTICE", |s| s.stock.map(|r| r.highest.si()), by: By::Seeking;
     "length_lowest", "free length to order at the lowest stock rate", Length, "with the allowance for settling";
         "L_ride + F_s / k_s + allowance", "SHI", |s| s.stock?.lengths.map(|l| l[0].si()),
@@ -51,7 +51,7 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
             Some(vec![("L0", si(s.free_length)?, Dim::Length), ("allowance", allowance.si(), Dim::Length)])
         };
     "allowance", "allowance for settling", Length, "along the spring";
-        "as named", "PRACTICE", |s| Some((s.order_length? - s.free_length?).si()), by: By::Reading;
+        "as entered, or the default", "PRACTICE", |s| Some((s.order_length? - s.free_length?).si()), by: By::Reading;
     "bought_length", "free length of the spring to buy", Length,
         "for a spring selected from a list, its free length; otherwise the length to order";
         "as listed, or the one to order", "PRACTICE", |s| si(s.bought_length), by: By::Reading;
@@ -81,7 +81,7 @@ pub(super) static SPACER: &[Row<Spacer>] = rows! { Spacer;
         };
     "index", "index angle of the old bar to restore the height", Angle, "+ winds the bar up; restores height, not frequency";
         "Δθ0 = ΔF R cos α / k_θ", "DERIVED", |s| si(s.index), say: Say::Turned;
-    "height_change", "height with the spacer", Length, "hub to arch, change from before, + when the body rises";
+    "height_change", "height change with the spacer", Length, "hub to arch, change from before, + when the body rises";
         "z_before − z", "DERIVED", |s| Some(s.height_change.si()),
         with: |s| {
             Some(vec![("z_before", (s.height_change + s.travel).si(), Dim::Length), ("z", s.travel.si(), Dim::Length)])

@@ -22,7 +22,7 @@ pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
         prefix: "two_slope.",
         words: then(tr("two-slope curve")),
         like: [
-            "at the damper, two-slope curve with equal work at the peak speed",
+            "at the damper, two-slope curve with the same work per stroke as the straight line at the peak speed",
             "F = c_low (v_1 + s v_2), v_1 of the speed below the knee, v_2 beyond it",
             "DERIVED",
         ],

@@ -143,7 +143,7 @@ pub(super) static LINKAGE: &[Row<LinkageFacts>] = &[
         "beam_roll_centre",
         "roll centre of the beam axle",
         Dim::Length,
-        "height above the ground; from the Panhard rod at the centreline or the leaf spring eyes at the axle",
+        "height above the ground; height of the Panhard rod at the centreline, or of the line through the leaf spring eyes at the axle",
         "h_1 − y_1 (h_2 − h_1) / (y_2 − y_1)",
         "MIL",
         |l: &LinkageFacts| si(l.beam_roll_centre),

@@ -16,7 +16,8 @@ pub(super) fn hot(axle: &AxleAnswer, ratio: f64) -> Option<Vec<Substitution>> {
 }
 
 const EQUAL_WORK: &str = "c = work of one cycle / (π V X): Σ Δk_i (1 − N(v_i / V)) over the corners of the curve";
-const BY_EQUAL_WORK: &str = "at the damper; for a curve, the average up to the given peak speed (equal work)";
+const BY_EQUAL_WORK: &str =
+    "at the damper; for a curve, the average up to the given peak speed, for equal work per stroke";
 
 static OLD: &[Row<OldDamper>] = rows! { OldDamper;
     "bump_rate", "old damper, rate in bump", DampingRate, BY_EQUAL_WORK;

@@ -10,7 +10,7 @@ use crate::report::results::{By, Figure, Substitution};
 use crate::solve::answer::AxleAnswer;
 
 pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
-    let practice = "as named, or as before";
+    let practice = "as entered, or as before the change";
     let frequency = like(
         "sizing.frequency",
         tr("target ride frequency, without tyre"),

@@ -67,7 +67,7 @@ pub(super) static CUT: &[Row<OldSpring>] = rows! { OldSpring;
         };
     "length", "spring length at ride height after cutting", Length, ALONG;
         "F_w(z) = m_s g, solved", "DERIVED", |o| si(o.cut?.length), by: By::Solving;
-    "height_change", "height at the wheel after cutting", Length, "change from before, at the wheel; + = up";
+    "height_change", "height change at the wheel after cutting", Length, "change from before, at the wheel; + = up";
         "solved", "DERIVED", |o| si(o.cut?.height_change), by: By::Solving, say: Say::Height("as before");
     "frequency", "resulting ride frequency", Frequency, "without tyre deflection";
         "f = √(k_w / m_s) / 2π", "GIL", |o| Some(o.cut?.frequency.si());
@@ -119,10 +119,10 @@ pub(super) static BAR_CHOICE: &[Row<BarChoice>] = rows! { BarChoice;
         };
     "angle_ride", "arm angle below horizontal at the target height", Angle, "below horizontal";
         "asin(L/R)", "DERIVED", |b| Some(b.angle_ride.si()), by: By::Reading;
-    "twist_ride", "twist of the new bar at the target height", Angle, "from unloaded";
+    "twist_ride", "twist of the new bar at the target height", Angle, "from the unloaded position";
         "θ0 − α", "DERIVED", |b| Some(b.twist_ride().si()),
         with: |b| Some(vec![("θ0", b.free_angle.si(), Angle), ("α", b.angle_ride.si(), Angle)]);
-    "twist_bump", "twist of the new bar at full bump", Angle, "from unloaded";
+    "twist_bump", "twist of the new bar at full bump", Angle, "from the unloaded position";
         "θ0 − α", "DERIVED", |b| si(b.twist_bump()),
         with: |b| Some(vec![("θ0", b.free_angle.si(), Angle), ("α", si(b.angle_bump)?, Angle)]);
 };

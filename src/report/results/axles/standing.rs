@@ -21,7 +21,7 @@ pub(super) static STANDING: &[Row<Standing>] = &[
     .by(By::Solving),
     row(
         "height_change",
-        "height at the wheel",
+        "height change at the wheel",
         Dim::Length,
         "hub to arch, change from before, + when the body rises",
         "z_before − z",

@@ -21,7 +21,7 @@ struct OfList<'a> {
     currency: &'a str,
 }
 
-const BY_EQUAL_WORK: &str = "at the damper, average up to the peak speed (equal work)";
+const BY_EQUAL_WORK: &str = "at the damper, average up to the peak speed, for equal work per stroke";
 
 fn damping_of_list<'a>() -> [Row<OfList<'a>>; 4] {
     [

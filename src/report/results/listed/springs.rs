@@ -187,9 +187,9 @@ static REDO: &[Row<Redo>] = rows! { Redo;
         "u_i² / Σ u²", "GUM", |r| Some(r.share_of_length), by: By::Solving, say: Say::Percent(0);
     "moves_rate", "effect on the rate", SpringRate, "effect of one standard uncertainty";
         "∂k/∂x u_x", "GUM", |r| Some(r.moves_n_per_m), by: By::Solving, say: Say::Either;
-    "chance_now", "chance now", Ratio, "of the leading spring";
+    "chance_now", "chance of meeting every limit, now", Ratio, "of the leading spring";
         "draws that hold / all", "GUM1", |r| Some(r.chance?[0]), by: By::Solving, say: Say::Chance;
-    "chance_with_half", "chance with half the ±", Ratio, "of the leading spring, in the same trials";
+    "chance_with_half", "chance of meeting every limit, with half the ±", Ratio, "of the leading spring, in the same trials";
         "draws that hold / all", "GUM1", |r| Some(r.chance?[1]), by: By::Solving, say: Say::Chance;
 };
 

@@ -50,7 +50,7 @@ static MEASURED: &[Row<BenchMeasured>] = rows! { BenchMeasured;
         "as read", "PRACTICE", |b| si(b.adhesion[0]), by: By::Reading, say: Say::Percent(0);
     "right", "measured adhesion, right", Ratio, AS_READ;
         "as read", "PRACTICE", |b| si(b.adhesion[1]), by: By::Reading, say: Say::Percent(0);
-    "left_right", "left–right difference", Ratio, "difference between the two sides ÷ the larger value";
+    "left_right", "left–right difference in adhesion", Ratio, "difference between the two sides ÷ the larger value";
         "|L − R| / larger", "PRACTICE", |b| si(b.left_right()), say: Say::Percent(0),
         with: |b| {
             let [left, right] = [si(b.adhesion[0])?, si(b.adhesion[1])?];

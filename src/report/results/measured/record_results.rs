@@ -97,9 +97,10 @@ fn of_bounce(put: &mut Put, bounce: &Bounce) {
 }
 
 fn of_axle(put: &mut Put, axle: Option<&Compared>) {
-    let what = ["at the wheel; with the wheel rate from the job it gives the measured damping ratio", ROOTS, "DERIVED"];
-    put.one("damping_rate", tr("damping rate"), Dim::DampingRate, what, axle.and_then(|a| a.damping_rate));
-    let what = ["corresponds to \"Damping ratio before\" in the job", "c/(2√(k_w m_s))", "GIL"];
+    let what =
+        ["at the wheel; together with the wheel rate from the job, gives the measured damping ratio", ROOTS, "DERIVED"];
+    put.one("damping_rate", tr("damper rate"), Dim::DampingRate, what, axle.and_then(|a| a.damping_rate));
+    let what = ["corresponds to \"Damping ratio before the change\" in the job", "c/(2√(k_w m_s))", "GIL"];
     put.one(
         "on_springs",
         tr("damping ratio, without tyre deflection"),

@@ -22,9 +22,15 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "DERIVED",
         |s| Some(s.sprung.si()),
     ),
-    row("rise", "height at the wheel", Dim::Length, AT_WHEEL, "F_w(z) = m_s g + T/2", "DERIVED", |s: &CaseStanding| {
-        Some(s.rise.si())
-    })
+    row(
+        "rise",
+        "height change at the wheel",
+        Dim::Length,
+        AT_WHEEL,
+        "F_w(z) = m_s g + T/2",
+        "DERIVED",
+        |s: &CaseStanding| Some(s.rise.si()),
+    )
     .by(By::Solving)
     .say(Say::Height("unchanged")),
     row(

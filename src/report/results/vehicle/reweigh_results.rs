@@ -23,7 +23,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
     let formula = ["(right front + left rear) ÷ total", "(RF + LR) / m"];
     one(out, "cross_weight", tr("cross weight"), Dim::Ratio, formula, &found.cross_weight);
     for ((key, words), arch) in CORNERS.into_iter().zip(&found.arch) {
-        let convention = "hub centre to wheel arch, vehicle rolled and settled, loaded as weighed";
+        let convention = "hub centre to wheel arch, vehicle rolled back and forth and settled, loaded as weighed";
         one(out, &format!("arch.{key}"), tr(words), Dim::Length, [convention, "arch before + z_before − z"], arch);
     }
 }

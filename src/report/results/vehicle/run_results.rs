@@ -56,7 +56,14 @@ pub fn runs(driven: Result<&Driven, &NoRuns>) -> Vec<Figure> {
     let mut out = Out { figures: Vec::with_capacity(200), wants: Wants::Values };
     let why = driven.err().map(|why| Why::Told(why.to_string()));
     let driven = driven.ok();
-    let speed = like("runs.speed", tr("simulated speed"), Dim::Velocity, "along the road", "as named", "PRACTICE");
+    let speed = like(
+        "runs.speed",
+        tr("simulated speed"),
+        Dim::Velocity,
+        "along the road",
+        "as entered, or the default",
+        "PRACTICE",
+    );
     out.put(Figure { by: By::Reading, why: why.clone(), ..speed }, driven.map(|d| d.speed.si()), None);
     for (over, state) in OverRoad::ALL.into_iter().flat_map(|over| State::ALL.map(|state| (over, state))) {
         let ride = driven.and_then(|d| d.over[over as usize].of(state).as_ref());

@@ -78,7 +78,7 @@ fn answer(side: Side, ranking: &DamperRanking, needed: &Damping, dampers: &[Damp
     }
     let ratio = first.ratio.map_or(String::new(), |z| display::fixed(z.si(), 2));
     let mut text = say!(
-        "{side}: {damper} gives a damping ratio of {ratio} on these springs (average up to {peak}, equal work; target {wanted}). {fitting} of {all} dampers fit.",
+        "{side}: {damper} gives a damping ratio of {ratio} on these springs (average up to {peak}, for equal work per stroke; target {wanted}). Dampers that fit: {fitting} of {all}.",
         side,
         ratio,
         peak,
@@ -93,7 +93,7 @@ fn answer(side: Side, ranking: &DamperRanking, needed: &Damping, dampers: &[Damp
     if first.is_beyond {
         text += tr(" The curve of this damper ends below the peak speed; the last slope is extrapolated.");
     }
-    text += tr(" Check the damper mounts.");
+    text += tr(" Check that the damper mounts fit the vehicle.");
     text
 }
 

@@ -102,7 +102,7 @@ pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String
     let leads = format!("{} ({}){on}", name(spring), facts.join(", "));
     let take = sized::first_line(choice, picked, &leads, springs, units);
     let fit = say!(
-        "{fitting} of {count} springs fit the current job.",
+        "Springs that fit the current job: {fitting} of {count}.",
         fitting = choice.ranking.fitting,
         count = choice.ranking.ranked.len()
     );
@@ -135,7 +135,7 @@ fn held(picked: &Drafted, all_known: bool) -> String {
 fn decided(choice: &Choice, pick: &Pick) -> String {
     let is_selected = choice.named.as_ref().is_some_and(|n| n.selected.is_some());
     let reason = match pick.by {
-        Decided::Chance => return tr("No other spring comes within 5 of 100 trials of this one").to_owned(),
+        Decided::Chance => return tr("No other spring is within 5 trials in 100 of this one").to_owned(),
         Decided::Known => tr("more limits could be checked for this one"),
         Decided::Named if is_selected => tr("this one is already selected"),
         Decided::Named => tr("this one has the calculated rate"),
@@ -177,7 +177,7 @@ pub fn certainty(choice: &Choice, units: &UnitChoice) -> String {
     }
     text.push('.');
     if lost > 0 {
-        text += &say!(" In {lost} of them the axle could not be calculated: a ± is as large as its value.", lost);
+        text += &say!(" In {lost} of the trials the axle could not be calculated: a ± is as large as its value.", lost);
     }
     text
 }
@@ -341,7 +341,7 @@ pub fn build(job: &Job, list_name: &str, list: &List, choices: &[ForAxle]) -> Re
     let counted = match list.bad.len() {
         0 => say!("Parts list {name}: {springs} springs, {dampers} dampers.", name = list_name, springs, dampers),
         bad => say!(
-            "Parts list {name}: {springs} springs, {dampers} dampers; {bad} rows could not be used.",
+            "Parts list {name}: {springs} springs, {dampers} dampers; rows that could not be used: {bad}.",
             name = list_name,
             springs,
             dampers,

@@ -80,7 +80,7 @@ fn stop(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     let (weight, share) = (display::rounded(worst.carries, units), percent_of_rating(worst));
     let limit = match worst.part {
         RatedPart::Axle(_) => tr("the axle rating").to_owned(),
-        part => say!("what {part} may carry", part = part.words()),
+        part => say!("the rating of {part}", part = part.words()),
     };
     let when = case.index.map_or(String::new(), |_| say!(" in \"{case}\"", case = case.name));
     say!(

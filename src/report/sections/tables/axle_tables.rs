@@ -36,7 +36,7 @@ pub fn weights(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bl
     blocks.extend([tr("before"), tr("after")].into_iter().enumerate().filter_map(|(i, when)| {
         let [lf, rf, lr, rr] = answer.whole.scatter[i]?.walk().map(|s| display::rounded(s, units));
         Some(Block::Text(say!(
-            "Weighed more than once ({when}): the mean is shown above. One reading scatters by {lf} LF, {rf} RF, {lr} LR, {rr} RR (standard deviation).",
+            "Weighed more than once ({when}): the mean is shown above. Single readings scatter by {lf} LF, {rf} RF, {lr} LR, {rr} RR (standard deviation).",
             when, lf, rf, lr, rr
         )))
     }));

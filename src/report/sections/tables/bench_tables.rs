@@ -18,7 +18,7 @@ const MEASURED: [&str; 7] = ["left", "right", "left_right", "adhesion_off", "lef
 
 /// What may not be left out wherever a bench is spoken of.
 const RULES: &str =
-    "Suspension tests at inspections differ from country to country: the local code and the licensed inspector decide.";
+    "Suspension tests at inspections differ from country to country: local rules and the licensed inspector decide.";
 
 /// Why closed form and run differ.
 const CURVE: &str = "The simulation uses the damper curve and the bump stop; the other rows use one damper rate, at the peak speed given for the axle.";
@@ -106,7 +106,7 @@ fn graded(adhesion: Ratio, marks: &BenchMarks) -> &'static str {
 /// A stiff tyre under a light axle reads low whatever the damper does.
 fn light_axle(axle: &AxleAnswer, marks: &BenchMarks) -> Option<&'static str> {
     axle.is_light_on_bench(marks.good?).then(|| {
-        tr("The dampers are within the target range, but the adhesion is not graded as good: a stiff tyre on a light axle gives a low reading even with sound dampers. Compare the phase angle, and check the tyre pressure.")
+        tr("The dampers are within the target range, but the adhesion is not graded as good: a stiff tyre on a light axle gives a low reading even with sound dampers. Check the phase angle and the tyre pressure as well.")
     })
 }
 

@@ -88,7 +88,7 @@ fn needed(axle: &AxleAnswer, results: &Results, is_released: bool, units: &UnitC
 
 fn known_by(old: &OldDamper) -> &'static str {
     match old.by {
-        OldDamperBy::Curve => tr("damper curve, averaged up to the peak speed below (equal work)"),
+        OldDamperBy::Curve => tr("damper curve, averaged up to the peak speed below (for equal work per stroke)"),
         OldDamperBy::Rates => tr("damper rates"),
         OldDamperBy::RatioBefore if old.is_assumed => tr("not measured; damping ratio before the change is assumed"),
         OldDamperBy::RatioBefore => tr("damping ratio before the change"),

@@ -81,7 +81,7 @@ pub fn drives(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Blo
         .push(Block::Table { head: vec![tr("Recorded drives compared").to_owned(), tr("measured").to_owned()], rows });
     blocks.push(Block::Text(match found.are_alike {
         true => tr("The customer's sheet says how they compare.").to_owned(),
-        false => tr("They appear on the customer's sheet only once the job states that stretch of road, speed and sensor position were the same.").to_owned(),
+        false => tr("They appear on the customer's sheet only once the job states that the stretch of road, the speed and the sensor position were the same.").to_owned(),
     }));
     blocks
 }
@@ -120,7 +120,7 @@ fn bounce(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> 
     let mut blocks = vec![Block::Heading(tr("Bounce tests").into())];
     if bounce.decays.is_empty() {
         let text = tr(
-            "No free decay was found. For a bounce test, push one end down in time with its own motion, let go at the lowest point, and let it come to rest. Do this three times or more.",
+            "No free decay was found. For a bounce test, push one end of the vehicle down in time with its own motion, let go at the lowest point, and let it come to rest. Do this three times or more.",
         );
         blocks.push(Block::Text(text.to_owned()));
         return blocks;
@@ -247,7 +247,7 @@ fn by_curve(told: &Told<'_>, axle: &OfAxle, units: &UnitChoice) -> Option<String
     let [wheel, damper] = speeds.map(|speed| display::rounded_si(speed, Dim::DamperSpeed, units));
     ((rate - 1.0).abs() > SAME).then(|| {
         say!(
-            "In the bounce test the wheel moved at up to {wheel}. At that speed, the damper curve gives {rate:.2} times the damper rate at the peak speed for damper curves, which is {damper} at the damper. Predicted values apply at the first speed; the damping ratio without tyre deflection applies at the second.",
+            "In the bounce test the wheel moved at up to {wheel}. At that speed, the damper rate from the damper curve is {rate:.2} times the rate at the peak speed for damper curves ({damper} at the damper). Predicted values are for the speed in the bounce test; the damping ratio without tyre deflection is for the peak speed for damper curves.",
             wheel,
             rate,
             damper
@@ -299,7 +299,7 @@ fn drive(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> {
     ];
     match drive.felt {
         Some(felt) => blocks.push(Block::Text(say!(
-            "Vibration dose (fourth power): {dose} m/s^1.75.",
+            "Vibration dose value (VDV, fourth power): {dose} m/s^1.75.",
             dose = display::significant(felt.dose, 3)
         ))),
         None => blocks.push(Block::Text(

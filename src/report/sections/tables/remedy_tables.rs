@@ -17,10 +17,10 @@ pub fn remedies(answer: &Answer, results: &Results, side: Side, units: &UnitChoi
     if remedies.len() < 2 {
         return Vec::new();
     }
-    let mut blocks = vec![Block::Heading(say!("What the money buys: {axle}", axle = inside(side.axle())))];
+    let mut blocks = vec![Block::Heading(say!("Cost and effect: {axle}", axle = inside(side.axle())))];
     if answer.released(side).is_err() {
         blocks.push(Block::Caution(
-            tr("The parts for this axle are withheld: nothing in the tables below is a recommendation.").into(),
+            tr("The result for this axle is withheld: nothing in the tables below is a recommendation.").into(),
         ));
     }
     let words = |r: &Remedy| r.kind.words(answer.axle(side).kind).to_owned();

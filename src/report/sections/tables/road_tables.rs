@@ -16,7 +16,7 @@ use crate::solve::road::{Driven, NoRuns, SAMPLE_S, SETTLES_S};
 /// What springs do and what dampers do.
 const WHO_DOES_WHAT: &str = "Springs and spacers restore height and bump travel. They do not reduce wheel motion: wheel travel on a rough road depends on damping, not on spring rate.";
 /// What these figures are for.
-pub const COMPARATIVE: &str = "Use these results only to compare a corner with itself: real roads and potholes are less regular than the road simulated here.";
+pub const COMPARATIVE: &str = "Use these results only to compare a corner before and after a change: real roads and potholes are less regular than the road simulated here.";
 
 /// The rows of the table of closed forms.
 const ROWS: [&str; 5] = ["stop_hits_per_km", "travel_rms", "body_acceleration_rms", "tyre_load_rms", "pulled_down"];

@@ -185,7 +185,7 @@ pub fn ratio(axle: &AxleAnswer, checked: &Checked, damper: bool, units: &UnitCho
     let Some(r) = pick(axle).map(Quantity::si) else { return tr("Motion ratio not known yet.").into() };
     let u = checked.u_of(|a| pick(a).map(Quantity::si)).unwrap_or(0.0);
     let mut words = say!(
-        "Motion ratio {ratio} (part ÷ wheel); rate at the wheel = rate of the part × {squared:.3}.",
+        "Motion ratio {ratio} (spring or damper ÷ wheel); the rate at the wheel is {squared:.3} × the rate of the spring or damper.",
         ratio = display::measured_si(r, u, Dim::Ratio, units),
         squared = r * r
     );
@@ -239,4 +239,4 @@ pub fn steels(units: &UnitChoice) -> Block {
 }
 
 /// Where the numbers of the steels come from.
-pub const STEEL_SOURCES: &str = "Shear moduli: Machinery's Handbook table, seen as publicly reproduced. Strength: least values A / d^m of Shigley's Mechanical Engineering Design, table 10-4; music wire, oil-tempered and hard-drawn seen in worked solutions, the others not checked. Allowed shares: static load, as wound (music wire and oil-tempered seen, the others not checked) and with set taken out (not checked). All can be typed over.";
+pub const STEEL_SOURCES: &str = "Shear moduli: Machinery's Handbook table, seen in a public reproduction. Strength: minimum values A / d^m from Shigley's Mechanical Engineering Design, table 10-4; music wire, oil-tempered and hard-drawn seen in worked examples, the others not checked. Allowable shares of tensile strength: static load, not preset (music wire and oil-tempered seen, the others not checked) and preset (not checked). All values can be overwritten.";

@@ -174,13 +174,13 @@ impl Say<'_> {
         let (who, peak) = (axle.side.word(), self.speed(peak));
         match (axle.keeps(), by) {
             (true, OldDamperBy::Curve) => say!(
-                "{who}: the old damper gives a damping ratio of {ratio:.2} with the new weight (average up to {peak}, equal work)",
+                "{who}: the old damper gives a damping ratio of {ratio:.2} with the new weight (average up to {peak}, for equal work per stroke)",
                 who,
                 ratio,
                 peak
             ),
             (false, OldDamperBy::Curve) => say!(
-                "{who}: the old damper gives a damping ratio of {ratio:.2} on the new spring (average up to {peak}, equal work)",
+                "{who}: the old damper gives a damping ratio of {ratio:.2} on the new spring (average up to {peak}, for equal work per stroke)",
                 who,
                 ratio,
                 peak
@@ -219,7 +219,7 @@ impl Say<'_> {
                 ("offered-stiff", tr("The ride is harsh on small bumps."))
             };
             let text = say!(
-                "{found} (average up to {peak}, equal work); the target is {low:.2} to {high:.2}. {does}",
+                "{found} (average up to {peak}, for equal work per stroke); the target is {low:.2} to {high:.2}. {does}",
                 found,
                 peak,
                 low,

@@ -28,7 +28,7 @@ impl Say<'_> {
             let who = side.word();
             if axle.standing.before.is_some() {
                 let text = say!(
-                    "{who}: the old springs cannot carry the new weight at any height within the travel; the axle sinks onto its stops.",
+                    "{who}: the old springs cannot carry the new weight at any height within the travel; the body sinks onto the bump stops.",
                     who
                 );
                 self.push(Level::Doubt, "sinks-through", field, text);

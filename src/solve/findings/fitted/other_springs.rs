@@ -39,7 +39,7 @@ impl Say<'_> {
             self.bar_stress(axle, bar);
             if axle.damper_motion_ratio.is_none() {
                 self.push(Level::Note, "damper-ratio-needed", format!("{key}.damper_ratio.wheel_moved"), say!(
-                    "{who}: the torsion bar gives no motion ratio for the damper. Measure how far the damper moves; then the damper is sized too.",
+                    "{who}: the torsion bar gives no motion ratio for the damper. To have the damper sized too, measure how far it moves for a given wheel travel.",
                     who
                 ));
             }
@@ -134,7 +134,7 @@ impl Say<'_> {
         let u = self.u_axle(axle.side, |a| Some(a.parts.levelled?.pressure.si()));
         if let Some(levelled) = axle.parts.levelled.filter(|l| above(l.pressure.si(), HIGH_BAG_PA, u)) {
             self.push(Level::Doubt, "bag-pressure", format!("{key}.bag.area"), say!(
-                "{who}: levelling with this bag needs {pressure}, more than helper bags are made for. Use a larger bag or stiffer springs.",
+                "{who}: to reach the target height, this bag needs {pressure}, more than helper bags are made for. Use a larger bag or stiffer springs.",
                 who, pressure = display::rounded(levelled.pressure, self.units)
             ));
         }
@@ -147,12 +147,12 @@ impl Say<'_> {
                     let sinks = stands.travel - new.travel;
                     let down = self.length(sinks);
                     if new.stop_room.is_some_and(|room| sinks > room) {
-                        say!("the axle sinks {down}, onto the bump stop", down)
+                        say!("the body sinks {down}, onto the bump stop", down)
                     } else {
-                        say!("the axle sinks {down}", down)
+                        say!("the body sinks {down}", down)
                     }
                 }
-                Err(_) => tr("the springs cannot hold the axle within its travel").to_owned(),
+                Err(_) => tr("the springs alone cannot carry the weight at any height within the travel").to_owned(),
             };
             self.push(Level::Note, "bag-carries", format!("{key}.bag.pressure"), say!(
                 "{who}: the bag carries part of the weight. If it leaks, {sinks}; the vehicle must still be safe to drive like that.",

@@ -76,7 +76,7 @@ impl Say<'_> {
             && above(free.si(), coil.wire.longest_unguided().si(), self.u_axle(axle.side, free_length))
         {
             let text = say!(
-                "{who}: a free length of {free} is slender for a mean coil diameter of {mean}; above {longest} the spring may buckle unless it is guided.",
+                "{who}: with a free length of {free} and a mean coil diameter of {mean}, the spring is slender; above a free length of {longest} it may buckle unless it is guided.",
                 who,
                 free = self.length(free),
                 mean = self.length(Length::from_si(coil.wire.mean_m)),

@@ -291,7 +291,7 @@ impl Say<'_> {
             && axle.route_rates[RouteKind::Bounce as usize].is_none()
         {
             let text = say!(
-                "{who}: this count in this time gives a higher frequency than the tyre alone allows. Check count, time and tyre rate. The axle must bounce on its springs, with the dampers off.",
+                "{who}: this count in this time gives a higher frequency than the tyre alone allows. Check count, time and tyre rate. The body must bounce on the springs, with the dampers off.",
                 who
             );
             self.push(Level::Doubt, "bounce-too-fast", format!("{key}.checks.bounce_time"), text);

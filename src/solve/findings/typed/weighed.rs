@@ -110,10 +110,10 @@ impl Say<'_> {
             // When the whole axle is off, its corners are too.
             if found.axles[i / 2].inside() != Some(false) {
                 let swap = self.fitted_swap(&found.corners, i, "");
-                self.off(&found.corners[i], "fitted-corner", format!("fitted.{key}"), corner, swap, tr("Roll the vehicle, let it settle and weigh again. Then compare left and right: spring part numbers, seats, spacers, collars."));
+                self.off(&found.corners[i], "fitted-corner", format!("fitted.{key}"), corner, swap, tr("Roll the vehicle back and forth, let it settle and weigh again. Then compare left and right: spring part numbers, seats, spacers, collars."));
             }
             let swap = self.fitted_swap(&found.arch, i, "arch.");
-            self.off(&found.arch[i], "fitted-height", format!("fitted.arch.{key}"), corner, swap, tr("Roll the vehicle and measure again. Then check the seats, the spring's part number and its free length. New springs sit a little high until they settle."));
+            self.off(&found.arch[i], "fitted-height", format!("fitted.arch.{key}"), corner, swap, tr("Roll the vehicle back and forth and measure again. Then check the seats, the spring's part number and its free length. New springs sit a little high until they settle."));
         }
     }
 
