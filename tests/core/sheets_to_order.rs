@@ -6,7 +6,7 @@ use springwright::base::units::Quantity;
 use springwright::job::Side;
 use springwright::report::results::{Results, figures};
 use springwright::report::sheets::Kind;
-use springwright::report::write::page::{Fonts, Item, Part, Printing, lay_out};
+use springwright::report::write::page::{Fonts, Item, Part, Placed, Printing, Spot, lay_out};
 use springwright::report::{Block, Report};
 use springwright::shop::presets::PRESETS;
 use springwright::solve::solve;
@@ -177,6 +177,36 @@ fn a_last_page_is_worth_its_paper() {
     assert!(pages == 1 && size < comfortable && size >= 9.5, "{size} of {comfortable}");
     assert_eq!(laid(two).1, comfortable, "where it takes two pages anyway, nothing is made smaller");
     assert_eq!(laid(two + 20), (2, comfortable));
+}
+
+/// A text above a table is on the page where the table begins, however far down the page it stands.
+#[test]
+fn a_text_stays_with_its_table() {
+    let long =
+        "Forces that new or revalved dampers must give, at the damper and without gas force; any value will do. ";
+    let mut pages = 0;
+    for before in 30..75 {
+        let table = || Block::Table {
+            head: vec!["speed".into(), "force".into()],
+            rows: (0..30).map(|i| vec![format!("{i}"), "134 N".into()]).collect(),
+        };
+        let mut blocks = vec![Block::Steps((0..before).map(|i| format!("step {i}")).collect())];
+        blocks.extend([Block::Heading("Dampers".into()), Block::Text(long.repeat(4)), table()]);
+        let report = Report { title: "Order".into(), blocks };
+        let laid = lay_out(&report, &Printing::default(), &mut Fonts::shipped());
+        let has = |page: &[Placed], is: &dyn Fn(Part) -> bool| {
+            page.iter().any(|placed| matches!(placed.item, Item::Text { .. }) && is(placed.part))
+        };
+        let first = |is: &dyn Fn(Part) -> bool| laid.pages.iter().position(|page| has(page, is)).expect("a page");
+        let heading = first(&|part| matches!(part, Part::Block(1, _)));
+        let text = first(&|part| matches!(part, Part::Block(2, _)));
+        let row = first(&|part| matches!(part, Part::Block(3, Spot::Cell(1, _))));
+        assert_eq!((heading, text), (row, row), "{before} steps before");
+        let text_pages = laid.pages.iter().filter(|page| has(page, &|part| matches!(part, Part::Block(2, _)))).count();
+        assert_eq!(text_pages, 1, "{before} steps before");
+        pages += usize::from(row > 0);
+    }
+    assert!(pages > 3, "{pages}");
 }
 
 /// A new spring whose solid length is only ordered keeps the room that the order asks for, not that of the old one.
