@@ -73,6 +73,21 @@ fn a_spring_to_be_wound_has_its_diameters_and_its_stress() {
     assert!((said - inside).abs() < 6e-3, "{said} {inside}");
 }
 
+/// The shares that limit a spring to be wound are of its tensile strength, which is on the order too.
+#[test]
+fn a_spring_to_be_wound_has_its_strength() {
+    let (job, answer) = preset("unknown-spring");
+    let wound = answer.released(Side::Front).expect("released").wound.expect("wound");
+    let report = sheet(Kind::Order, &job, &answer);
+    let cell =
+        tables(&report).into_iter().flat_map(|t| t.1).find(|r| r[0] == english("wound.strength")).expect("a row");
+    let said: f64 = cell[1].split_whitespace().next().and_then(|n| n.parse().ok()).expect("a number");
+    let ksi = wound.strength.si() / 6.894_757e6;
+    assert!((said / ksi - 1.0).abs() < 5e-3, "{said} {ksi}");
+    // 55 % of it is the stress allowed at full bump.
+    assert!((wound.allowed.si() / wound.strength.si() - 0.55).abs() < 1e-9);
+}
+
 /// Behind a helper two lengths are meant: of both together, and of the main spring.
 #[test]
 fn a_main_spring_behind_a_helper_has_its_own_length() {
