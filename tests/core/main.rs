@@ -35,6 +35,7 @@ mod no_wolf;
 mod nothing_lost;
 mod one_verdict;
 mod orders;
+mod orders_true;
 mod parts;
 mod plans;
 mod procedure;

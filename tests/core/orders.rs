@@ -3,7 +3,7 @@
 
 use springwright::base::units::{Quantity, UnitChoice};
 use springwright::job::fields::{self, FIELDS};
-use springwright::job::{Job, Side, SpringKind, Walk as _};
+use springwright::job::{Job, Side, SpringKind, Suspension, Walk as _};
 use springwright::report::Block;
 use springwright::report::Report;
 use springwright::report::sheets::Kind;
@@ -16,31 +16,23 @@ fn order(job: &Job) -> String {
     plain(&sheet(Kind::Order, job, &solve(job)))
 }
 
-/// The fields that an order says would fill its blanks.
-fn open_fields(report: &Report) -> Vec<String> {
-    let begins = english("order.open_fields").split("{fields}").next().unwrap().to_owned();
-    let said = report.blocks.iter().filter_map(|b| match b {
-        Block::Text(text) => text.strip_prefix(&begins),
-        _ => None,
-    });
-    let inside = |text: &str| -> Vec<String> {
-        let named = |blank: &str| {
-            let (what, field) = blank.trim_end_matches('.').strip_suffix(')')?.rsplit_once(" (")?;
-            Some(path_of(what, field))
-        };
-        text.split("; ").map(|blank| named(blank).unwrap_or_else(|| panic!("{blank}"))).collect()
+/// For each blank of an order the fields that it says would fill it.
+fn open_fields(report: &Report) -> Vec<Vec<String>> {
+    let is_said = |block: &Block| matches!(block, Block::Text(text) if *text == english("order.open_fields"));
+    let said: Vec<&Block> = report.blocks.windows(2).filter(|pair| is_said(&pair[0])).map(|pair| &pair[1]).collect();
+    assert!(said.len() < 2, "once per order");
+    let Some(Block::List(places)) = said.first() else { return Vec::new() };
+    let of_place = |line: &String| -> Vec<Vec<String>> {
+        let (place, blanks) = line.split_once(": ").expect("a place");
+        blanks.split("; ").map(|blank| paths_of(place, blank)).collect()
     };
-    said.flat_map(inside).collect()
+    places.iter().flat_map(of_place).collect()
 }
 
-/// The path of the field that an order names in words: by its label, or as a text of the order.
-fn path_of(what: &str, field: &str) -> String {
-    let paths = FIELDS.iter().flat_map(|f| ["", "front.", "rear."].map(|axle| format!("{axle}{}", f.key)));
-    let mut labelled = paths.filter(|path| fields::by_path(path).is_some() && fields::full_label(path) == field);
-    if let Some(path) = labelled.next() {
-        return path;
-    }
-    if field == english("order.in_sheet") {
+/// The paths of the fields that a blank of an order names: by their labels, or as a text of the order.
+fn paths_of(place: &str, blank: &str) -> Vec<String> {
+    let side = if place.to_lowercase().contains(&english("front.axle")) { "front" } else { "rear" };
+    if place == english("order.in_sheet") {
         let of_job = [
             ("head.fitter", "shop.fitter"),
             ("order.from", "shop.name"),
@@ -48,15 +40,43 @@ fn path_of(what: &str, field: &str) -> String {
             ("order.needed", "order.needed"),
             ("order.deliver_to", "order.deliver_to"),
         ];
-        let found = of_job.iter().find(|(key, _)| english(key) == what);
-        return found.unwrap_or_else(|| panic!("{what} ({field})")).1.to_owned();
+        let found = of_job.iter().find(|(key, _)| english(key) == blank);
+        return vec![found.unwrap_or_else(|| panic!("{place}: {blank}")).1.to_owned()];
     }
-    let of_axle = ["ends", "finish", "upper_mount", "lower_mount", "eyes", "bolt", "clips", "splines", "bag_fittings"];
-    let is =
-        |text: &str| english(&format!("order.{text}")) == what || text == "ends" && what == english("order.ends_lie");
-    let found = of_axle.iter().find(|text| is(text));
-    let side = if field.ends_with(&english("front.axle")) { "front" } else { "rear" };
-    format!("{side}.order.{}", found.unwrap_or_else(|| panic!("{what} ({field})")))
+    const TEXTS: [&str; 13] = [
+        "ends",
+        "finish",
+        "upper_mount",
+        "lower_mount",
+        "eyes",
+        "bolt",
+        "clips",
+        "splines",
+        "bag_fittings",
+        "u_bolts",
+        "fixed_eye",
+        "bar_direction",
+        "damper_points",
+    ];
+    if place.contains("step") {
+        let is = |text: &str| {
+            let label = match text {
+                "damper_points" => "order.strut_points".to_owned(),
+                text => format!("order.{text}"),
+            };
+            english(&label) == blank || text == "ends" && blank == english("order.ends_lie")
+        };
+        let found = TEXTS.iter().find(|text| is(text));
+        return vec![format!("{side}.order.{}", found.unwrap_or_else(|| panic!("{place}: {blank}")))];
+    }
+    let named = blank.strip_suffix(')').and_then(|b| b.rsplit_once(" (")).map_or(blank, |(_, fields)| fields);
+    let path = |label: &str| {
+        let paths = FIELDS.iter().map(|f| format!("{side}.{}", f.key));
+        let mut found =
+            paths.filter(|p| fields::by_path(p).is_some_and(|f| f.0.label().to_lowercase() == label.to_lowercase()));
+        found.next().unwrap_or_else(|| panic!("{place}: {blank}"))
+    };
+    named.split(&english("order.open_and")).map(path).collect()
 }
 
 fn blanks(report: &Report) -> usize {
@@ -83,17 +103,21 @@ fn every_blank_is_filled_by_the_field_that_it_names() {
         let job = shipped.job();
         let report = sheet(Kind::Order, &job, &solve(&job));
         let fields = open_fields(&report);
-        // Where nothing is ordered, only the fitter's name is still to be written.
+        // Where nothing is ordered, the fitter signs by hand.
         let signed = usize::from(fields.is_empty() && job.shop.fitter.is_empty());
         assert_eq!(blanks(&report), fields.len() + signed, "{}: {fields:?}", shipped.name);
         // What would also change the answer is typed by whoever measures.
-        for path in fields.iter().filter(|p| {
+        for path in fields.iter().flatten().filter(|p| {
             [".order.", ".choice.", "gas_pressure"].iter().any(|s| p.contains(s)) || p.starts_with("order.")
         }) {
             let mut job = job.clone();
             assert!(job.set_text(path, something(path)), "{}: {path} is a field", shipped.name);
             let report = sheet(Kind::Order, &job, &solve(&job));
-            assert!(!open_fields(&report).contains(path), "{}: {path} is filled", shipped.name);
+            assert!(
+                open_fields(&report).iter().all(|blank| !blank.contains(path)),
+                "{}: {path} is filled",
+                shipped.name
+            );
             let said = plain(&report);
             let shown = something(path).split(' ').next().unwrap();
             assert!(said.contains(shown) || job.units.in_inches(), "{}: {path}: {said}", shipped.name);
@@ -143,7 +167,10 @@ fn a_supplier_need_not_ask_back() {
         "wound.preset",
         "order.finish",
     ];
-    const LEAF: [&str; 16] = [
+    const LEAF: [&str; 19] = [
+        "order.u_bolts",
+        "order.fixed_eye",
+        "order.leaf_settling",
         "order.leaf_at_bump",
         "order.pieces",
         "order.rate",
@@ -161,7 +188,8 @@ fn a_supplier_need_not_ask_back() {
         "order.steel",
         "order.finish",
     ];
-    const BAR: [&str; 14] = [
+    const BAR: [&str; 15] = [
+        "order.bar_direction",
         "order.pieces",
         "order.bar",
         "order.bar_bore",
@@ -234,6 +262,7 @@ fn a_supplier_need_not_ask_back() {
                     let line = match *line {
                         "order.load" if axle.kind == SpringKind::WithHelper => "order.load_main",
                         "order.force_metal" if axle.kind == SpringKind::WithHelper => "order.force_metal_main",
+                        "order.damper_points" if job.axle(side).suspension == Suspension::Strut => "order.strut_points",
                         line => line,
                     };
                     let said = rows.iter().find(|row| row[0] == english(line)).map(|row| row[1].trim());

@@ -63,6 +63,7 @@ const OPEN: &[&str] = &[
     "AXLE.sizing.wanted_travel",
     "AXLE.wound.allowed",
     "AXLE.wound.allowed_solid",
+    "AXLE.wound.strength",
     "CASE.AXLE.STATE.by_air.bag_rate",
     "CASE.AXLE.STATE.by_air.frequency",
     "CASE.AXLE.STATE.by_air.pressure",

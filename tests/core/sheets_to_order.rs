@@ -6,7 +6,7 @@ use springwright::base::units::Quantity;
 use springwright::job::Side;
 use springwright::report::results::{Results, figures};
 use springwright::report::sheets::Kind;
-use springwright::report::write::page::{Fonts, Item, Part, Printing, lay_out};
+use springwright::report::write::page::{Fonts, Item, Part, Placed, Printing, Spot, lay_out};
 use springwright::report::{Block, Report};
 use springwright::shop::presets::PRESETS;
 use springwright::solve::solve;
@@ -71,6 +71,21 @@ fn a_spring_to_be_wound_has_its_diameters_and_its_stress() {
     let cell = tables(&report).into_iter().flat_map(|t| t.1).find(|r| r[0] == english("wound.inside")).expect("a row");
     let said: f64 = cell[1].split_whitespace().next().and_then(|n| n.parse().ok()).expect("a number");
     assert!((said - inside).abs() < 6e-3, "{said} {inside}");
+}
+
+/// The shares that limit a spring to be wound are of its tensile strength, which is on the order too.
+#[test]
+fn a_spring_to_be_wound_has_its_strength() {
+    let (job, answer) = preset("unknown-spring");
+    let wound = answer.released(Side::Front).expect("released").wound.expect("wound");
+    let report = sheet(Kind::Order, &job, &answer);
+    let cell =
+        tables(&report).into_iter().flat_map(|t| t.1).find(|r| r[0] == english("wound.strength")).expect("a row");
+    let said: f64 = cell[1].split_whitespace().next().and_then(|n| n.parse().ok()).expect("a number");
+    let ksi = wound.strength.si() / 6.894_757e6;
+    assert!((said / ksi - 1.0).abs() < 5e-3, "{said} {ksi}");
+    // 55 % of it is the stress allowed at full bump.
+    assert!((wound.allowed.si() / wound.strength.si() - 0.55).abs() < 1e-9);
 }
 
 /// Behind a helper two lengths are meant: of both together, and of the main spring.
@@ -177,6 +192,36 @@ fn a_last_page_is_worth_its_paper() {
     assert!(pages == 1 && size < comfortable && size >= 9.5, "{size} of {comfortable}");
     assert_eq!(laid(two).1, comfortable, "where it takes two pages anyway, nothing is made smaller");
     assert_eq!(laid(two + 20), (2, comfortable));
+}
+
+/// A text above a table is on the page where the table begins, however far down the page it stands.
+#[test]
+fn a_text_stays_with_its_table() {
+    let long =
+        "Forces that new or revalved dampers must give, at the damper and without gas force; any value will do. ";
+    let mut pages = 0;
+    for before in 30..75 {
+        let table = || Block::Table {
+            head: vec!["speed".into(), "force".into()],
+            rows: (0..30).map(|i| vec![format!("{i}"), "134 N".into()]).collect(),
+        };
+        let mut blocks = vec![Block::Steps((0..before).map(|i| format!("step {i}")).collect())];
+        blocks.extend([Block::Heading("Dampers".into()), Block::Text(long.repeat(4)), table()]);
+        let report = Report { title: "Order".into(), blocks };
+        let laid = lay_out(&report, &Printing::default(), &mut Fonts::shipped());
+        let has = |page: &[Placed], is: &dyn Fn(Part) -> bool| {
+            page.iter().any(|placed| matches!(placed.item, Item::Text { .. }) && is(placed.part))
+        };
+        let first = |is: &dyn Fn(Part) -> bool| laid.pages.iter().position(|page| has(page, is)).expect("a page");
+        let heading = first(&|part| matches!(part, Part::Block(1, _)));
+        let text = first(&|part| matches!(part, Part::Block(2, _)));
+        let row = first(&|part| matches!(part, Part::Block(3, Spot::Cell(1, _))));
+        assert_eq!((heading, text), (row, row), "{before} steps before");
+        let text_pages = laid.pages.iter().filter(|page| has(page, &|part| matches!(part, Part::Block(2, _)))).count();
+        assert_eq!(text_pages, 1, "{before} steps before");
+        pages += usize::from(row > 0);
+    }
+    assert!(pages > 3, "{pages}");
 }
 
 /// A new spring whose solid length is only ordered keeps the room that the order asks for, not that of the old one.

@@ -183,7 +183,8 @@ fn without_typed(job: &Job, mut text: String) -> String {
     let mut typed = vec![job.vehicle.name.clone(), job.vehicle.change.clone(), job.notes.clone()];
     for order in [&job.front.order, &job.rear.order] {
         let texts = [&order.ends, &order.finish, &order.hand, &order.eyes, &order.clips, &order.splines];
-        typed.extend(texts.into_iter().chain([&order.upper_mount, &order.lower_mount]).cloned());
+        let sizes = [&order.upper_mount, &order.lower_mount, &order.u_bolts, &order.damper_points];
+        typed.extend(texts.into_iter().chain(sizes).cloned());
     }
     job.walk(&mut String::new(), &mut |_, entry| {
         typed.extend([entry.text().trim().to_owned(), entry.pm().0.trim().to_owned()]);

@@ -78,6 +78,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let inside = ["bore", "body", "spring_plate"].map(|field| format!("{key}.order.{field}"));
     more(ui, cx, tr("More: details for the damper supplier"), &inside, false, |ui, cx| {
         let order = &mut cx.job.axle_mut(side).order;
+        text_row(ui, tr("Strut: lengths measured between (lower and upper point)"), &mut order.damper_points);
         text_row(ui, tr("Upper mount"), &mut order.upper_mount);
         text_row(ui, tr("Lower mount"), &mut order.lower_mount);
         axle_rows(ui, cx, side, &["order.bore", "order.body", "order.spring_plate"]);

@@ -116,13 +116,22 @@ fn order(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     match cx.job.axle(side).spring.kind {
         SpringKind::TorsionBar => {
             axle_rows(ui, cx, side, &["order.bar_length"]);
-            text_row(ui, tr("Splines, both ends"), &mut cx.job.axle_mut(side).order.splines);
+            let order = &mut cx.job.axle_mut(side).order;
+            text_row(ui, tr("Splines, both ends"), &mut order.splines);
+            text_row(
+                ui,
+                tr("Left bar, seen from the arm end: wound clockwise or anticlockwise"),
+                &mut order.bar_direction,
+            );
         }
         SpringKind::Leaf => {
             axle_rows(ui, cx, side, &["order.camber", "order.centre_bolt"]);
-            text_row(ui, tr("Centre bolt"), &mut cx.job.axle_mut(side).order.bolt);
-            text_row(ui, tr("Eyes and bushes"), &mut cx.job.axle_mut(side).order.eyes);
-            text_row(ui, tr("Clips"), &mut cx.job.axle_mut(side).order.clips);
+            let order = &mut cx.job.axle_mut(side).order;
+            text_row(ui, tr("Fixed eye: front or rear"), &mut order.fixed_eye);
+            text_row(ui, tr("Centre bolt"), &mut order.bolt);
+            text_row(ui, tr("Eyes and bushes"), &mut order.eyes);
+            text_row(ui, tr("Clips"), &mut order.clips);
+            text_row(ui, tr("U-bolts: axle diameter, inside width, thread"), &mut order.u_bolts);
         }
         SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive => {
             let order = &mut cx.job.axle_mut(side).order;

@@ -91,9 +91,12 @@ impl Step {
             "unsprung" | "unsprung_before" | "track" => Step::Weigh,
             k if k.starts_with("limits.") || k.starts_with("certainty.") => Step::Vehicle,
             k if k.starts_with("target.damping") || DAMPER_TARGETS.contains(&k) => Step::Dampers,
-            "order.bore" | "order.body" | "order.spring_plate" | "order.upper_mount" | "order.lower_mount" => {
-                Step::Dampers
-            }
+            "order.bore"
+            | "order.body"
+            | "order.spring_plate"
+            | "order.upper_mount"
+            | "order.lower_mount"
+            | "order.damper_points" => Step::Dampers,
             k if k.starts_with("order.") => Step::Springs,
             k if k.starts_with("damper") || k.starts_with("new_damper") => Step::Dampers,
             k if k.starts_with("target.") || k.starts_with("stock.") || k.starts_with("bag.") => Step::Springs,

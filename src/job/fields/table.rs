@@ -154,7 +154,7 @@ pub static FIELDS: &[Field] = &[
     Field::new("damper.closed_length", "Damper closed length", Length, AboveZero,
         "Eye to eye with the rod fully in. From the catalogue, or measured on the removed damper pushed fully in.").tape(),
     Field::new("damper.fitted_length", "Damper length at ride height", Length, AboveZero,
-        "From eye centre to eye centre on the vehicle, or from the shoulder of a stem; at the height at which the other lengths were measured.").tape(),
+        "From eye centre to eye centre on the vehicle, or from the shoulder of a stem; at the height at which the other lengths were measured. On a strut, between the two points that you name for the damper supplier.").tape(),
     Field::new("damper.gas_pressure", "Gas pressure", Pressure, NotNegative,
         "Gauge pressure of a gas damper; it lifts the body a little. Blank or 0 for a damper without gas.")
         .usual(0.0, 30e5).default(|_, _| ("0 bar", "no gas unless entered")).reading("10 %"),

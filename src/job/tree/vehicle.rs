@@ -51,16 +51,24 @@ record! {
         pub camber: Entry<Length>,
         /// From the fixed eye of a leaf to its centre bolt.
         pub centre_bolt: Entry<Length>,
+        /// Which eye of a leaf is fixed: front or rear.
+        pub fixed_eye: String,
         /// Eyes of a leaf and their bushes.
         pub eyes: String,
         /// Centre bolt of a leaf: thread, length, head.
         pub bolt: String,
         /// Clips of a leaf.
         pub clips: String,
+        /// U-bolts of a leaf: diameter of the axle, width inside, thread.
+        pub u_bolts: String,
         /// Length of a torsion bar over its splines.
         pub bar_length: Entry<Length>,
         /// Splines of a torsion bar, both ends.
         pub splines: String,
+        /// How the left torsion bar is wound, seen from the end of its arm.
+        pub bar_direction: String,
+        /// The two points between which the lengths of a strut are measured.
+        pub damper_points: String,
         /// Upper mount of a damper.
         pub upper_mount: String,
         /// Lower mount of a damper.

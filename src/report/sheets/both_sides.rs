@@ -2,13 +2,11 @@
 
 use super::Block;
 use super::page::Page;
-use crate::base::units::{Length, Quantity, SpringRate};
+use crate::base::units::{Length, SpringRate};
 use crate::job::OwnSpring;
 use crate::solve::answer::AxleAnswer;
 
 const CORNERS: [&str; 4] = ["corner.lf", "corner.rf", "corner.lr", "corner.rr"];
-/// A body that is lower on one side by no more is level on a sheet, m.
-const LEVEL_M: f64 = 0.002;
 
 /// Results for each side of an axle that has a spring of its own: what is typed of it; the rest is the axle's.
 pub(super) fn own_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<(&'static str, String)> {
@@ -28,8 +26,8 @@ pub(super) fn own_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<(&'static s
         .collect()
 }
 
-/// What the corners carry on the springs of the order, as on the fitting sheet, and how level the body then is; without
-/// corner weights, that it is not known.
+/// What the corners carry on the springs of the order, as on the fitting sheet; without corner weights, that it is not
+/// known.
 pub(super) fn corners(page: &Page<'_>) -> Block {
     let targets = page.answer.reweigh.corners.iter().map(|corner| corner.foretold);
     let weights: Vec<String> = CORNERS
@@ -42,15 +40,5 @@ pub(super) fn corners(page: &Page<'_>) -> Block {
     }
     let load = if page.answer.after.corners.is_some() { "order.load_weighed" } else { "order.load_predicted" };
     let (load, weights) = (page.plain(load), weights.join(", "));
-    let corners = page.say("order.corners", &[("load", &load), ("weights", &weights)]);
-    let Some(lower) = page.answer.whole.corners.new.map(|corners| corners.right_lower.si()) else {
-        return Block::Text(corners);
-    };
-    let amount = page.qty(Length::from_si(lower.abs()));
-    let level = match lower {
-        l if l.abs() <= LEVEL_M => page.plain("order.level"),
-        l if l > 0.0 => page.say("order.right_lower", &[("amount", &amount)]),
-        _ => page.say("order.left_lower", &[("amount", &amount)]),
-    };
-    Block::Text(format!("{corners} {level}"))
+    page.text("order.corners", &[("load", &load), ("weights", &weights)])
 }

@@ -166,6 +166,8 @@ pub struct Room {
     /// What is between the seats in addition to the spring itself, at ride height and at metal: a spacer that was
     /// decided, a helper coil.
     pub beside_own: [Option<Length>; 2],
+    /// Length of a damper at ride height.
+    pub damper_at_ride: Option<Length>,
     /// The longest a damper may be when closed, with the room the shop wants.
     pub damper_closed_most: Option<Length>,
     /// The shortest a damper may be when open, with the room the shop wants.

@@ -55,7 +55,9 @@ pub struct Wound {
     pub spare: Option<Length>,
     /// Stress at the greatest force, with Wahl's factor.
     pub stress: Stress,
-    /// Allowed stress there.
+    /// Tensile strength of the wire: the least for its steel and size, or as typed.
+    pub strength: Stress,
+    /// Allowed stress at the greatest force.
     pub allowed: Stress,
     /// Stress when solid, with Wahl's factor; `None` without a free length.
     pub stress_solid: Option<Stress>,
@@ -170,6 +172,7 @@ impl Wanted {
             clearance,
             spare: self.room.map(|room| room - solid_length - clearance),
             stress: wire.stress(self.greatest_force, wire.wahl()),
+            strength,
             allowed: Stress::from_si(strength.si() * self.allowed_share.si()),
             stress_solid: solid_force.map(|force| wire.stress(force, wire.wahl())),
             plain_solid: solid_force.map(|force| wire.stress(force, Ratio::from_si(1.0))),

@@ -103,6 +103,8 @@ pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
     "stress_solid", "stress at solid length, with the Wahl factor", Stress, WAHL;
         "τ = K 8 F D / (π d³), F = k (L0 − L_solid)", "SHI", |w| si(w.stress_solid),
         with: |w| shear(&w.wire, si(w.stress_solid), "K", w.wire.wahl().si());
+    "strength", "tensile strength of the wire", Stress, "minimum for this steel and wire size, unless entered";
+        "A / d^m", "SHI", |w| Some(w.strength.si());
     "allowed", "allowable stress at full bump", Stress, "share of tensile strength";
         "share · A / d^m", "SHI", |w| Some(w.allowed.si());
     "plain_solid", "stress at solid length, uncorrected", Stress, "to compare with the allowable stress";

@@ -35,6 +35,8 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
                 ("L_beside", beside.si(), Dim::Length),
             ])
         };
+    "damper_at_ride", "damper length at ride height", Length, "eye to eye";
+        "L_d(z)", "DERIVED", |a| si(a.room.damper_at_ride), by: By::Reading, needs: &["damper.fitted_length"];
     "damper_closed_most", "maximum closed length of the damper", Length, "eye to eye; with the minimum damper travel left";
         "L_d(metal) − room", "DERIVED", |a| si(a.room.damper_closed_most),
         with: |a| {

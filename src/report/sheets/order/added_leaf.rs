@@ -26,6 +26,12 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> V
 fn rows(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> Vec<Vec<String>> {
     let nip = page.qty(Length::from_si(added.beside.nip.si().abs()));
     let what = if added.is_helper() { "added.helper" } else { "added.leaf" };
+    let what = page.say(what, &[("nip", &nip)]);
+    let u = page.part(axle).and_then(|part| part.u_of(|parts| Some(parts.added_leaf?.beside.nip.si())));
+    let what = match u {
+        Some(u) => page.say("added.known_to", &[("what", &what), ("u", &page.qty(Length::from_si(u)))]),
+        None => what,
+    };
     let load = page.qty(added.beside.load);
     let whole = page.qty(added.load);
     let share = page.of(axle, "added_leaf.share").unwrap_or_default();
@@ -37,15 +43,17 @@ fn rows(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> Vec<Vec<String
     });
     let width: Option<Length> = page.typed_of(axle, "spring.leaf.width", &page.job.axle(axle.side).spring.leaf.width);
     let span = added.pack.map(|pack| page.qty(Length::from_si(pack.working_span_m)));
-    let each = each.or_else(|| Some(page.plain("added.by_maker")));
+    let by_maker = each.is_none().then(|| page.plain("added.by_maker"));
     let lines = [
         ("order.pieces", Some(page.plain("order.two_instead"))),
-        ("added.what", Some(page.say(what, &[("nip", &nip)]))),
+        ("added.what", Some(what)),
         ("added.rate", page.of(axle, "added_leaf.rate")),
         ("added.share", Some(page.say("added.of", &[("load", &load), ("whole", &whole), ("share", &share)]))),
         ("added.camber", page.of(axle, "added_leaf.camber")),
         ("added.camber_free", at_ride.map(|camber| page.qty(camber + added.beside.gives_way))),
+        ("added.over", Some(page.plain("added.over_eyes"))),
         ("added.leaves", each),
+        ("added.leaves_by_maker", by_maker),
         ("order.leaf_width", width.map(|l| page.fine(l))),
         ("added.span", span),
         ("added.stack", added.stack().map(|stack| page.fine(stack))),

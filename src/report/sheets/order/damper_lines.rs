@@ -1,19 +1,18 @@
 //! The dampers of one axle as an enquiry: lengths, mounts, and forces old and wanted as a revalve sheet.
 
-use super::lines::Lines;
+use super::lines::{Blanks, Lines};
 use crate::base::units::{DamperSpeed, Dim, Force, Length, Pressure, Quantity, Ratio};
-use crate::job::Suspension;
+use crate::job::{Suspension, fields};
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::judged::{Dampers, Verdict};
 use crate::report::sheets::page::Page;
 use crate::report::sheets::procedure::{Construction, Unit};
-use crate::solve::answer::{AxleAnswer, Part};
+use crate::solve::answer::{AxleAnswer, OldDamperBy, Part};
 use crate::trade::damper::TEST_SPEEDS_M_PER_S;
 
 /// The dampers, when the old ones do not suit or are not known.
-pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<Block> {
-    let words = page.dampers_words(axle.side);
+pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, blanks: &mut Blanks) -> Vec<Block> {
     // What stays and suits needs no word.
     let says = match page.verdict(axle) {
         Verdict::New | Verdict::OnSpacers | Verdict::Fine => true,
@@ -23,8 +22,45 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<
     if !says {
         return Vec::new();
     }
+    let verdict = Block::Text(verdict(page, axle, part));
+    let ratio = ratio(page, axle);
+    if !are_ordered(page, axle, part) {
+        return std::iter::once(verdict).chain(ratio).chain(stay_by_assumption(page, axle)).collect();
+    }
+    // The table follows what it is announced by.
+    let mut blocks: Vec<Block> = ratio.into_iter().chain([verdict, sizes(page, axle, blanks)]).collect();
+    let dampers = page.dampers_words(axle.side);
+    if part.damper.is_none() {
+        let reason = axle.damper_motion_ratio.is_none().then(|| page.plain("order.why_ratio"));
+        blocks.extend(reason.map(|why| page.text("order.no_forces", &[("dampers", &dampers), ("reason", &why)])));
+        return blocks;
+    }
+    let caption = page.say("order.revalve", &[("dampers", &dampers)]);
+    let caption = match assumed_ratio(page, axle, "order.assumed_ratio") {
+        Some(assumed) => format!("{caption} {assumed}"),
+        None => caption,
+    };
+    blocks.extend([Block::Text(caption), forces(page, axle, part)]);
+    blocks
+}
+
+/// Tables say what to buy: forces, or, where new dampers are planned, as much as is known.
+pub(super) fn are_ordered(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> bool {
+    let says = page.verdict(axle) != Verdict::Stays || page.needs_dampers(axle);
+    let has_data = part.damper.is_some() || page.dampers(axle) == Dampers::Wished;
+    says && has_data && !page.dampers(axle).is_to_stay()
+}
+
+/// What becomes of the old dampers; with a colon where the table of new ones follows.
+fn verdict(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> String {
+    let words = page.dampers_words(axle.side);
     let key = match page.dampers(axle) {
-        Dampers::Unknown => "order.dampers_unknown",
+        Dampers::Unknown => {
+            let reason = page.plain(why_unknown(page, axle));
+            let unknown = page.say("order.dampers_unknown", &[("dampers", &words), ("reason", &reason)]);
+            let announces = are_ordered(page, axle, part);
+            return if announces { format!("{unknown} {}", page.plain("order.if_replaced")) } else { unknown };
+        }
         Dampers::Stay => "order.dampers_stay",
         Dampers::Doubtful => "order.dampers_doubtful",
         Dampers::TooSoft => "order.dampers_soft",
@@ -32,25 +68,54 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<
         Dampers::Wished => "order.dampers_wished",
         Dampers::Kept | Dampers::KeptTooSoft | Dampers::KeptTooStiff => "order.dampers_kept",
     };
-    let mut blocks = vec![page.text(key, &[("dampers", &words)])];
-    let ratio = page.of(axle, "new_springs.old_damper_ratio").filter(|_| key != "order.dampers_unknown");
-    let target = page.range::<Ratio>(axle, "damping.ratio.low", "damping.ratio.high");
-    blocks.extend(ratio.zip(target).map(|(ratio, target)| {
-        page.text("order.dampers_ratio", &[("dampers", &words), ("ratio", &ratio), ("target", &target)])
-    }));
-    if part.damper.is_none() || page.dampers(axle).is_to_stay() {
-        return blocks;
+    page.say(key, &[("dampers", &words)])
+}
+
+/// The damping ratio of the old dampers on these springs, unless it comes from the default.
+fn ratio(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
+    axle.old_damper.as_ref().filter(|old| !old.is_assumed)?;
+    let ratio = page.of(axle, "new_springs.old_damper_ratio")?;
+    let target = page.range::<Ratio>(axle, "damping.ratio.low", "damping.ratio.high")?;
+    let words = page.dampers_words(axle.side);
+    Some(page.text("order.dampers_ratio", &[("dampers", &words), ("ratio", &ratio), ("target", &target)]))
+}
+
+/// What is missing to judge the old dampers.
+fn why_unknown(page: &Page<'_>, axle: &AxleAnswer) -> &'static str {
+    let damper = &page.job.axle(axle.side).damper;
+    let is_tested = damper.rows.iter().any(|row| !row.is_blank())
+        || [&damper.bump_rate, &damper.rebound_rate].into_iter().all(|rate| !rate.is_blank());
+    match axle.damper_motion_ratio {
+        None => "order.why_ratio",
+        Some(_) if is_tested => "order.why_test",
+        Some(_) if !damper.ratio_before.is_blank() => "order.why_before",
+        Some(_) if axle.standing.before.is_none() => "order.why_damping_and_before",
+        Some(_) => "order.why_damping",
     }
-    blocks.extend(sizes(page, axle));
-    blocks.extend([page.text("order.revalve", &[("dampers", &words)]), forces(page, axle, part)]);
-    blocks
+}
+
+/// That the motion ratio of the dampers is taken from the springs, where it was not measured.
+fn assumed_ratio(page: &Page<'_>, axle: &AxleAnswer, key: &str) -> Option<String> {
+    let of_axle = |field: &str| format!("{}.{field}", axle.side.key());
+    page.answer.defaults.iter().find(|default| default.path == of_axle("damper_ratio"))?;
+    let ratio = page.of(axle, "damper_motion_ratio")?;
+    let field = fields::full_label(&of_axle("damper_ratio.number"));
+    let words = page.dampers_words(axle.side);
+    Some(page.say(key, &[("dampers", &words), ("ratio", &ratio), ("field", &field)]))
+}
+
+/// That dampers stay by a motion ratio that was not measured. It does not count where their damping is known as a ratio.
+pub(super) fn stay_by_assumption(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
+    axle.old_damper.as_ref().filter(|old| old.by != OldDamperBy::RatioBefore)?;
+    let stays = page.dampers(axle) == Dampers::Stay;
+    stays.then(|| assumed_ratio(page, axle, "order.stay_by_assumption"))?.map(Block::Text)
 }
 
 /// Lengths, mounts, bore and gas.
-fn sizes(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
+fn sizes(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Block {
     let (data, side) = (page.job.axle(axle.side), axle.side);
     let path = |field: &str| format!("{}.{field}", side.key());
-    let mut lines = Lines::of(page);
+    let mut lines = Lines::of(page, blanks);
     let is_strut = data.suspension == Suspension::Strut;
     let pieces = match page.dampers(axle) {
         Dampers::Doubtful => "order.two_if_tested",
@@ -59,26 +124,35 @@ fn sizes(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
         _ => "order.two_alike",
     };
     lines.push("order.pieces", Some(page.plain(pieces)));
-    let between = if is_strut { "order.strut_points_are" } else { "order.damper_points_are" };
-    lines.push("order.damper_points", Some(page.plain(between)));
+    if is_strut {
+        lines.ask_text("order.strut_points", &data.order.damper_points, side, "damper_points");
+    } else {
+        lines.push("order.damper_points", Some(page.plain("order.damper_points_are")));
+    }
+    let at_ride = page.of(axle, "room.damper_at_ride");
+    // By rows or by points, lengths are known without the one at ride height.
+    let of_length = at_ride.is_none().then(|| path("damper.fitted_length"));
+    let of_ratio = axle.damper_motion_ratio.is_none().then(|| path("damper_ratio.number"));
+    let missing = |travel: &str| of_length.iter().chain(&of_ratio).cloned().chain([path(travel)]).collect::<Vec<_>>();
+    lines.push("order.damper_at_ride", at_ride);
     let closed = page.value(axle, "room.damper_closed_most").map(|l| page.at_most(l));
-    lines.ask("order.closed", closed, &path("damper.fitted_length"));
+    lines.ask("order.closed", closed, &missing("travel.metal"));
     let open = page.value(axle, "room.damper_open_least").map(|l| page.at_least(l));
-    lines.ask("order.open", open, &path("damper.fitted_length"));
+    lines.ask("order.open", open, &missing("travel.droop"));
     lines.ask_text("order.upper_mount", &data.order.upper_mount, side, "upper_mount");
     lines.ask_text("order.lower_mount", &data.order.lower_mount, side, "lower_mount");
     let bore: Option<Length> = page.typed_of(axle, "order.bore", &data.order.bore);
     let body: Option<Length> = page.typed_of(axle, "order.body", &data.order.body);
-    lines.ask("order.body", body.map(|l| page.fine(l)), &path("order.body"));
+    lines.ask("order.body", body.map(|l| page.fine(l)), &[path("order.body")]);
     if Construction::of(data).unit == Unit::One {
         let seat: Option<Length> = page.typed_of(axle, "order.spring_plate", &data.order.spring_plate);
-        lines.ask("order.spring_plate", seat.map(|l| page.qty(l)), &path("order.spring_plate"));
+        lines.ask("order.spring_plate", seat.map(|l| page.qty(l)), &[path("order.spring_plate")]);
     }
-    lines.ask("order.bore", bore.map(|l| page.fine(l)), &path("order.bore"));
+    lines.ask("order.bore", bore.map(|l| page.fine(l)), &[path("order.bore")]);
     let gas: Option<Pressure> = page.typed_of(axle, "damper.gas_pressure", &data.damper.gas_pressure);
     let gas = gas.map(|p| if p.si() > 0.0 { page.qty(p) } else { page.plain("order.no_gas") });
-    lines.ask("order.gas", gas, &path("damper.gas_pressure"));
-    lines.blocks(sentence::upper_first(&page.dampers_words(side)))
+    lines.ask("order.gas", gas, &[path("damper.gas_pressure")]);
+    lines.table(sentence::upper_first(&page.dampers_words(side)))
 }
 
 /// Forces at the customary test speeds: old, where its curve is known, and wanted, from the least to the most.

@@ -1,22 +1,62 @@
-//! The lines of an order: what is known, and a blank with its field for what is not.
+//! The lines of an order: what is known, and a blank with its fields for what is not.
 
+use crate::base::language::inside;
 use crate::job::{Side, fields};
 use crate::report::Block;
+use crate::report::sections::sentence;
 use crate::report::sheets::page::{Page, one_line};
 
 /// A line to write on, in a table.
 const BLANK: &str = "________________________";
+/// Texts of an axle's order that are typed in the step for dampers.
+const OF_DAMPERS: [&str; 3] = ["upper_mount", "lower_mount", "damper_points"];
+
+/// A blank: where its fields are, what it is called, and the fields that still lack, where the step alone does not name them.
+struct Blank {
+    place: String,
+    what: String,
+    fields: Vec<String>,
+}
+
+/// The blanks of a whole order.
+#[derive(Default)]
+pub(super) struct Blanks(Vec<Blank>);
+
+impl Blanks {
+    /// Which fields fill them, once per order: place by place, in the order of the blanks.
+    pub fn blocks(self, page: &Page<'_>) -> Vec<Block> {
+        let mut places: Vec<(String, Vec<String>)> = Vec::new();
+        for blank in self.0 {
+            let fields = blank.fields.join(&page.plain("order.open_and"));
+            let said = match fields.is_empty() {
+                true => blank.what,
+                false => page.say("order.open_field", &[("what", &blank.what), ("field", &fields)]),
+            };
+            match places.iter_mut().find(|(place, _)| *place == blank.place) {
+                Some((_, blanks)) => blanks.push(said),
+                None => places.push((blank.place, vec![said])),
+            }
+        }
+        if places.is_empty() {
+            return Vec::new();
+        }
+        let of_place = |(place, blanks): &(String, Vec<String>)| {
+            page.say("order.open_place", &[("place", place), ("fields", &blanks.join("; "))])
+        };
+        vec![page.text("order.open_fields", &[]), Block::List(places.iter().map(of_place).collect())]
+    }
+}
 
 /// Lines of one table, and which of them are still blank.
 pub(super) struct Lines<'p, 'a> {
     page: &'p Page<'a>,
     rows: Vec<Vec<String>>,
-    open: Vec<String>,
+    blanks: &'p mut Blanks,
 }
 
 impl<'p, 'a> Lines<'p, 'a> {
-    pub fn of(page: &'p Page<'a>) -> Self {
-        Lines { page, rows: Vec::new(), open: Vec::new() }
+    pub fn of(page: &'p Page<'a>, blanks: &'p mut Blanks) -> Self {
+        Lines { page, rows: Vec::new(), blanks }
     }
 
     /// A line, where there is something to say.
@@ -24,58 +64,61 @@ impl<'p, 'a> Lines<'p, 'a> {
         self.rows.extend(text.map(|t| vec![self.page.plain(key), t]));
     }
 
-    /// A line that a supplier needs: with nothing to say a blank, which is filled by the field of the job at this path.
-    pub fn ask(&mut self, key: &str, text: Option<String>, path: &str) {
+    /// A line that a supplier needs: with nothing to say a blank, which is filled by the fields of the job at these
+    /// paths; those that are typed are not named.
+    pub fn ask(&mut self, key: &str, text: Option<String>, paths: &[String]) {
         let what = self.page.plain(key);
         let text = text.filter(|t| !t.trim().is_empty()).unwrap_or_else(|| {
-            self.fills(&what, path);
+            self.fills(&what, paths);
             BLANK.to_owned()
         });
         self.rows.push(vec![what, text]);
     }
 
-    /// A blank above this table is named below it, too.
-    pub fn asked_above(&mut self, key: &str, text: &str, path: &str) {
+    /// Names a blank above this table, too.
+    pub fn asked_above(&mut self, key: &str, text: &str) {
         if text.trim().is_empty() {
-            self.fills(&self.page.plain(key), path);
+            self.fills(&self.page.plain(key), &[]);
         }
     }
 
-    fn fills(&mut self, what: &str, path: &str) {
-        let field = self.named(path);
-        self.open.push(self.page.say("order.open_field", &[("what", what), ("field", &field)]));
+    fn fills(&mut self, what: &str, paths: &[String]) {
+        let page = self.page;
+        let is_missing = |path: &&String| page.job.text_at(path).is_none() || page.answer.refuses(path);
+        let missing: Vec<&String> = paths.iter().filter(is_missing).collect();
+        let named = if missing.is_empty() { paths.iter().collect() } else { missing };
+        let place = named.first().map_or_else(|| page.plain("order.in_sheet"), |path| self.place(path));
+        let labels = named.into_iter().filter_map(|path| Some(inside(fields::by_path(path)?.0.label())));
+        // A blank that is called as its field names it.
+        let fields = labels.filter(|label| label != what).collect();
+        self.blanks.0.push(Blank { place, what: what.to_owned(), fields });
     }
 
-    /// The field at a path as the window names it; texts of the order have no label but the line's: the step in which
-    /// they stand.
-    fn named(&self, path: &str) -> String {
-        let side = Side::BOTH.into_iter().find(|side| path.split('.').next() == Some(side.key()));
-        match (fields::by_path(path), side) {
-            (Some(_), _) => fields::full_label(path),
-            (None, Some(side)) => {
-                let of_dampers = path.ends_with("_mount");
-                let key = if of_dampers { "order.in_dampers" } else { "order.in_springs" };
-                self.page.say(key, &[("axle", &self.page.axle_words(side))])
-            }
-            (None, None) => self.page.plain("order.in_sheet"),
+    /// Where the field at a path is: its axle; the step for a text of the order, which has no label but the line's.
+    fn place(&self, path: &str) -> String {
+        let Some(side) = Side::BOTH.into_iter().find(|side| path.split('.').next() == Some(side.key())) else {
+            return self.page.plain("order.in_sheet");
+        };
+        let axle = self.page.axle_words(side);
+        if fields::by_path(path).is_some() {
+            return sentence::upper_first(&axle);
         }
+        let is_of_dampers = path.rsplit('.').next().is_some_and(|field| OF_DAMPERS.contains(&field));
+        self.page.say(if is_of_dampers { "order.in_dampers" } else { "order.in_springs" }, &[("axle", &axle)])
     }
 
     /// The same of a text of an axle's order.
     pub fn ask_text(&mut self, key: &str, text: &str, side: Side, field: &str) {
-        self.ask(key, Some(one_line(text)), &format!("{}.order.{field}", side.key()));
+        self.ask(key, Some(one_line(text)), &[format!("{}.order.{field}", side.key())]);
     }
 
     /// The same of a text of the whole job.
-    pub fn ask_of_job(&mut self, key: &str, text: &str, path: &str) {
-        self.ask(key, Some(one_line(text)), path);
+    pub fn ask_of_job(&mut self, key: &str, text: &str) {
+        self.ask(key, Some(one_line(text)), &[]);
     }
 
-    /// The table, and below it which fields fill its blanks.
-    pub fn blocks(self, head: String) -> Vec<Block> {
-        let table = Block::Table { head: vec![head, String::new()], rows: self.rows };
-        let open =
-            (!self.open.is_empty()).then(|| self.page.text("order.open_fields", &[("fields", &self.open.join("; "))]));
-        std::iter::once(table).chain(open).collect()
+    /// The table.
+    pub fn table(self, head: String) -> Block {
+        Block::Table { head: vec![head, String::new()], rows: self.rows }
     }
 }

@@ -16,21 +16,24 @@ use super::{Block, Report};
 use crate::base::units::{Length, Quantity};
 use crate::job::{HeldBy, SpringKind};
 use crate::report::sections::sentence;
+use crate::report::sheets::sheet::default_label;
 use crate::solve::answer::{AxleAnswer, Part};
-use lines::Lines;
+use lines::{Blanks, Lines};
 
 pub(super) fn build(page: &Page<'_>) -> Report {
     let mut blocks: Vec<Block> = header::working_names(page).into_iter().collect();
+    let mut blanks = Blanks::default();
     if page.is_stopped() {
         blocks.extend(page.stops());
         blocks.push(page.text("order.stopped", &[]));
     } else {
-        blocks.extend(of_the_order(page));
+        blocks.extend(of_the_order(page, &mut blanks));
         blocks.extend(page.sized_case_words("fit.case").map(Block::Text));
         for axle in &page.answer.axles {
-            blocks.extend(one_axle(page, axle));
+            blocks.extend(one_axle(page, axle, &mut blanks));
         }
         blocks.extend(notes(page));
+        blocks.extend(blanks.blocks(page));
     }
     Report { title: page.plain("order.title"), blocks }
 }
@@ -52,9 +55,36 @@ fn notes(page: &Page<'_>) -> Vec<Block> {
         let rate = page.said("limits.rate_tolerance", &limits.rate_tolerance);
         let length = page.said("limits.length_tolerance", &limits.length_tolerance);
         blocks.push(page.text("order.note_along", &[]));
+        blocks.push(page.text("order.note_governs", &[]));
         blocks.push(page.text("order.note_coils", &[("rate", &rate), ("length", &length)]));
     }
+    blocks.extend(assumed(page));
     blocks
+}
+
+/// What the figures of an order rest on without having been measured: unsprung masses and motion ratios. That of the
+/// dampers is named with their figures; a leaf on the axle moves with the wheel.
+fn assumed(page: &Page<'_>) -> Vec<Block> {
+    const DECIDE: [&str; 6] =
+        ["unsprung", "ratio.arm", "ratio.seat_angle", "damper_ratio.arm", "damper_ratio.seat_angle", "bag.ratio"];
+    let ordered = |side: &str| page.answer.axles.iter().any(|axle| axle.side.key() == side && is_ordered(page, axle));
+    let decides = |path: &str| path.split_once('.').is_some_and(|(side, key)| DECIDE.contains(&key) && ordered(side));
+    let said: Vec<String> = page
+        .answer
+        .defaults
+        .iter()
+        .filter(|default| decides(&default.path))
+        .map(|default| {
+            let (label, value) = (default_label(&default.path), page.mark(&default.text));
+            page.say("order.assumed_one", &[("what", &label), ("value", &value), ("reason", &default.reason)])
+        })
+        .collect();
+    if said.is_empty() { Vec::new() } else { vec![page.text("order.assumed", &[]), Block::List(said)] }
+}
+
+/// Springs or dampers of an axle are on the order.
+fn is_ordered(page: &Page<'_>, axle: &AxleAnswer) -> bool {
+    page.part(axle).is_some_and(|part| springs(page, axle).is_some() || damper_lines::are_ordered(page, axle, part))
 }
 
 /// The springs that are bought for an axle, surely or only if the old ones are worn.
@@ -64,31 +94,32 @@ fn springs<'a>(page: &Page<'a>, axle: &AxleAnswer) -> Option<Part<'a>> {
 }
 
 /// Number, day and place of the order, where something is ordered.
-fn of_the_order(page: &Page<'_>) -> Vec<Block> {
+fn of_the_order(page: &Page<'_>, blanks: &mut Blanks) -> Option<Block> {
     let buys = |axle: &AxleAnswer| {
         let springs = matches!(page.verdict(axle), Verdict::New | Verdict::OnSpacers | Verdict::Fine);
         page.part(axle).is_some() && (springs || page.needs_dampers(axle))
     };
     if !page.answer.axles.iter().any(buys) {
-        return Vec::new();
+        return None;
     }
-    let (order, mut lines) = (&page.job.order, Lines::of(page));
+    let (order, mut lines) = (&page.job.order, Lines::of(page, blanks));
     let shop = listed([&page.job.shop.name, &page.job.shop.contact]);
-    lines.asked_above("head.fitter", &page.job.shop.fitter, "shop.fitter");
-    lines.ask("order.from", Some(shop), "shop.name");
-    lines.ask_of_job("order.order_number", &order.number, "order.number");
-    lines.ask_of_job("order.needed", &order.needed, "order.needed");
-    lines.ask_of_job("order.deliver_to", &order.deliver_to, "order.deliver_to");
-    lines.blocks(page.plain("order.order"))
+    lines.asked_above("head.fitter", &page.job.shop.fitter);
+    lines.ask_of_job("order.from", &shop);
+    lines.ask_of_job("order.order_number", &order.number);
+    lines.ask_of_job("order.needed", &order.needed);
+    lines.ask_of_job("order.deliver_to", &order.deliver_to);
+    Some(lines.table(page.plain("order.order")))
 }
 
-fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
+fn one_axle(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Vec<Block> {
     let words = page.springs_words(axle.side);
     let mut blocks = vec![Block::Heading(sentence::upper_first(&page.axle_words(axle.side)))];
     match page.verdict(axle) {
         Verdict::Unanswered => blocks.push(page.text("order.unanswered", &[("springs", &words)])),
         Verdict::Stays if page.part(axle).is_some() && page.dampers(axle).is_to_stay() => {
             blocks.push(page.text("order.all_stays", &[("end", &page.end_words(axle.side))]));
+            blocks.extend(damper_lines::stay_by_assumption(page, axle));
         }
         Verdict::Stays => blocks.push(page.text("order.stays", &[("springs", &words)])),
         Verdict::Fine if page.part(axle).is_some() => {
@@ -103,27 +134,27 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
         return blocks;
     };
     if springs(page, axle).is_some() {
-        blocks.extend(spring_lines::blocks(page, axle, part));
+        blocks.push(spring_lines::table(page, axle, part, blanks));
         blocks.extend(droop(page, axle));
-        blocks.extend(bag_lines::blocks(page, axle));
+        blocks.extend(bag_lines::table(page, axle, blanks));
         blocks.extend(part.wound.as_ref().map(|w| wound::table(page, axle, w)));
         blocks.extend(part.added_leaf.iter().flat_map(|added| added_leaf::blocks(page, axle, added)));
     }
-    blocks.extend(on_spacers(page, axle));
-    blocks.extend(damper_lines::blocks(page, axle, part));
+    blocks.extend(on_spacers(page, axle, blanks));
+    blocks.extend(damper_lines::blocks(page, axle, part, blanks));
     blocks.extend(page.overruled(axle));
     blocks
 }
 
 /// The spacers of old springs that stay, and what one side has of its own.
-fn on_spacers(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
+fn on_spacers(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Option<Block> {
     if page.verdict(axle) != Verdict::OnSpacers {
-        return Vec::new();
+        return None;
     }
-    let mut lines = Lines::of(page);
+    let mut lines = Lines::of(page, blanks);
     lines.push("order.kept_spacer", page.fitted_spacer(axle).map(|s| page.qty(s)));
     both_sides::own_springs(page, axle).into_iter().for_each(|(key, text)| lines.push(key, Some(text)));
-    lines.blocks(page.plain("order.spacers"))
+    Some(lines.table(page.plain("order.spacers")))
 }
 
 /// A spring that is loose at full droop is ordered on a condition, until the job says what holds it.

@@ -1,6 +1,6 @@
 //! The spring of one axle as an enquiry: coil, leaf or torsion bar.
 
-use super::lines::Lines;
+use super::lines::{Blanks, Lines};
 use crate::base::units::{Length, Quantity, Ratio, SpringRate, display};
 use crate::job::SpringKind;
 use crate::report::Block;
@@ -12,8 +12,8 @@ use crate::solve::answer::{AxleAnswer, Part};
 use crate::trade::spring::Wound;
 
 /// The spring to buy.
-pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<Block> {
-    let mut lines = Lines::of(page);
+pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, blanks: &mut Blanks) -> Block {
+    let mut lines = Lines::of(page, blanks);
     what(page, axle, part, &mut lines);
     both_sides::own_springs(page, axle).into_iter().for_each(|(key, text)| lines.push(key, Some(text)));
     match axle.kind {
@@ -25,7 +25,7 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Vec<
         lines.push("order.steel", Some(page.plain("order.steel_by_maker")));
     }
     lines.ask_text("order.finish", &page.job.axle(axle.side).order.finish, axle.side, "finish");
-    lines.blocks(sentence::upper_first(&page.springs_words(axle.side)))
+    lines.table(sentence::upper_first(&page.springs_words(axle.side)))
 }
 
 /// How many, from which list, at what price.
@@ -62,17 +62,42 @@ fn rate(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     lines.push("order.rate", rate.map(|r| page.say("order.within", &[("value", &r), ("tolerance", &tolerance)])));
 }
 
-/// Which other stock rates would do, and how long a spring of each is ordered.
-fn other_rates(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
-    let [lowest, highest] = ["sizing.stock_lowest", "sizing.stock_highest"];
-    let is_range = page.value::<SpringRate>(axle, lowest) < page.value(axle, highest);
+/// Which other stock rates would do, and how long a spring of each is ordered; the rate that is ordered is none of them.
+fn other_rates(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Option<String> {
+    let spring = part.spring.as_ref()?;
+    let stock = spring.stock?;
+    let steps = |from: SpringRate, to: SpringRate| ((to.si() - from.si()) / stock.step.si()).round();
     let of = |end: &str| {
         let rate = page.of(axle, &format!("sizing.stock_{end}"))?;
-        let length = page.of(axle, &format!("sizing.length_{end}"))?;
-        Some(page.say("order.rate_of_length", &[("rate", &rate), ("length", &length)]))
+        Some(match page.of(axle, &format!("sizing.length_{end}")) {
+            Some(length) => page.say("order.rate_of_length", &[("rate", &rate), ("length", &length)]),
+            None => rate,
+        })
     };
-    let with_lengths = || Some(page.say("order.from_to", &[("low", &of("lowest")?), ("high", &of("highest")?)]));
-    with_lengths().or_else(|| page.range::<SpringRate>(axle, lowest, highest)).filter(|_| is_range)
+    if steps(stock.lowest, stock.highest) < 1.0 {
+        return None;
+    }
+    let [below, above] = [steps(stock.lowest, spring.pick), steps(spring.pick, stock.highest)];
+    if below == 0.0 {
+        let high = of("highest")?;
+        return Some(if above > 1.0 { page.say("order.up_to", &[("value", &high)]) } else { high });
+    }
+    if above == 0.0 {
+        let low = of("lowest")?;
+        return Some(if below > 1.0 { page.say("order.down_to", &[("value", &low)]) } else { low });
+    }
+    match stock.lengths {
+        Some(_) => Some(page.say("order.from_to", &[("low", &of("lowest")?), ("high", &of("highest")?)])),
+        None => page.range::<SpringRate>(axle, "sizing.stock_lowest", "sizing.stock_highest"),
+    }
+}
+
+/// Something lies between the spring and its seats, so that its length is not the one between them.
+fn has_spacer(page: &Page<'_>, axle: &AxleAnswer) -> bool {
+    let data = page.job.axle(axle.side);
+    let own = [("left.spacer", &data.left.spacer), ("right.spacer", &data.right.spacer)];
+    page.taken_spacer(axle).is_some()
+        || own.into_iter().any(|(key, spacer)| page.typed_of(axle, key, spacer).is_some_and(|s: Length| s.si() != 0.0))
 }
 
 /// "6565 N at 250 mm": a load at the length of the spring itself; the load alone where no length is known.
@@ -86,32 +111,36 @@ fn load_at(page: &Page<'_>, load: Option<String>, length: Option<String>) -> Opt
 
 fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_, '_>) {
     let (data, side) = (page.job.axle(axle.side), axle.side);
+    let path = |field: &str| format!("{}.{field}", side.key());
     lines.push("order.curve", (axle.kind == SpringKind::Progressive).then(|| page.plain("order.linear")));
     rate(page, axle, lines);
     let has_lengths = page.of(axle, "sizing.length_lowest").is_some();
     let is_designed = part.wound.as_ref().is_some_and(Wound::holds);
-    let others = other_rates(page, axle).filter(|_| !is_designed);
+    let others = other_rates(page, axle, part).filter(|_| !is_designed);
     lines.push(if has_lengths { "order.rate_also" } else { "order.rates_also" }, others);
     let tolerance = page.said("limits.length_tolerance", &page.job.limits.length_tolerance);
     let free = page.of(axle, "sizing.bought_length");
     let free = free.map(|l| page.say("order.within", &[("value", &l), ("tolerance", &tolerance)]));
-    lines.ask("order.free", free, &format!("{}.spring.fitted_length", side.key()));
+    lines.ask("order.free", free, &[path("spring.fitted_length")]);
     let settle = page.of(axle, "sizing.allowance").or_else(|| Some(page.said("stock.settle", &data.stock.settle)));
     lines.push("order.settle", settle.filter(|_| part.taken.is_none()));
     // Behind a helper the main spring has a length of its own.
     let [ride_key, metal_key] = match axle.kind {
         SpringKind::WithHelper => ["order.load_main", "order.force_metal_main"],
+        _ if has_spacer(page, axle) => ["order.load_no_spacer", "order.force_metal_no_spacer"],
         _ => ["order.load", "order.force_metal"],
     };
     let length = page.of(axle, "room.own_at_ride");
+    // By rows or by points, lengths are known without the one at ride height.
+    let of_length = length.is_none().then(|| path("spring.fitted_length"));
     lines.push(ride_key, load_at(page, page.of(axle, "new_springs.spring_force"), length.clone()));
     if length.is_none() {
-        lines.ask("order.length_at_ride", None, &format!("{}.spring.fitted_length", side.key()));
+        lines.ask("order.length_at_ride", None, &[path("spring.fitted_length")]);
     }
     let metal: Option<Length> = page.value(axle, "room.spring_at_metal");
     let own_at_metal = metal.zip(axle.room.beside_own[1]).map(|(whole, beside)| page.qty(whole - beside));
     let at_metal = load_at(page, page.of(axle, "room.force_at_metal"), own_at_metal);
-    lines.ask(metal_key, at_metal, &format!("{}.travel.metal", side.key()));
+    lines.ask(metal_key, at_metal, &[path("travel.metal")]);
     // One to be wound has its diameters below.
     if !is_designed {
         diameters(page, axle, lines);
@@ -119,7 +148,8 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
         let own: Option<Length> = page.typed_of(axle, "stock.solid_length", &data.stock.solid_length);
         let longest = page.value::<Length>(axle, "room.longest_solid");
         let solid = longest.map(|longest| own.filter(|own| *own < longest).unwrap_or(longest));
-        lines.ask("order.solid", solid.map(|l| page.at_most(l)), &format!("{}.travel.metal", side.key()));
+        let missing: Vec<String> = of_length.into_iter().chain([path("travel.metal")]).collect();
+        lines.ask("order.solid", solid.map(|l| page.at_most(l)), &missing);
     }
     lines.push("order.spacer", page.taken_spacer(axle).map(|s| page.qty(s)));
     if part.selected().is_none() {
@@ -156,8 +186,8 @@ fn diameters(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     let inside = of("choice.inside_least", &choice.inside_least);
     let outside = of("choice.outside_most", &choice.outside_most);
     if inside.is_none() && outside.is_none() {
-        lines.ask("order.inside", None, &format!("{}.choice.inside_least", axle.side.key()));
-        lines.ask("order.outside", None, &format!("{}.choice.outside_most", axle.side.key()));
+        lines.ask("order.inside", None, &[format!("{}.choice.inside_least", axle.side.key())]);
+        lines.ask("order.outside", None, &[format!("{}.choice.outside_most", axle.side.key())]);
     } else {
         lines.push("order.inside", inside);
         lines.push("order.outside", outside);
@@ -174,31 +204,33 @@ fn leaf(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     let tolerance = page.said("limits.length_tolerance", &page.job.limits.length_tolerance);
     let height = page.of(axle, "new_springs.spring_length");
     let height = height.map(|h| page.say("order.within", &[("value", &h), ("tolerance", &tolerance)]));
-    lines.ask("order.leaf_height", height, &path("spring.fitted_length"));
+    lines.ask("order.leaf_height", height, &[path("spring.fitted_length")]);
     lines.push("order.leaf_free", page.of(axle, "new_springs.free_length"));
+    lines.push("order.leaf_settling", Some(page.plain("order.leaf_settled")));
     let to_metal = to_metal(axle);
     let length = page.value::<Length>(axle, "new_springs.spring_length").zip(to_metal).map(|(l, d)| page.qty(l - d));
     let at_metal = load_at(page, page.of(axle, "room.force_at_metal"), length);
-    lines.ask("order.leaf_at_bump", at_metal, &path("travel.metal"));
-    lines.push("order.u_bolts", Some(page.plain("order.u_bolts_are")));
+    lines.ask("order.leaf_at_bump", at_metal, &[path("travel.metal")]);
+    lines.ask_text("order.u_bolts", &order.u_bolts, side, "u_bolts");
     let clamped: Option<Length> = page.typed_of(axle, "spring.leaf.clamped", &old.clamped);
-    lines.ask("order.leaf_clamped", clamped.map(|l| page.qty(l)), &path("spring.leaf.clamped"));
+    lines.ask("order.leaf_clamped", clamped.map(|l| page.qty(l)), &[path("spring.leaf.clamped")]);
     let camber: Option<Length> = page.typed_of(axle, "order.camber", &order.camber);
-    lines.ask("order.camber", camber.map(|c| page.qty(c)), &path("order.camber"));
+    lines.ask("order.camber", camber.map(|c| page.qty(c)), &[path("order.camber")]);
     let deflection = deflection(page, axle);
     lines.push("order.camber_free", camber.zip(deflection).map(|(c, d)| page.qty(c + d)));
     lines.push("order.camber_bump", camber.zip(to_metal).map(|(c, d)| page.qty(c - d)));
     let span: Option<Length> = page.typed_of(axle, "spring.leaf.span", &old.span);
-    lines.ask("order.eye_to_eye", span.map(|l| page.qty(l)), &path("spring.leaf.span"));
+    lines.ask("order.eye_to_eye", span.map(|l| page.qty(l)), &[path("spring.leaf.span")]);
     let bolt: Option<Length> = page.typed_of(axle, "order.centre_bolt", &order.centre_bolt);
-    lines.ask("order.centre_bolt", bolt.map(|l| page.qty(l)), &path("order.centre_bolt"));
+    lines.ask("order.centre_bolt", bolt.map(|l| page.qty(l)), &[path("order.centre_bolt")]);
+    lines.ask_text("order.fixed_eye", &order.fixed_eye, side, "fixed_eye");
     let width: Option<Length> = page.typed_of(axle, "spring.leaf.width", &old.width);
-    lines.ask("order.leaf_width", width.map(|l| page.fine(l)), &path("spring.leaf.width"));
+    lines.ask("order.leaf_width", width.map(|l| page.fine(l)), &[path("spring.leaf.width")]);
     let thickness: Option<Length> = page.typed_of(axle, "spring.leaf.thickness", &old.thickness);
-    lines.ask("order.leaf_thickness", thickness.map(|l| page.fine(l)), &path("spring.leaf.thickness"));
+    lines.ask("order.leaf_thickness", thickness.map(|l| page.fine(l)), &[path("spring.leaf.thickness")]);
     let leaves: Option<Ratio> = page.typed_of(axle, "spring.leaf.leaves", &old.leaves);
     let leaves = leaves.map(|n| page.mark(&display::significant(n.si(), 3)));
-    lines.ask("order.leaves", leaves, &path("spring.leaf.leaves"));
+    lines.ask("order.leaves", leaves, &[path("spring.leaf.leaves")]);
     lines.ask_text("order.bolt", &order.bolt, side, "bolt");
     lines.ask_text("order.eyes", &order.eyes, side, "eyes");
     lines.ask_text("order.clips", &order.clips, side, "clips");
@@ -226,20 +258,21 @@ fn bar(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     lines.push("order.bar", page.of(axle, "sizing.bar.pick").map(within));
     lines.push("order.bar_bore", Some(page.bore_words(axle)));
     let working: Option<Length> = page.typed_of(axle, "spring.bar.length", &data.spring.bar.length);
-    lines.ask("order.bar_length", working.map(|l| page.qty(l)), &path("spring.bar.length"));
+    lines.ask("order.bar_length", working.map(|l| page.qty(l)), &[path("spring.bar.length")]);
     let whole: Option<Length> = page.typed_of(axle, "order.bar_length", &data.order.bar_length);
-    lines.ask("order.bar_over_all", whole.map(|l| page.qty(l)), &path("order.bar_length"));
+    lines.ask("order.bar_over_all", whole.map(|l| page.qty(l)), &[path("order.bar_length")]);
     lines.ask_text("order.splines", &data.order.splines, side, "splines");
     lines.push("order.bar_sides", Some(page.plain("order.bar_sides_marked")));
+    lines.ask_text("order.bar_direction", &data.order.bar_direction, side, "bar_direction");
     lines.push("fit.index", page.index_words(axle));
     let arm: Option<Length> = page.typed_of(axle, "spring.bar.arm", &data.spring.bar.arm);
-    lines.ask("order.bar_arm", arm.map(|l| page.qty(l)), &path("spring.bar.arm"));
+    lines.ask("order.bar_arm", arm.map(|l| page.qty(l)), &[path("spring.bar.arm")]);
     lines.push("order.bar_angle", page.of(axle, "sizing.bar.angle_ride"));
     lines.push("order.bar_rate", page.of(axle, "sizing.bar.twist_rate"));
     lines.push("fit.load", page.of(axle, "new_springs.spring_force"));
     lines.push("order.twist_ride", page.of(axle, "sizing.bar.twist_ride"));
-    lines.ask("order.leaf_bump", page.of(axle, "room.force_at_metal"), &path("travel.metal"));
-    lines.ask("order.twist_bump", page.of(axle, "sizing.bar.twist_bump"), &path("travel.metal"));
+    lines.ask("order.leaf_bump", page.of(axle, "room.force_at_metal"), &[path("travel.metal")]);
+    lines.ask("order.twist_bump", page.of(axle, "sizing.bar.twist_bump"), &[path("travel.metal")]);
     lines.push("order.stress_bump", page.of(axle, "bar.stress_bump"));
     lines.push("order.allowed", page.of(axle, "bar.allowed"));
 }

@@ -33,6 +33,7 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer, wound: &Wound) -> Block 
         Material::SiliconManganese => "steel.silicon_manganese",
     });
     push(&mut rows, page, "wound.steel", Some(steel));
+    push(&mut rows, page, "wound.strength", page.of(axle, "wound.strength"));
     push(&mut rows, page, "wound.mean", page.value(axle, "wound.mean_diameter").map(|l| page.fine(l)));
     let across = |sign: f64| wound.wire.mean_m + sign * wound.wire.diameter_m;
     push(&mut rows, page, "wound.outside", Some(page.fine(Length::from_si(across(1.0)))));

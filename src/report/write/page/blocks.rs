@@ -202,6 +202,16 @@ impl Stripper<'_, '_> {
         }
     }
 
+    /// Keeps a text whose strips begin here on one page with what follows: a short one whole, of a long one its end.
+    pub fn keep_with_next(&mut self, first: usize) {
+        const SHORT: usize = 8;
+        let lines = self.strips[first..].iter().filter(|strip| !strip.is_gap).count();
+        match lines <= SHORT {
+            true => self.strips[first..].iter_mut().for_each(|strip| strip.is_glued = true),
+            false => self.glue_back(0.0),
+        }
+    }
+
     /// Keeps what is set so far together with what follows: its last strip, and as many before it as make up this
     /// height in points.
     pub fn glue_back(&mut self, least_pt: f32) {

@@ -102,12 +102,16 @@ fn on_pages(report: &Report, printing: &Printing, measure: Measure, setter: &mut
     letterhead(&printing.letterhead, &mut stripper);
     stripper.title(&report.title);
     for (at, block) in report.blocks.iter().enumerate() {
-        let goes_on =
-            at > 0 && matches!(report.blocks[at - 1..=at], [Block::Blanks(_) | Block::Table { .. }, Block::Text(_)]);
-        if goes_on || at > 1 && is_introduction(&report.blocks[at - 2..at]) {
+        let (before, leads) = (&report.blocks[..at], is_introduction(&report.blocks, at));
+        let goes_on = matches!((before.last(), block), (Some(Block::Blanks(_) | Block::Table { .. }), Block::Text(_)));
+        if goes_on && !leads {
             stripper.glue_back(0.0);
         }
+        let first = stripper.strips.len();
         stripper.block(at, block);
+        if leads {
+            stripper.keep_with_next(first);
+        }
     }
     stripper.end();
     let Stripper { strips, heads, .. } = stripper;
@@ -121,11 +125,14 @@ fn on_pages(report: &Report, printing: &Printing, measure: Measure, setter: &mut
     filler.pages
 }
 
-/// A heading and what it says of the block that follows, or a text that leads to it: they stay together.
-fn is_introduction(before: &[Block]) -> bool {
-    match before {
-        [Block::Heading(_), Block::Text(_) | Block::Caution(_)] => true,
-        [_, Block::Text(text)] => text.trim_end().ends_with(':'),
+/// A text that stays with the block that follows: what a heading says of it, the words above a table, or a text that leads
+/// to it.
+fn is_introduction(blocks: &[Block], at: usize) -> bool {
+    let Some(next) = blocks.get(at + 1) else { return false };
+    let is_below_heading = at > 0 && matches!(blocks[at - 1], Block::Heading(_));
+    match &blocks[at] {
+        Block::Text(text) => is_below_heading || matches!(next, Block::Table { .. }) || text.trim_end().ends_with(':'),
+        Block::Caution(_) => is_below_heading,
         _ => false,
     }
 }

@@ -152,8 +152,12 @@ impl Known<'_> {
 
     /// Length of a damper at metal and at full droop.
     pub fn damper_at_ends(&self) -> [Option<Length>; 2] {
-        let length = self.damper_length.as_ref().filter(|_| self.damper_lengths_known);
-        [self.travel.metal, self.travel.droop.map(|d| -d)].map(|z| Some(length?.length(z?)))
+        [self.travel.metal, self.travel.droop.map(|d| -d)].map(|z| self.damper_at(z?))
+    }
+
+    /// Length of a damper at a wheel travel; `None` where only changes of it are known.
+    pub fn damper_at(&self, travel: Length) -> Option<Length> {
+        self.damper_length.as_ref().filter(|_| self.damper_lengths_known).map(|curve| curve.length(travel))
     }
 
     fn hop_ratio(&self, at_wheel: DampingRate, new: &Standing) -> Option<Ratio> {

@@ -53,6 +53,7 @@ impl Known<'_> {
             longest_solid: coil_at(metal).zip(room(&limits.bind_room)).zip(beside_own[1]).map(own_solid),
             own_at_ride: new.spring_length.zip(beside_own[0]).map(|(length, beside)| length - beside),
             beside_own,
+            damper_at_ride: self.damper_at(new.travel),
             damper_closed_most: at_metal.zip(room(&limits.damper_room)).map(|(length, room)| length - room),
             damper_open_least: at_droop.zip(room(&limits.damper_room)).map(|(length, room)| length + room),
             stored_at_metal: metal.map(|z| Energy::from_si(spring.energy_j(length_m(z)))),
