@@ -23,6 +23,7 @@ mod drives;
 mod ends;
 mod exit_codes;
 mod files_of_others;
+mod fitting;
 mod identities;
 mod invariants;
 mod jobs;

@@ -7,20 +7,22 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use springwright::base::language::{Language, speak};
-use springwright::job::{BagFitted, Coaxial, SpringKind, Suspension};
+use springwright::job::{BagFitted, Coaxial, DamperPlan, SpringKind, Suspension};
 use springwright::report::Block;
 use springwright::report::pictures::drawing::{Shape, Stroke};
 use springwright::report::sheets::procedure::{
-    Construction, Held, Place, Procedure, Renew, Step, Support, Unit, drawing,
+    Construction, Held, Part, Place, Procedure, Renew, Step, Support, Unit, drawing,
 };
 use springwright::report::sheets::{Kind, Words};
 use springwright::solve::solve;
 
 use crate::common::sheets::{plain, preset, sheet};
 
-const SPRINGS: Renew = Renew { springs: true, dampers: false, bags: BagFitted::No };
-const BOTH: Renew = Renew { springs: true, dampers: true, bags: BagFitted::No };
-const DAMPERS: Renew = Renew { springs: false, dampers: true, bags: BagFitted::No };
+const SPRINGS: Renew = Renew { springs: Part::New, dampers: Part::Stays, bags: BagFitted::No };
+const BOTH: Renew = Renew { springs: Part::New, dampers: Part::New, bags: BagFitted::No };
+const DAMPERS: Renew = Renew { springs: Part::Stays, dampers: Part::New, bags: BagFitted::No };
+const SPACERS: Renew = Renew { springs: Part::Again, dampers: Part::Stays, bags: BagFitted::No };
+const TESTED: Renew = Renew { springs: Part::New, dampers: Part::Again, bags: BagFitted::No };
 
 /// Every construction, each once.
 fn constructions() -> Vec<Construction> {
@@ -59,7 +61,7 @@ fn needs(held: Held, of: Construction, is_unloaded: bool) -> Vec<Support> {
     if held == Held::BallJoint && of.kind.is_coil() && of.unit != Unit::One && !is_unloaded {
         needs.push(SpringHeld);
     }
-    if held == Held::UnitFoot && of.suspension == Suspension::Strut {
+    if held == Held::UnitFoot && of.suspension == Suspension::Strut || held == Held::BallJoint {
         needs.push(Tie);
     }
     if held == Held::CentreNut || held == Held::Coil && of.unit == Unit::One {
@@ -126,7 +128,9 @@ fn check(steps: &[&Step], of: Construction) -> Result<(), String> {
             if let Some(held) = carries {
                 return fault(format!("takes {support:?} away from {held:?}"));
             }
-            supports.remove(support);
+            if !supports.remove(support) {
+                return fault(format!("takes {support:?} away, which is not there"));
+            }
         }
     }
     match (open.is_empty(), supports.is_empty()) {
@@ -144,7 +148,7 @@ fn nothing_is_freed_before_it_is_held_in_any_construction() {
     let all = constructions();
     assert_eq!(all.len(), 7 * (3 * 3 + 2) + (3 * 2 + 2), "a blank strut is one unit; bars and leaves never are");
     for one in all {
-        for renew in [SPRINGS, BOTH, DAMPERS] {
+        for renew in [SPRINGS, BOTH, DAMPERS, SPACERS, TESTED] {
             let procedure = one.procedure(renew);
             check(&procedure.steps, one).unwrap_or_else(|why| panic!("{renew:?}: {why}"));
             assert_eq!(procedure.steps[0].text, "proc.measure", "heights are measured before anything");
@@ -180,7 +184,9 @@ fn a_support_that_comes_too_late_is_found() {
 fn no_two_constructions_share_all_their_steps() {
     let mut seen: BTreeMap<Vec<&str>, Construction> = BTreeMap::new();
     for one in constructions() {
-        if let Some(other) = seen.insert(texts(&one.procedure(SPRINGS)), one) {
+        // A progressive spring that is replaced goes as a linear one does.
+        let renew = if one.kind == SpringKind::Progressive { SPACERS } else { SPRINGS };
+        if let Some(other) = seen.insert(texts(&one.procedure(renew)), one) {
             panic!("{one:?} and {other:?} are worked on alike");
         }
     }
@@ -278,6 +284,7 @@ fn torques_are_those_of_the_construction() {
         assert!(has(Place::WheelNuts));
         assert_eq!(has(Place::CentreNut), opens(Held::CentreNut), "{one:?}");
         assert_eq!(has(Place::UBolts), opens(Held::LeafClamp), "{one:?}");
+        assert_eq!(has(Place::UBoltsAgain), opens(Held::LeafClamp), "{one:?}");
         assert_eq!(has(Place::BallJoint) || has(Place::OtherJoint), opens(Held::BallJoint), "{one:?}");
         assert_eq!(has(Place::BarLock), opens(Held::Bar), "{one:?}");
     }
@@ -374,6 +381,7 @@ fn each_construction_has_its_own_order_on_the_sheet() {
     assert!(text.contains("Order of work: front axle") && text.contains("Order of work: rear axle"), "{text}");
     assert!(text.contains("U-bolts, new (step") && text.contains("Ball joint, new nut (step"), "{text}");
     job.rear = job.front.clone();
+    (job.front.dampers, job.rear.dampers) = (DamperPlan::Keep, DamperPlan::Keep);
     let report = sheet(Kind::Fitting, &job, &solve(&job));
     assert!(orders(&report.blocks) <= 1, "{}", plain(&report));
 }

@@ -139,7 +139,11 @@ fn the_cross_weight_is_a_target_too() {
     let (mut job, answer) = preset("demo-orchard-van");
     let row = |job: &springwright::job::Job| {
         let report = sheet(Kind::Fitting, job, &solve(job));
-        tables(&report).into_iter().flat_map(|t| t.1.clone()).find(|r| r[0] == english("fit.cross")).expect("a row")
+        tables(&report)
+            .into_iter()
+            .flat_map(|t| t.1.clone())
+            .find(|r| r[0] == english("fit.cross_weight"))
+            .expect("a row")
     };
     let [lf, rf, lr, rr] = answer.reweigh.corners.map(|c| c.foretold.expect("weighed").si());
     let percent = 100.0 * (rf + lr) / (lf + rf + lr + rr);

@@ -7,6 +7,8 @@ use crate::job::OwnSpring;
 use crate::solve::answer::AxleAnswer;
 
 const CORNERS: [&str; 4] = ["corner.lf", "corner.rf", "corner.lr", "corner.rr"];
+/// A body that is lower on one side by no more is level on a sheet, m.
+pub(super) const LEVEL_M: f64 = 0.002;
 
 /// Results for each side of an axle that has a spring of its own: what is typed of it; the rest is the axle's.
 pub(super) fn own_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<(&'static str, String)> {

@@ -1,6 +1,7 @@
 //! What these springs hold: force and energy of the old and the new ones, once, in one table.
 
-use crate::base::units::{Dim, Energy, G_M_PER_S2, Mass, Quantity};
+use crate::base::units::{Dim, Energy, G_M_PER_S2, Mass, Quantity, display};
+use crate::job::SpringKind;
 use crate::report::Block;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::AxleAnswer;
@@ -35,7 +36,7 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
             }
             let what = page.say(key, &fill);
             let mass = Mass::from_si(energy.si() / (G_M_PER_S2 * height_m));
-            rows.push(vec![what, force, page.qty(energy), page.qty(mass)]);
+            rows.push(vec![what, force, page.qty(energy), said(page, mass)]);
         }
     }
     if rows.is_empty() {
@@ -44,7 +45,25 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
     let fall = page.say("fit.energy.fall", &[("height", height)]);
     let head =
         vec![page.plain("fit.energy.each"), page.plain("fit.energy.force"), page.plain("fit.energy.energy"), fall];
-    vec![page.heading("fit.energy"), page.caution("fit.energy.note", &[]), Block::Table { head, rows }]
+    let mut blocks = vec![page.heading("fit.energy")];
+    let has = |is: &dyn Fn(SpringKind) -> bool| renewed.iter().any(|axle| is(axle.kind));
+    let notes = [
+        (has(&SpringKind::is_coil), "fit.energy.note"),
+        (has(&|kind| kind == SpringKind::TorsionBar), "fit.energy.note_bar"),
+        (has(&|kind| kind == SpringKind::Leaf), "fit.energy.note_leaf"),
+    ];
+    blocks.extend(notes.into_iter().filter(|n| n.0).map(|n| page.caution(n.1, &[])));
+    blocks.push(Block::Table { head, rows });
+    blocks
+}
+
+/// A mass; no energy is that of no mass.
+fn said(page: &Page<'_>, mass: Mass) -> String {
+    let unit = page.units().unit(Dim::Mass);
+    if display::rounded_number(mass.si(), unit) == "0" {
+        return page.say("fit.energy.under", &[("amount", &page.qty(Mass::from_si(unit.si)))]);
+    }
+    page.qty(mass)
 }
 
 /// A height that everybody knows, m and in words.

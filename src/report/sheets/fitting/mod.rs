@@ -1,5 +1,6 @@
 //! The fitting sheet: parts, order of work by construction, forces and energies, targets with room for what is found.
 
+mod corrected;
 mod energy;
 mod parts;
 mod targets;
@@ -15,6 +16,11 @@ use crate::solve::answer::AxleAnswer;
 
 /// A line to write on, in a table.
 const BLANK: &str = "________";
+
+/// A coil whose length is not known has no seat and is at no height yet.
+fn is_placed(axle: &AxleAnswer) -> bool {
+    !axle.kind.is_coil() || axle.standing.new.as_ref().is_some_and(|s| s.spring_length.is_some())
+}
 
 pub(super) fn build(page: &Page<'_>) -> Report {
     let mut blocks: Vec<Block> = header::working_names(page).into_iter().collect();
@@ -44,7 +50,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     blocks.extend(renewed.iter().map(|axle| parts::table(page, axle)));
     let all = page.answer.axles.iter();
     blocks.extend(all.filter(|axle| page.needs_dampers(axle)).filter_map(|axle| parts::dampers(page, axle)));
-    blocks.extend(renewed.iter().filter_map(|axle| parts::tested_dampers(page, axle)));
+    blocks.extend(page.answer.axles.iter().filter_map(|axle| parts::tested_dampers(page, axle)));
     blocks.extend(parts::seats(page));
     blocks.extend(energy::blocks(page, &renewed));
     let worked_on: Vec<&AxleAnswer> = page

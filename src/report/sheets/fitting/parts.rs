@@ -6,7 +6,7 @@ use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::both_sides;
-use crate::report::sheets::judged::Dampers;
+use crate::report::sheets::judged::{Dampers, Verdict};
 use crate::report::sheets::page::{Page, one_line};
 use crate::solve::answer::{AxleAnswer, State};
 
@@ -19,9 +19,7 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
         new_springs(page, axle)
     };
     let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
-    // A coil whose length is not known has no seat yet.
-    let is_placed = !axle.kind.is_coil() || axle.standing.new.as_ref().is_some_and(|s| s.spring_length.is_some());
-    if axle.kind.is_coil() && is_placed || axle.is_on_spacers() {
+    if axle.kind.is_coil() && super::is_placed(axle) || axle.is_on_spacers() {
         let spacer = |path: &str, own: &Entry<Length>| {
             let own = page.typed_of(axle, path, own).or_else(|| page.fitted_spacer(axle)).filter(|s| s.si() != 0.0);
             own.map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s))
@@ -84,10 +82,20 @@ pub(super) fn dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     Some(Block::Table { head: vec![sentence::upper_first(&head), String::new()], rows })
 }
 
-/// Old dampers that are bought new only if they fail: their test.
+/// It is open whether the old dampers stay.
+pub(super) fn is_tested(page: &Page<'_>, axle: &AxleAnswer) -> bool {
+    matches!(page.dampers(axle), Dampers::Doubtful | Dampers::Unknown)
+}
+
+/// Old dampers that are bought new only if they fail: their test, where springs come out; of others, as the order says.
 pub(super) fn tested_dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
-    let is_doubtful = matches!(page.dampers(axle), Dampers::Doubtful | Dampers::Unknown);
-    is_doubtful.then(|| page.text("fit.test_dampers", &[("dampers", &page.dampers_words(axle.side))]))
+    let key = match page.verdict(axle) {
+        Verdict::New | Verdict::OnSpacers => "fit.test_dampers",
+        Verdict::Fine => "fit.dampers_open",
+        Verdict::Stays | Verdict::Unanswered => return None,
+    };
+    let is_said = is_tested(page, axle) && page.part(axle).is_some();
+    is_said.then(|| page.text(key, &[("dampers", &page.dampers_words(axle.side))]))
 }
 
 /// What names the new springs.
@@ -113,9 +121,14 @@ fn alignment(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     let moved = axle.linkage.moved_by(State::NewSprings)?;
     let degrees = |a: Angle| page.mark(&format!("{}°", display::signed(a.si().to_degrees(), 1)));
     let (camber, track) = (degrees(moved.camber), page.qty(moved.track));
-    let turned = moved.toe.into_iter().chain([moved.camber]).any(|a| display::signed(a.si().to_degrees(), 1) != "0.0");
+    // By tenths of a degree, as printed.
+    let turned = moved.toe.into_iter().chain([moved.camber]).any(|a| (10.0 * a.si().to_degrees()).round() != 0.0);
     if !turned && display::rounded_number(moved.track.si(), page.units().unit(Dim::Length)) == "0" {
-        return Some(page.plain("fit.alignment_stays"));
+        let rise = page.value(axle, "room.rise_as_weighed").map(|rise: Length| page.short_height(rise));
+        return Some(match rise.filter(|rise| *rise != page.plain("height.short.same")) {
+            Some(rise) => page.say("fit.alignment_stays_rise", &[("height", &rise)]),
+            None => page.plain("fit.alignment_stays"),
+        });
     }
     Some(match moved.toe.map(degrees) {
         Some(toe) => page.say("fit.alignment_moves_toe", &[("camber", &camber), ("toe", &toe), ("track", &track)]),

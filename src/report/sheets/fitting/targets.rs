@@ -1,12 +1,12 @@
 //! What is weighed and measured again: before fitting, target, tolerance, and what was found or room to write it.
 
-use super::BLANK;
+use super::{BLANK, corrected};
 use crate::base::units::{Length, Mass, Quantity, Ratio, display};
 use crate::job::{Side, SpringKind, Suspension};
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::page::Page;
-use crate::solve::answer::{Again, AxleAnswer};
+use crate::solve::answer::{Again, AxleAnswer, Corners, cross_weight};
 
 const CORNERS: [&str; 4] = ["corner.lf", "corner.rf", "corner.lr", "corner.rr"];
 
@@ -14,19 +14,34 @@ const CORNERS: [&str; 4] = ["corner.lf", "corner.rf", "corner.lr", "corner.rr"];
 pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
     let head =
         |first: &str| [first, "fit.before", "fit.target", "fit.within", "fit.found"].map(|k| page.plain(k)).to_vec();
-    let mut blocks = vec![page.heading("fit.reweigh"), page.text("fit.reweigh.note", &[])];
+    let is_weighed = Side::BOTH.into_iter().all(|side| page.answer.after.axle(side).is_some());
+    let note = if is_weighed { "fit.reweigh.note" } else { "fit.reweigh.note_calculated" };
+    let mut blocks = vec![page.heading("fit.reweigh"), page.text(note, &[])];
     // Sized with more aboard than is on the scales.
-    blocks.extend(page.sized_case_words("fit.case").map(|_| page.text("fit.reweigh.as_weighed", &[])));
-    blocks.extend([
-        Block::Table { head: head("fit.weights"), rows: weights(page) },
-        Block::Table { head: head("fit.heights"), rows: heights(page, renewed) },
-    ]);
+    let sized = page.sized_case_words("fit.case").filter(|_| is_weighed);
+    blocks.extend(sized.map(|_| page.text("fit.reweigh.as_weighed", &[])));
+    blocks.push(Block::Table { head: head("fit.weights"), rows: weights(page) });
+    blocks.extend(rounded_apart(page));
+    blocks.push(Block::Table { head: head("fit.heights"), rows: heights(page, renewed) });
     let rows = alignment(page, renewed);
     if !rows.is_empty() {
         blocks.push(Block::Table { head: head("fit.alignment"), rows });
     }
-    blocks.extend(expected(page, renewed));
+    let said: Vec<String> = expected(page, renewed).into_iter().chain(corrected::lines(page, renewed)).collect();
+    blocks.extend((!said.is_empty()).then_some(Block::List(said)));
     blocks
+}
+
+/// Where the cross weight of the rounded corners is not the one that is aimed at, that rounding is why.
+fn rounded_apart(page: &Page<'_>) -> Option<Block> {
+    let found = &page.answer.reweigh;
+    let shown = |i: usize| -> Option<Mass> {
+        let unit = page.units().unit(Mass::DIM);
+        Some(Mass::from_si(display::as_shown(found.corners[i].foretold?.si(), unit)))
+    };
+    let rounded = Corners { lf: shown(0)?, rf: shown(1)?, lr: shown(2)?, rr: shown(3)? };
+    let differs = percent(cross_weight(&rounded)) != percent(found.cross_weight.foretold?);
+    differs.then(|| page.text("fit.cross.unrounded", &[]))
 }
 
 /// Corner weights as far as they are known, side to side, axles.
@@ -54,19 +69,40 @@ fn weights(page: &Page<'_>) -> Vec<Vec<String>> {
         let was = after.axle(side).map(|m| page.qty(m));
         rows.push(row(page, page.axle_words(side), was, &found.axles[side as usize]));
     }
-    rows.extend(cross_weight(page));
+    rows.extend(cross_row(page));
     rows
 }
 
 /// The cross weight, where the corners are known.
-fn cross_weight(page: &Page<'_>) -> Option<Vec<String>> {
+fn cross_row(page: &Page<'_>) -> Option<Vec<String>> {
     let cross = &page.answer.reweigh.cross_weight;
-    let percent = |c: Ratio| format!("{:.1} %", 100.0 * c.si());
     let said = |c: Option<Ratio>| c.map_or_else(|| BLANK.to_owned(), |c| page.mark(&percent(c)));
     let target = cross.foretold?;
     let within = cross.within.map_or_else(String::new, |w| page.mark(&format!("± {}", percent(w))));
     let was = said(page.answer.after.cross_weight);
-    Some(vec![page.plain("fit.cross"), was, said(Some(target)), within, said(cross.found)])
+    Some(vec![page.plain("fit.cross_weight"), was, said(Some(target)), within, said(cross.found)])
+}
+
+fn percent(share: Ratio) -> String {
+    format!("{:.1} %", 100.0 * share.si())
+}
+
+/// Hub to arch of a corner as measured on the old springs, after the change.
+fn arch_of_corner(page: &Page<'_>, corner: usize) -> Option<Length> {
+    let arch = &page.job.after.arch;
+    let own = [
+        ("after.arch.lf", &arch.lf),
+        ("after.arch.rf", &arch.rf),
+        ("after.arch.lr", &arch.lr),
+        ("after.arch.rr", &arch.rr),
+    ];
+    let (path, own) = own.get(corner)?;
+    page.typed(path, own)
+}
+
+/// The same of an axle, mean of both sides.
+fn arch_of_axle(page: &Page<'_>, side: Side) -> Option<Length> {
+    page.typed(&format!("{}.checks.arch_after", side.key()), &page.job.axle(side).checks.arch_after)
 }
 
 /// Hub to arch at every corner; of axles with new springs the gap to the stop and the lengths at ride height.
@@ -74,7 +110,9 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
     let mut rows = Vec::new();
     for (i, key) in CORNERS.into_iter().enumerate() {
         let what = page.say("fit.arch", &[("place", &page.plain(key))]);
-        rows.push(row(page, what, None, &page.answer.reweigh.arch[i]));
+        let mean = || Some(page.say("fit.mean", &[("amount", &page.qty(arch_of_axle(page, Side::BOTH[i / 2])?))]));
+        let was = arch_of_corner(page, i).map(|now| page.qty(now)).or_else(mean);
+        rows.push(row(page, what, was, &page.answer.reweigh.arch[i]));
     }
     for side in Side::BOTH {
         let [left, right] = [0, 1].map(|i| &page.answer.reweigh.arch[2 * side as usize + i]);
@@ -82,10 +120,14 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
         if let Some(target) = difference(left.foretold, right.foretold) {
             let found = difference(left.found, right.found).unwrap_or_else(|| BLANK.to_owned());
             let what = page.say("fit.arch_side_to_side", &[("end", &page.end_words(side))]);
-            rows.push(vec![sentence::upper_first(&what), BLANK.to_owned(), target, String::new(), found]);
+            let [left, right] = [0, 1].map(|i| arch_of_corner(page, 2 * side as usize + i));
+            let was = difference(left, right).unwrap_or_else(|| BLANK.to_owned());
+            rows.push(vec![sentence::upper_first(&what), was, target, String::new(), found]);
         }
     }
     for axle in renewed {
+        let is_strut = page.job.axle(axle.side).suspension == Suspension::Strut;
+        let damper = if is_strut { "fit.strut_at_ride" } else { "fit.damper_at_ride" };
         let measured = [
             ("fit.gap", "stop_room", Some(1.0)),
             (
@@ -93,7 +135,7 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
                 "spring_length",
                 axle.motion_ratio.map(Ratio::si),
             ),
-            ("fit.damper_at_ride", "damper_length", axle.damper_motion_ratio.map(Ratio::si)),
+            (damper, "damper_length", axle.damper_motion_ratio.map(Ratio::si)),
         ];
         // As far off as the height may be.
         let height = page.answer.reweigh.arch[2 * axle.side as usize].within;
@@ -112,26 +154,35 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
     rows
 }
 
-/// Camber and toe left and right, for whoever sets them; the targets are in the vehicle's manual. A beam axle has none to
-/// set.
+/// Camber and toe left and right, for whoever sets them; the targets are in the vehicle's manual. A beam axle that steers
+/// has toe and castor, any other none to set.
 fn alignment(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
     // Kept in one line.
     let pair = || "_____\u{a0}/\u{a0}_____".to_owned();
-    let line = |axle: &&AxleAnswer, key: &str| {
+    let line = |axle: &AxleAnswer, key: &str| {
         let what = sentence::upper_first(&page.say(key, &[("end", &page.end_words(axle.side))]));
         vec![what, pair(), BLANK.to_owned(), BLANK.to_owned(), pair()]
     };
-    let is_set = |axle: &&&AxleAnswer| page.job.axle(axle.side).suspension != Suspension::Beam;
-    renewed.iter().filter(is_set).flat_map(|axle| [line(axle, "fit.camber"), line(axle, "fit.toe")]).collect()
+    let keys = |axle: &AxleAnswer| match (page.job.axle(axle.side).suspension, axle.side) {
+        (Suspension::Beam, Side::Front) => vec!["fit.castor", "fit.toe"],
+        (Suspension::Beam, Side::Rear) => Vec::new(),
+        _ => vec!["fit.camber", "fit.toe"],
+    };
+    renewed.iter().flat_map(|axle| keys(axle).into_iter().map(|key| line(axle, key))).collect()
 }
 
 /// How far the body rises or falls, and how far it still settles.
-fn expected(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Option<Block> {
+fn expected(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<String> {
     let rise = renewed.iter().filter_map(|a| {
-        // A coil whose length is not known is at no height yet.
-        let is_placed = !a.kind.is_coil() || a.standing.new.as_ref()?.spring_length.is_some();
-        let rise = page.value(a, "room.rise_as_weighed").filter(|_: &Length| is_placed)?;
-        let key = if rise.si() < 0.0 { "fit.falls" } else { "fit.rises" };
+        let calculated = page.value(a, "room.rise_as_weighed").filter(|_: &Length| super::is_placed(a))?;
+        let measured = rise_measured(page, a.side);
+        let rise = measured.unwrap_or(calculated);
+        let key = match (rise.si() < 0.0, measured) {
+            (true, None) => "fit.falls",
+            (false, None) => "fit.rises",
+            (true, Some(_)) => "fit.falls_from_before",
+            (false, Some(_)) => "fit.rises_from_before",
+        };
         let amount = page.qty(Length::from_si(rise.si().abs()));
         Some(page.say(key, &[("end", &page.end_words(a.side)), ("amount", &amount)]))
     });
@@ -139,8 +190,18 @@ fn expected(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Option<Block> {
         let amount = page.of(a, "sizing.settling")?;
         Some(page.say("fit.settle", &[("end", &page.end_words(a.side)), ("amount", &amount)]))
     });
-    let more: Vec<String> = rise.chain(settle).map(|t| sentence::upper_first(&t)).collect();
-    (!more.is_empty()).then_some(Block::List(more))
+    rise.chain(settle).map(|t| sentence::upper_first(&t)).collect()
+}
+
+/// From the arches as measured on the old springs to those aimed at, mean of both sides, as both are shown.
+fn rise_measured(page: &Page<'_>, side: Side) -> Option<Length> {
+    let shown = |length: Length| display::as_shown(length.si(), page.units().unit(Length::DIM));
+    let of = |i: usize| {
+        let corner = 2 * side as usize + i;
+        let was = arch_of_corner(page, corner).or_else(|| arch_of_axle(page, side))?;
+        Some(shown(page.answer.reweigh.arch[corner].foretold?) - shown(was))
+    };
+    Some(Length::from_si(0.5 * (of(0)? + of(1)?)))
 }
 
 /// One row: what was there before fitting, or room to write it; what is aimed at; how far it may be off; what was found.

@@ -1,10 +1,10 @@
 //! The cautions, the order of work by construction, and what is tightened where.
 
-use crate::job::BagFitted;
+use crate::job::{BagFitted, Side};
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::page::Page;
-use crate::report::sheets::procedure::{Construction, Procedure, Renew, Tightened, drawing};
+use crate::report::sheets::procedure::{Construction, Part, Procedure, Renew, Step, Tightened, drawing};
 use crate::solve::answer::AxleAnswer;
 
 /// Axles that are worked on in the same way.
@@ -40,14 +40,23 @@ pub(super) fn blocks(page: &Page<'_>, worked_on: &[&AxleAnswer]) -> Vec<Block> {
     blocks
 }
 
-/// What is renewed on an axle: its springs where they are sold, its dampers unless they surely stay.
+/// What is renewed on an axle: its springs where they are sold, its dampers unless they stay; what is open is tested.
 fn renew(page: &Page<'_>, axle: &AxleAnswer) -> Renew {
-    let springs = page.refitted().iter().any(|a| a.side == axle.side);
+    let springs = match page.refitted().iter().any(|a| a.side == axle.side) {
+        false => Part::Stays,
+        true if axle.is_on_spacers() => Part::Again,
+        true => Part::New,
+    };
     let bags = match page.job.axle(axle.side).bag.fitted {
-        BagFitted::WithNew if !springs => BagFitted::No,
+        BagFitted::WithNew if springs == Part::Stays => BagFitted::No,
         fitted => fitted,
     };
-    Renew { springs, dampers: page.needs_dampers(axle), bags }
+    let dampers = match page.needs_dampers(axle) {
+        true => Part::New,
+        false if super::parts::is_tested(page, axle) => Part::Again,
+        false => Part::Stays,
+    };
+    Renew { springs, dampers, bags }
 }
 
 fn of_one(page: &Page<'_>, job: &Job<'_>, is_first: bool, is_last: bool) -> Vec<Block> {
@@ -63,26 +72,47 @@ fn of_one(page: &Page<'_>, job: &Job<'_>, is_first: bool, is_last: bool) -> Vec<
     let fill = [("suspension", suspension), ("spring", job.construction.kind.words())];
     blocks.push(page.text("fit.work.of", &fill));
     if job.axles.len() > 1 {
-        blocks.push(page.text("fit.work.one_by_one", &[]));
+        let [last, next] = [0, 1].map(|i| (procedure.on_its_wheels() + i).to_string());
+        blocks.push(page.text("fit.work.one_by_one", &[("last", &last), ("next", &next)]));
     }
     blocks.push(Block::Drawing(drawing::of(page.words, job.construction)));
-    blocks.push(Block::Steps(procedure.steps.iter().map(|step| page.plain(step.text)).collect()));
+    blocks.push(Block::Steps(procedure.steps.iter().map(|step| step_words(page, job, step)).collect()));
     blocks.push(Block::Heading(sentence::upper_first(&page.say("fit.torque", &[("axles", &axles)]))));
-    blocks.extend(torques(page, &procedure));
+    blocks.extend(torques(page, job, &procedure));
     blocks
 }
 
-/// A line for every place that is tightened: those of a step of their own, then the rubber at ride height.
-fn torques(page: &Page<'_>, procedure: &Procedure) -> Vec<Block> {
+/// A step in words; where something is lowered, what must not go tight at that end of the vehicle.
+fn step_words(page: &Page<'_>, job: &Job<'_>, step: &Step) -> String {
+    if !["proc.lower_arm", "proc.lower_axle"].contains(&step.text) {
+        return page.plain(step.text);
+    }
+    let taut = match job.axles.as_slice() {
+        [one] if one.side == Side::Front => "fit.taut.front",
+        [_] => "fit.taut.rear",
+        _ => "fit.taut.both",
+    };
+    page.say(step.text, &[("taut", &page.plain(taut))])
+}
+
+/// A line for every place that is tightened, of each axle: those of a step of their own, then the rubber at ride height.
+fn torques(page: &Page<'_>, job: &Job<'_>, procedure: &Procedure) -> Vec<Block> {
     let (at_ride_height, hanging): (Vec<Tightened>, Vec<Tightened>) =
         procedure.torques().into_iter().partition(|t| t.is_at_ride_height);
-    let words = |t: &Tightened| page.plain(t.place.key());
-    let in_step = |t: &Tightened| page.say("torque.in_step", &[("place", &words(t)), ("step", &t.step.to_string())]);
+    let in_step = |t: &Tightened| {
+        page.say("torque.in_step", &[("place", &page.plain(t.place.key())), ("step", &t.step.to_string())])
+    };
+    let of_each = |place: String| -> Vec<String> {
+        let end =
+            |axle: &&AxleAnswer| page.say("torque.of_end", &[("place", &place), ("end", &page.end_words(axle.side))]);
+        if job.axles.len() > 1 { job.axles.iter().map(end).collect() } else { vec![place] }
+    };
     let mut blocks = vec![page.text("fit.torque.note", &[])];
-    blocks.push(Block::Blanks(hanging.iter().map(in_step).collect()));
+    blocks.push(Block::Blanks(hanging.iter().flat_map(|t| of_each(in_step(t))).collect()));
     if let Some(first) = at_ride_height.first() {
         blocks.push(page.text("torque.at_ride_height", &[("step", &first.step.to_string())]));
-        blocks.push(Block::Blanks(at_ride_height.iter().map(words).collect()));
+        let words = at_ride_height.iter().flat_map(|t| of_each(page.plain(t.place.key())));
+        blocks.push(Block::Blanks(words.collect()));
     }
     blocks
 }

@@ -1,7 +1,7 @@
 //! A construction, drawn: where the spring is, what carries the wheel, and where the jack goes. Not to scale, one side;
 //! a beam axle whole.
 
-use super::sketch::Sketch;
+use super::sketch::{FLOOR_MM, Sketch};
 use super::{Construction, Unit};
 use crate::job::{SpringKind, Suspension};
 use crate::report::pictures::drawing::{Drawing, Fill, Place, Stroke};
@@ -39,7 +39,7 @@ impl Drawn<'_> {
         self.sketch.block([8.0, 2.0], [24.0, 40.0], Fill::Light);
         self.sketch.block([24.0, 2.0], [shelf_to, 5.0], Fill::Light);
         self.sketch.block([92.0, 9.0], [104.0, FLOOR_CLEAR], Fill::Light);
-        self.label("draw.body", [16.0, 7.0]);
+        self.label("draw.body", [shelf_to - 3.0, 3.5]);
     }
 
     /// Spring and damper between an arm and the shelf; the spring by its kind.
@@ -61,7 +61,9 @@ impl Drawn<'_> {
         self.label("draw.damper", middle(damper_foot, damper_top));
         if kind.is_coil() {
             self.sketch.coil(foot, top);
-            self.label("draw.coil", middle(foot, top));
+            // A damper's line that passes over the spring keeps off its mark.
+            let high = if damper_foot[0] < foot[0] { 0.25 } else { 0.5 };
+            self.label("draw.coil", [foot[0] + high * (top[0] - foot[0]), foot[1] + high * (top[1] - foot[1])]);
         }
     }
 
@@ -95,7 +97,7 @@ impl Drawn<'_> {
 
     fn jack(&mut self, under: Place, key: &str) {
         self.sketch.jack(under);
-        self.label(key, [under[0], under[1] + 4.0]);
+        self.label(key, [under[0], FLOOR_MM - 2.0]);
     }
 
     fn two_arms(&mut self) {
@@ -104,7 +106,7 @@ impl Drawn<'_> {
         self.sketch.line(&[[24.0, 12.0], [90.0, 14.0]], Stroke::Heavy);
         self.sketch.line(&[[24.0, 33.0], [90.0, 36.0]], Stroke::Heavy);
         self.label("draw.upper_arm", [34.0, 12.3]);
-        self.label("draw.lower_arm", [34.0, 33.5]);
+        self.label("draw.lower_arm", [62.0, 34.7]);
         self.spring_and_damper([54.0, 33.5], [50.0, 5.5], [72.0, 34.0], [68.0, 5.0]);
         self.bar([24.0, 33.0]);
         self.leaf_across([78.0, 36.0]);
@@ -117,7 +119,7 @@ impl Drawn<'_> {
         self.sketch.line(&[[90.0, 26.0], [90.0, 37.0]], Stroke::Heavy);
         self.sketch.line(&[[24.0, 35.0], [90.0, 37.0]], Stroke::Heavy);
         self.sketch.line(&[[83.0, 28.0], [90.0, 27.0]], Stroke::Heavy);
-        self.label("draw.lower_arm", [34.0, 35.2]);
+        self.label("draw.lower_arm", [62.0, 36.2]);
         self.spring_and_damper([52.0, 34.5], [50.0, 5.5], [83.0, 31.0], [75.0, 5.0]);
         self.bar([24.0, 35.0]);
         self.leaf_across([76.0, 37.0]);
@@ -135,7 +137,7 @@ impl Drawn<'_> {
         let is_semi = self.construction.suspension == Suspension::SemiTrailingArm;
         self.label("draw.body", [16.0, 4.0]);
         self.label(if is_semi { "draw.oblique_pivot" } else { "draw.pivot" }, [24.5, 27.0]);
-        self.label("draw.arm", [38.0, 28.0]);
+        self.label("draw.arm", [61.0, 29.5]);
         self.spring_and_damper([54.0, 28.0], [54.0, 6.5], [68.0, 30.0], [74.0, 6.0]);
         self.bar([24.5, 27.0]);
         self.leaf_across([50.0, 30.0]);
@@ -202,7 +204,7 @@ impl Drawn<'_> {
     fn unknown(&mut self) {
         self.front_view(84.0);
         self.sketch.line(&[[24.0, 33.0], [92.0, 35.0]], Stroke::Dashed);
-        self.label("draw.carrier", [34.0, 33.3]);
+        self.label("draw.carrier", [62.0, 34.1]);
         self.spring_and_damper([54.0, 33.0], [52.0, 5.5], [72.0, 33.5], [70.0, 5.0]);
         self.bar([24.0, 33.0]);
         self.leaf_across([78.0, 35.0]);

@@ -1,6 +1,6 @@
 //! The steps from the new part to the road test.
 
-use super::loosen::{DAMPER_OUT, NOTE_HELPER};
+use super::loosen::{DAMPER_OUT, DAMPER_TEST, NOTE_HELPER, TIE_UNKNOWN};
 use super::step::{Held, Place, Step, Support};
 use crate::job::{BagFitted, Suspension};
 
@@ -29,16 +29,19 @@ static LET_SPRING: Step = Step::of("proc.let_spring").removing(&[Support::Spring
 static LET_SEPARATE: Step = Step::of("proc.let_separate").removing(&[Support::SpringHeld]);
 static HELPER_IN: Step = Step::of("proc.helper_in");
 static DAMPER_NEW: Step = Step::joining("proc.damper_new", &[Held::Damper]);
+static DAMPER_AGAIN: Step = Step::joining("proc.damper_again", &[Held::Damper]);
 static DAMPER_ON: Step = Step::joining("proc.damper_on", &[Held::Damper]);
 static SIDE_ROD_ON: Step = Step::joining("proc.side_rod_on", &[Held::SideRod]);
 static SHAFT_ON: Step = Step::of("proc.shaft_on").tightening(&[Place::Shaft]);
 static LINKS_ON: Step = Step::joining("proc.links_on", &[Held::Links]);
+static UNTIE: Step = Step::of("proc.untie").removing(&[Support::Tie]);
+static UNTIE_UNKNOWN: Step = Step::of("proc.untie_unknown").removing(&[Support::Tie]);
 static BAR_IN: Step = Step::joining("proc.bar_in", &[Held::Bar]);
 static WIND: Step = Step::of("proc.wind").removing(&[Support::BarHeld]);
 static LEAF_IN: Step = Step::joining("proc.leaf_in", &[Held::LeafEyes]);
 static LEAF_CLAMPED: Step = Step::joining("proc.leaf_clamped", &[Held::LeafClamp]).tightening(&[Place::UBolts]);
-static WHEELS_ON: Step = Step::joining("proc.wheels_on", &[Held::Wheel])
-    .removing(&[Support::Jack, Support::Tie, Support::Stands, Support::Chocks])
+pub(super) static WHEELS_ON: Step = Step::joining("proc.wheels_on", &[Held::Wheel])
+    .removing(&[Support::Jack, Support::Stands, Support::Chocks])
     .tightening(&[Place::WheelNuts]);
 static SETTLE: Step = Step::of("proc.settle");
 static BAG_IN: Step = Step::of("proc.bag_in");
@@ -46,14 +49,35 @@ static BAG_FILL: Step = Step::of("proc.bag_fill");
 static BAR_HEIGHT: Step = Step::of("proc.bar_height").tightening(&[Place::BarLock]);
 pub(super) static WEIGH: Step = Step::of("proc.weigh");
 pub(super) static CHECKS: Step = Step::of("proc.checks");
+static U_BOLTS_AGAIN: Step = Step::of("proc.u_bolts_again").tightening(&[Place::UBoltsAgain]);
 
 /// Where rubber is tightened; its places go by the construction.
 pub(super) static RIDE_HEIGHT: Step = Step::of("proc.ride_height");
+/// The same, of two axles of different construction.
+pub(super) static RIDE_HEIGHT_BOTH: Step = Step::of("proc.ride_height_both");
 /// The same, where another axle still changes the height.
 pub(super) static RIDE_HEIGHT_LATER: Step = Step::of("proc.ride_height_later");
 
 /// Every step that joins again what these have taken apart, to the last check.
 pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags: BagFitted) -> Vec<&'static Step> {
+    let open = |held: Held| taken_apart.iter().any(|step| step.frees.contains(&held));
+    let ends: [(bool, &'static Step); 8] = [
+        (true, &WHEELS_ON),
+        (bags != BagFitted::No, &BAG_FILL),
+        (true, &SETTLE),
+        (open(Held::Bar), &BAR_HEIGHT),
+        (true, &WEIGH),
+        (true, &RIDE_HEIGHT),
+        (true, &CHECKS),
+        (open(Held::LeafClamp), &U_BOLTS_AGAIN),
+    ];
+    let chosen = |steps: Vec<(bool, &'static Step)>| steps.into_iter().filter(|s| s.0).map(|s| s.1);
+    let (springs, rest) = (springs(taken_apart, suspension), rest(taken_apart, suspension, bags));
+    [springs, rest, ends.to_vec()].into_iter().flat_map(chosen).collect()
+}
+
+/// Until the springs are in and carry.
+fn springs(taken_apart: &[&'static Step], suspension: Suspension) -> Vec<(bool, &'static Step)> {
     let open = |held: Held| taken_apart.iter().any(|step| step.frees.contains(&held));
     let in_place = |support: Support| taken_apart.iter().any(|step| step.supports.contains(&support));
     let is_strut = suspension == Suspension::Strut;
@@ -62,18 +86,19 @@ pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags:
     let is_whole = open(Held::CentreNut) && !is_either;
     let has_joint = open(Held::BallJoint);
     let is_named = matches!(suspension, Suspension::Other | Suspension::NotSaid);
-    let is_in_vehicle = open(Held::Coil) && !is_whole && !is_either;
     let is_on_axle = open(Held::Coil) && !is_whole && !has_joint;
     let is_beam = matches!(suspension, Suspension::Beam | Suspension::TwistBeam);
     let is_held = in_place(Support::SpringHeld) && !is_either;
-    let is_new_damper = taken_apart.contains(&&DAMPER_OUT);
-    let own: [(bool, &'static Step); 31] = [
-        (taken_apart.contains(&&NOTE_HELPER), &HELPER_IN),
+    let is_apart = open(Held::Coil) && !is_whole && !is_either;
+    let has_helper = taken_apart.contains(&&NOTE_HELPER);
+    vec![
         (is_whole, &BENCH_NEW),
+        (is_whole && has_helper, &HELPER_IN),
         (is_whole, &BENCH_IN),
         (is_whole, &NUT_ON),
         (is_whole, &BENCH_RELEASE),
         (is_either, &EITHER_NEW),
+        (is_either && has_helper, &HELPER_IN),
         (is_either, &EITHER_IN),
         (open(Held::Bar), &BAR_IN),
         (open(Held::LeafEyes), &LEAF_IN),
@@ -83,31 +108,36 @@ pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags:
         (open(Held::UnitTop) && !is_strut && !is_either, &UNIT_UP),
         (open(Held::UnitFoot) && !is_strut && !is_either, &UNIT_DOWN),
         (is_held, &HOLD_NEW),
-        (is_in_vehicle && !is_beam, &COIL_IN),
-        (is_in_vehicle && is_beam, &COIL_IN_BOTH),
+        (is_apart && has_helper, &HELPER_IN),
+        (is_apart && !is_beam, &COIL_IN),
+        (is_apart && is_beam, &COIL_IN_BOTH),
         (has_joint && !is_named, &RAISE_ARM),
         (has_joint && is_named, &RAISE_OTHER),
         (is_on_axle && is_beam, &RAISE_AXLE),
         (is_on_axle && !is_beam, &RAISE_TRAILING),
         (is_held, &LET_SPRING),
         (in_place(Support::SpringHeld) && is_either, &LET_SEPARATE),
-        (open(Held::Damper) && !is_either && is_new_damper, &DAMPER_NEW),
-        (open(Held::Damper) && !is_either && !is_new_damper, &DAMPER_ON),
+    ]
+}
+
+/// Dampers, shafts, rods, links and bags.
+fn rest(taken_apart: &[&'static Step], suspension: Suspension, bags: BagFitted) -> Vec<(bool, &'static Step)> {
+    let open = |held: Held| taken_apart.iter().any(|step| step.frees.contains(&held));
+    let in_place = |support: Support| taken_apart.iter().any(|step| step.supports.contains(&support));
+    let is_either = open(Held::UnitFoot) && open(Held::Damper);
+    let (is_new, is_tested) = (taken_apart.contains(&&DAMPER_OUT), taken_apart.contains(&&DAMPER_TEST));
+    let is_unknown = taken_apart.contains(&&TIE_UNKNOWN);
+    vec![
+        (open(Held::Damper) && is_new, &DAMPER_NEW),
+        (open(Held::Damper) && is_tested, &DAMPER_AGAIN),
+        (open(Held::Damper) && !is_either && !is_new && !is_tested, &DAMPER_ON),
         (is_either, &EITHER_ON),
         (suspension == Suspension::SemiTrailingArm, &SHAFT_ON),
         (open(Held::SideRod), &SIDE_ROD_ON),
         (in_place(Support::BarHeld), &WIND),
         (open(Held::Links), &LINKS_ON),
+        (in_place(Support::Tie) && !is_unknown, &UNTIE),
+        (in_place(Support::Tie) && is_unknown, &UNTIE_UNKNOWN),
         (bags == BagFitted::WithNew, &BAG_IN),
-    ];
-    let ends: [(bool, &'static Step); 7] = [
-        (true, &WHEELS_ON),
-        (bags != BagFitted::No, &BAG_FILL),
-        (true, &SETTLE),
-        (open(Held::Bar), &BAR_HEIGHT),
-        (true, &WEIGH),
-        (true, &RIDE_HEIGHT),
-        (true, &CHECKS),
-    ];
-    own.into_iter().chain(ends).filter(|s| s.0).map(|s| s.1).collect()
+    ]
 }

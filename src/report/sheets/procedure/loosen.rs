@@ -1,7 +1,7 @@
 //! The steps until the spring is out.
 
 use super::step::{Held, Step, Support};
-use super::{Construction, Renew, Unit};
+use super::{Construction, Part, Renew, Unit};
 use crate::job::{BagFitted, SpringKind, Suspension};
 
 type Steps = Vec<&'static Step>;
@@ -11,14 +11,16 @@ pub(super) static CHOCK: Step = Step::supporting("proc.chock", &[Support::Chocks
 static STAND: Step = Step::supporting("proc.stand", &[Support::Stands]);
 static WHEELS_OFF: Step = Step::freeing("proc.wheels_off", &[Held::Wheel]);
 
-static CARRY_TWO_ARMS: Step = Step::supporting("proc.carry.two_arms", &[Support::Jack, Support::Tie]);
-static CARRY_STRUT: Step = Step::supporting("proc.carry.strut", &[Support::Jack, Support::Tie]);
+static CARRY_TWO_ARMS: Step = Step::supporting("proc.carry.two_arms", &[Support::Jack]);
+static CARRY_STRUT: Step = Step::supporting("proc.carry.strut", &[Support::Jack]);
 static CARRY_TRAILING: Step = Step::supporting("proc.carry.trailing", &[Support::Jack]);
 static CARRY_SEMI: Step = Step::supporting("proc.carry.semi", &[Support::Jack]);
 static CARRY_BEAM: Step = Step::supporting("proc.carry.beam", &[Support::Jack]);
 static CARRY_TWIST: Step = Step::supporting("proc.carry.twist", &[Support::Jack]);
-static CARRY_OTHER: Step = Step::supporting("proc.carry.other", &[Support::Jack, Support::Tie]);
-static CARRY_UNKNOWN: Step = Step::supporting("proc.carry.unknown", &[Support::Jack, Support::Tie]);
+static CARRY_OTHER: Step = Step::supporting("proc.carry.other", &[Support::Jack]);
+static CARRY_UNKNOWN: Step = Step::supporting("proc.carry.unknown", &[Support::Jack]);
+static TIE: Step = Step::supporting("proc.tie", &[Support::Tie]);
+pub(super) static TIE_UNKNOWN: Step = Step::supporting("proc.tie_unknown", &[Support::Tie]);
 
 static BAG_EMPTY: Step = Step::of("proc.bag_empty");
 pub(super) static NOTE_HELPER: Step = Step::of("proc.note.helper");
@@ -31,6 +33,8 @@ static SIDE_ROD_OFF: Step = Step::freeing("proc.side_rod_off", &[Held::SideRod])
 static DAMPER_OFF: Step = Step::freeing("proc.damper_off", &[Held::Damper]);
 /// Only where the dampers are renewed.
 pub(super) static DAMPER_OUT: Step = Step::of("proc.damper_out");
+/// Only where it is open whether the old ones stay.
+pub(super) static DAMPER_TEST: Step = Step::of("proc.damper_test");
 static DAMPERS_OFF: Step = Step::freeing("proc.dampers_off", &[Held::Damper]);
 static EITHER_OFF: Step = Step::freeing("proc.either_off", &[Held::Damper, Held::UnitFoot, Held::UnitTop]);
 static BALL_JOINT: Step = Step::freeing("proc.ball_joint", &[Held::BallJoint]);
@@ -57,6 +61,9 @@ static BENCH_OUT: Step = Step::freeing("proc.bench_out", &[Held::Coil]).removing
 /// Only where the damper of a unit is renewed.
 static UNIT_DAMPER: Step = Step::of("proc.unit_damper");
 static EITHER_DAMPER: Step = Step::of("proc.either_damper");
+/// Only where it is open whether the damper of a unit stays.
+static UNIT_TEST: Step = Step::of("proc.unit_test");
+static EITHER_TEST: Step = Step::of("proc.either_test");
 static SLACKEN: Step = Step::of("proc.slacken");
 static SLACKEN_BAR: Step = Step::of("proc.slacken_bar");
 static SLACKEN_BOTH: Step = Step::of("proc.slacken_both");
@@ -74,27 +81,37 @@ static LEAF_EYES: Step = Step::freeing("proc.leaf_eyes", &[Held::LeafEyes]);
 /// Every step until old springs, dampers or both are out.
 pub(super) fn steps(construction: Construction, renew: Renew) -> Steps {
     let Construction { suspension, kind, unit } = construction;
+    let apart = match (kind, unit) {
+        (SpringKind::TorsionBar, _) if renew.springs.is_out() => bar(construction, renew),
+        (SpringKind::Leaf, _) if renew.springs.is_out() => leaf(suspension, renew),
+        (SpringKind::TorsionBar | SpringKind::Leaf, _) => damper(suspension, renew),
+        (_, Unit::One) => whole(suspension, renew),
+        (_, Unit::NotSaid) => either(suspension, renew),
+        (_, Unit::Apart) if renew.springs.is_out() => apart(suspension, renew),
+        (_, Unit::Apart) => damper(suspension, renew),
+    };
     let mut steps = vec![&MEASURE, &STAND, &WHEELS_OFF, carry(suspension)];
+    steps.extend(tie(suspension, &apart));
     if renew.bags == BagFitted::Always {
         steps.push(&BAG_EMPTY);
     }
-    if renew.springs {
-        steps.extend(note(kind));
-    }
-    match (kind, unit) {
-        (SpringKind::TorsionBar, _) if renew.springs => steps.extend(bar(construction, renew)),
-        (SpringKind::Leaf, _) if renew.springs => steps.extend(leaf(suspension, renew)),
-        (SpringKind::TorsionBar | SpringKind::Leaf, _) => steps.extend(damper(suspension, renew)),
-        (_, Unit::One) => steps.extend(whole(suspension, renew)),
-        (_, Unit::NotSaid) => steps.extend(either(suspension, renew)),
-        (_, Unit::Apart) if renew.springs => steps.extend(apart(suspension, renew)),
-        (_, Unit::Apart) => steps.extend(damper(suspension, renew)),
-    }
+    steps.extend(note(kind, renew.springs));
+    steps.extend(apart);
     // Not before the spring carries nothing.
     if construction.turns_pivots(renew) {
         steps.push(slacken(construction));
     }
     steps
+}
+
+/// An upright that nothing would hold is strapped to the body.
+fn tie(suspension: Suspension, apart: &[&'static Step]) -> Option<&'static Step> {
+    let opens = |held: Held| apart.iter().any(|step| step.frees.contains(&held));
+    match suspension {
+        Suspension::Other | Suspension::NotSaid => Some(&TIE_UNKNOWN),
+        Suspension::Strut => (opens(Held::BallJoint) || opens(Held::UnitFoot)).then_some(&TIE),
+        _ => opens(Held::BallJoint).then_some(&TIE),
+    }
 }
 
 /// What carries the wheel is carried by a jack before anything else.
@@ -121,18 +138,19 @@ fn slacken(construction: Construction) -> &'static Step {
     }
 }
 
-fn note(kind: SpringKind) -> Option<&'static Step> {
-    match kind {
-        SpringKind::WithHelper => Some(&NOTE_HELPER),
-        SpringKind::Progressive => Some(&NOTE_PROGRESSIVE),
-        SpringKind::Coil | SpringKind::TorsionBar | SpringKind::Leaf => None,
+/// What only the old springs show. A progressive one that is replaced is replaced by a linear one.
+fn note(kind: SpringKind, springs: Part) -> Option<&'static Step> {
+    match (kind, springs) {
+        (SpringKind::WithHelper, Part::Again | Part::New) => Some(&NOTE_HELPER),
+        (SpringKind::Progressive, Part::Again) => Some(&NOTE_PROGRESSIVE),
+        _ => None,
     }
 }
 
 /// A damper alone; of a strut that is not a unit with its spring, the strut.
 fn damper(suspension: Suspension, renew: Renew) -> Steps {
     let mut steps: Steps = match suspension {
-        Suspension::Strut => return vec![&LINKS_OFF, &STRUT_MARKS, &STRUT_FOOT, &STRUT_TOP],
+        Suspension::Strut => return [&LINKS_OFF].into_iter().chain(strut(renew)).collect(),
         Suspension::Beam | Suspension::TwistBeam => vec![&LINKS_OFF, &DAMPERS_OFF],
         _ => vec![&LINKS_OFF, &DAMPER_OFF],
     };
@@ -140,9 +158,19 @@ fn damper(suspension: Suspension, renew: Renew) -> Steps {
     steps
 }
 
-/// Dampers that are renewed come out whole.
+/// A strut with no spring on it.
+fn strut(renew: Renew) -> impl Iterator<Item = &'static Step> {
+    let test = (renew.dampers == Part::Again).then_some(&UNIT_TEST);
+    [&STRUT_MARKS, &STRUT_FOOT, &STRUT_TOP].into_iter().chain(test)
+}
+
+/// Dampers that are renewed or tested come out whole.
 fn out(renew: Renew) -> Option<&'static Step> {
-    renew.dampers.then_some(&DAMPER_OUT)
+    match renew.dampers {
+        Part::Stays => None,
+        Part::Again => Some(&DAMPER_TEST),
+        Part::New => Some(&DAMPER_OUT),
+    }
 }
 
 /// Strut or coil-over: it comes out whole, and its spring is let out on the bench.
@@ -151,7 +179,11 @@ fn whole(suspension: Suspension, renew: Renew) -> Steps {
         Suspension::Strut => vec![&LINKS_OFF, &STRUT_MARKS, &STRUT_FOOT, &STRUT_TOP],
         _ => vec![&LINKS_OFF, &UNIT_FOOT, &UNIT_TOP],
     };
-    let damper = renew.dampers.then_some(&UNIT_DAMPER);
+    let damper = match renew.dampers {
+        Part::Stays => None,
+        Part::Again => Some(&UNIT_TEST),
+        Part::New => Some(&UNIT_DAMPER),
+    };
     out.into_iter().chain([&BENCH, &CENTRE_NUT, &BENCH_OUT]).chain(damper).collect()
 }
 
@@ -160,9 +192,9 @@ fn apart(suspension: Suspension, renew: Renew) -> Steps {
     let mut steps: Steps = match suspension {
         Suspension::TwoArms => vec![&HOLD_SPRING, &LINKS_OFF, &DAMPER_OFF, &BALL_JOINT, &LOWER_ARM, &COIL_OUT_HELD],
         Suspension::Strut => {
-            let strut = renew.dampers.then_some([&STRUT_MARKS, &STRUT_FOOT, &STRUT_TOP]);
-            let before: Steps = vec![&HOLD_SPRING, &LINKS_OFF, &BALL_JOINT, &LOWER_ARM, &COIL_OUT_HELD];
-            return before.into_iter().chain(strut.into_iter().flatten()).collect();
+            let mut steps: Steps = vec![&HOLD_SPRING, &LINKS_OFF, &BALL_JOINT, &LOWER_ARM, &COIL_OUT_HELD];
+            steps.extend(renew.dampers.is_out().then(|| strut(renew)).into_iter().flatten());
+            return steps;
         }
         Suspension::TrailingArm | Suspension::SemiTrailingArm => {
             vec![&LINKS_OFF, &DAMPER_OFF, &LOWER_ARM, &COIL_OUT]
@@ -187,13 +219,17 @@ fn either(suspension: Suspension, renew: Renew) -> Steps {
         Suspension::Other | Suspension::NotSaid => vec![&OTHER_JOINT, &LOWER_ARM],
     };
     let before: Steps = vec![&LOOK, &HOLD_SEPARATE, &LINKS_OFF, &EITHER_OFF];
-    let damper = renew.dampers.then_some(&EITHER_DAMPER);
+    let damper = match renew.dampers {
+        Part::Stays => None,
+        Part::Again => Some(&EITHER_TEST),
+        Part::New => Some(&EITHER_DAMPER),
+    };
     before.into_iter().chain(joint).chain([&BENCH_EITHER, &CENTRE_NUT_EITHER, &COIL_OUT_EITHER]).chain(damper).collect()
 }
 
 /// A torsion bar is unwound first.
 fn bar(construction: Construction, renew: Renew) -> Steps {
-    let dampers = if renew.dampers { damper(construction.suspension, renew) } else { Steps::new() };
+    let dampers = if renew.dampers.is_out() { damper(construction.suspension, renew) } else { Steps::new() };
     let before: Steps = vec![&BAR_MARKS, &HOLD_BAR, &UNWIND];
     before.into_iter().chain(dampers).chain([&BAR_OUT]).collect()
 }

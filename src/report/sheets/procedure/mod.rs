@@ -36,13 +36,31 @@ pub struct Construction {
     pub unit: Unit,
 }
 
-/// What is renewed, or added.
+/// What is done with springs or dampers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Part {
+    /// They stay in.
+    Stays,
+    /// They come out and go in again: springs on spacers, dampers unless they fail their test.
+    Again,
+    /// New ones go in.
+    New,
+}
+
+impl Part {
+    /// They come out.
+    fn is_out(self) -> bool {
+        self != Part::Stays
+    }
+}
+
+/// What comes out, is renewed or added.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Renew {
     /// The springs.
-    pub springs: bool,
+    pub springs: Part,
     /// The dampers.
-    pub dampers: bool,
+    pub dampers: Part,
     /// Air bags: there already, or fitted with the new springs.
     pub bags: BagFitted,
 }
@@ -95,7 +113,7 @@ impl Construction {
     /// Pivots whose rubber must turn to a new height: of whatever guides the axle, where its springs are renewed. A leaf
     /// guides its axle by itself.
     fn turns_pivots(self, renew: Renew) -> bool {
-        renew.springs && !(self.suspension == Suspension::Beam && self.kind == SpringKind::Leaf)
+        renew.springs.is_out() && !(self.suspension == Suspension::Beam && self.kind == SpringKind::Leaf)
     }
 
     fn at_ride_height(self, taken_apart: &[&'static Step], renew: Renew) -> Vec<Place> {
@@ -125,21 +143,21 @@ impl Construction {
         let Construction { suspension, kind, unit } = self;
         let is_open = matches!(suspension, Suspension::Other | Suspension::NotSaid);
         let has_joint = matches!(suspension, Suspension::TwoArms | Suspension::Strut) && unit != Unit::One || is_open;
-        let opens_coil = kind.is_coil() && (renew.springs || unit != Unit::Apart);
+        let opens_coil = kind.is_coil() && (renew.springs.is_out() || unit != Unit::Apart);
         let all = [
             (true, "fit.caution.stands"),
             (true, "fit.caution.carried"),
-            (has_joint && kind.is_coil() && renew.springs, "fit.caution.joint"),
+            (has_joint && kind.is_coil() && renew.springs.is_out(), "fit.caution.joint"),
             (opens_coil, "fit.caution.compressor"),
             (kind.is_coil() && unit != Unit::Apart, "fit.caution.centre_nut"),
-            (kind == SpringKind::TorsionBar && renew.springs, "fit.caution.bar"),
-            (kind == SpringKind::Leaf && renew.springs, "fit.caution.leaf"),
+            (kind == SpringKind::TorsionBar && renew.springs.is_out(), "fit.caution.bar"),
+            (kind == SpringKind::Leaf && renew.springs.is_out(), "fit.caution.leaf"),
             (renew.bags != BagFitted::No, "fit.caution.bag"),
             (true, "fit.caution.shaft"),
             (true, "fit.caution.gas"),
             (kind.is_coil(), "fit.caution.heat"),
             (!kind.is_coil(), "fit.caution.no_heat"),
-            (kind != SpringKind::TorsionBar || renew.dampers, "fit.caution.stem"),
+            (kind != SpringKind::TorsionBar || renew.dampers.is_out(), "fit.caution.stem"),
             (true, "fit.caution.once"),
             (true, "fit.caution.hoses"),
             (true, "fit.caution.after"),
@@ -159,10 +177,17 @@ impl Procedure {
             ends.for_each(|step| *step = &join::RIDE_HEIGHT_LATER);
         }
         if !is_first {
+            let ends = self.steps.iter_mut().filter(|step| **step == &join::RIDE_HEIGHT);
+            ends.for_each(|step| *step = &join::RIDE_HEIGHT_BOTH);
             let begins = self.steps.iter_mut().filter(|step| **step == &loosen::MEASURE);
             begins.for_each(|step| *step = &loosen::CHOCK);
         }
         self
+    }
+
+    /// The step, from 1, that sets the vehicle on its wheels: up to it, one axle is worked on at a time.
+    pub fn on_its_wheels(&self) -> usize {
+        self.steps.iter().position(|step| *step == &join::WHEELS_ON).map_or(0, |i| i + 1)
     }
 
     /// Where something is tightened to a torque, each place once, in the order of the steps.
@@ -173,7 +198,7 @@ impl Procedure {
         let step = self
             .steps
             .iter()
-            .position(|step| [&join::RIDE_HEIGHT, &join::RIDE_HEIGHT_LATER].contains(step))
+            .position(|step| [&join::RIDE_HEIGHT, &join::RIDE_HEIGHT_BOTH, &join::RIDE_HEIGHT_LATER].contains(step))
             .map_or(0, |i| i + 1);
         let rubber = self.at_ride_height.iter();
         hanging.chain(rubber.map(|place| Tightened { place: *place, step, is_at_ride_height: true })).collect()

@@ -67,8 +67,11 @@ impl Sketch {
     /// A jack from the floor to what it carries.
     pub fn jack(&mut self, under: Place) {
         let [x, y] = under;
-        let corners = vec![[x - 1.2, y], [x + 1.2, y], [x + 4.0, FLOOR_MM], [x - 4.0, FLOOR_MM]];
-        self.shapes.push(Shape::Area { corners, fill: Fill::Dark, stroke: Stroke::Full });
+        // Saddle, ram and foot.
+        let foot = FLOOR_MM - 3.6;
+        self.block([x - 2.6, y], [x + 2.6, y + 1.2], Fill::Dark);
+        self.block([x - 1.0, y + 1.2], [x + 1.0, foot], Fill::White);
+        self.block([x - 3.4, foot], [x + 3.4, FLOOR_MM], Fill::Dark);
     }
 
     /// Words for what is at a place.

@@ -9,7 +9,7 @@ pub enum Support {
     Stands,
     /// A jack under what carries the wheel; one at each end of a beam.
     Jack,
-    /// A tie from hub or axle to the body, so that no hose, lead or shaft carries it.
+    /// A strap from the upright to the body, so that no hose, lead or shaft carries it.
     Tie,
     /// A rated compressor on a coil that is still in the vehicle.
     SpringHeld,
@@ -67,6 +67,8 @@ pub enum Place {
     BarLock,
     /// U-bolts of a leaf.
     UBolts,
+    /// The same, when the leaves have settled.
+    UBoltsAgain,
     /// A drive shaft that was disconnected.
     Shaft,
     /// Wheel nuts.
@@ -107,6 +109,7 @@ impl Place {
             Place::OtherJoint => "torque.other_joint",
             Place::BarLock => "torque.bar_lock",
             Place::UBolts => "torque.u_bolts",
+            Place::UBoltsAgain => "torque.u_bolts_again",
             Place::Shaft => "torque.shaft",
             Place::WheelNuts => "torque.wheel_nuts",
             Place::LowerPivots => "torque.lower_pivots",
