@@ -244,7 +244,8 @@ fn the_command_gives_text_and_json() {
     let (code, text) = cli(&["bench", "demo-orchard-van"]);
     assert_eq!(code, Some(0), "{text}");
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    for wanted in ["Suspension bench", "adhesion", "phase angle", "simulated over time", "local code", "Usual grading"]
+    for wanted in
+        ["Suspension bench", "adhesion", "phase angle", "simulated over time", "licensed inspector", "Usual grading"]
     {
         assert!(text.contains(wanted), "{wanted} is not in:\n{text}");
     }

@@ -339,7 +339,7 @@ mod reading {
             ("speed (m/s),force (N)\n0.1,100\n".into(), "Neither speeds nor forces have a sign, so bump and rebound cannot be distinguished. Use two columns, bump and rebound, or give signs".into()),
             (format!("{heads}0.1,100,200\n0.2,-150,300\n"), "Line 3: the sign of the bump force −150 N differs from that in the rows above".into()),
             (format!("{heads}-0.1,100,200\n"), "Line 2: the speed −0.1 m/s is negative; with separate bump and rebound columns, speeds have no sign".into()),
-            (format!("{heads}0.1,100\n"), "Line 2: the row has 2 cells; the header has 3".into()),
+            (format!("{heads}0.1,100\n"), "Line 2: 3 cells are expected, as in the header; the row has 2".into()),
             (format!("{heads},100,200\n0.2,,\n"), "Line 2: the speed is missing\nLine 3: the force is missing".into()),
             ("speed (m/s),force (N)\n0.1,100\n-0.1,-200\n-0.2,300\n".into(), "Line 4: the sign of the force 300 N differs from that of the other forces in this direction".into()),
         ] {

@@ -56,7 +56,7 @@ fn dampers_in_question_are_tested_in_a_step() {
     {
         let text = fitting(name);
         assert!(
-            text.contains("dampers off at both ends and test them") && text.contains("Decide now"),
+            text.contains("dampers at top and bottom and test them") && text.contains("Decide now"),
             "{name}: {text}"
         );
     }

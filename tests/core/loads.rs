@@ -270,18 +270,18 @@ fn what_the_ledger_misses_is_named_with_its_place() {
 fn every_rating_is_green_amber_and_stop() {
     type Set = fn(&mut Job, f64);
     let rated: [(&str, &str, Set); 6] = [
-        ("front.rating", "Front axle carries", |j, share| j.front.rating = kg(690.0 / share)),
-        ("rear.rating", "Rear axle carries", |j, share| j.rear.rating = kg(540.0 / share)),
+        ("front.rating", "Front axle is loaded to", |j, share| j.front.rating = kg(690.0 / share)),
+        ("rear.rating", "Rear axle is loaded to", |j, share| j.rear.rating = kg(540.0 / share)),
         // The heavier wheel counts: 350 kg of the front, 275 kg of the rear axle.
-        ("front.wheel_rating", "A front wheel carries", |j, share| j.front.wheel_rating = kg(350.0 / share)),
-        ("vehicle.rating", "The vehicle carries", |j, share| j.vehicle.rating = kg(1230.0 / share)),
+        ("front.wheel_rating", "A front wheel is loaded to", |j, share| j.front.wheel_rating = kg(350.0 / share)),
+        ("vehicle.rating", "The vehicle is loaded to", |j, share| j.vehicle.rating = kg(1230.0 / share)),
         // By hand: 500 kg at load index 84, at 2.0 of 2.5 bar 500 · 0.8^0.8 = 500 · e^(−0.178515) = 418.256 kg.
-        ("front.load_index", "A front tyre carries", |j, share| {
+        ("front.load_index", "A front tyre is loaded to", |j, share| {
             (j.front.load_index, j.front.tyre_pressure) = ("84".into(), "2 bar".into());
             (j.after.lf, j.after.rf) = (kg(share * 418.256), kg(300.0));
         }),
         // Above its reference a tyre carries no more than the table: 487 kg at 83, 2.5 bar.
-        ("rear.load_index", "A rear tyre carries", |j, share| {
+        ("rear.load_index", "A rear tyre is loaded to", |j, share| {
             (j.rear.load_index, j.rear.tyre_pressure) = ("83".into(), "3.1 bar".into());
             (j.after.lr, j.after.rr) = (kg(300.0), kg(share * 487.0));
         }),
@@ -319,7 +319,7 @@ fn the_worst_case_of_several_is_named() {
     let answer = solve(&job);
     // By hand: 540 + 120 = 660 kg of 600.
     let [text] = said(&answer, "over-rating")[..] else { panic!("it is said once") };
-    assert!(text.starts_with("In \"six\" the rear axle carries 110.0 % of its rating."), "{text}");
+    assert!(text.starts_with("In \"six\" the rear axle is loaded to 110.0 % of its rating."), "{text}");
     let (worst, rated) = answer.worst_rated(Side::Rear).expect("rated");
     assert_eq!((worst.index, rated.part), (Some(1), RatedPart::Axle(Side::Rear)));
 }

@@ -70,7 +70,7 @@ fn a_link_stays_a_link_and_a_protected_file_stays_as_it_is() {
     assert_eq!(file::read(&path).expect("a job"), noted("two"));
 
     let error = file::write(&folder.path().join("gone/van.ron"), &noted("one")).expect_err("no folder");
-    assert!(error.to_string().contains("The folder no longer exists"), "{error}");
+    assert!(error.to_string().contains("The folder cannot be found"), "{error}");
 }
 
 /// What is saved can be opened again: a job that is too large for that is refused, and the text to shorten is named.

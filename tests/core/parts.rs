@@ -92,8 +92,8 @@ fn rows_and_quotes_as_in_rfc_4180() {
     assert_eq!(
         reasons,
         [
-            (2, "the row has 2 cells; the header has 3", "1,aaa"),
-            (3, "the row has 4 cells; the header has 3", "1,a,b,c")
+            (2, "3 cells are expected, as in the header; the row has 2", "1,aaa"),
+            (3, "3 cells are expected, as in the header; the row has 4", "1,a,b,c")
         ]
     );
     assert_eq!((short.rows, short.springs.len()), (3, 1));

@@ -204,16 +204,16 @@ fn odd_rows_and_gaps_are_said_and_the_rest_is_read() {
     });
     let recording = opened(&some);
     assert_eq!(recording.cautions.len(), 1, "{:?}", recording.cautions);
-    assert!(recording.cautions[0].contains("2 rows were left out, the first in line 7"), "{:?}", recording.cautions);
+    assert!(
+        recording.cautions[0].contains("Rows left out: 2, the first in line 7: 4 cells are expected"),
+        "{:?}",
+        recording.cautions
+    );
     let gap: String =
         C8.lines().enumerate().filter(|(i, _)| !(180..200).contains(i)).map(|(_, l)| format!("{l}\n")).collect();
     let recording = opened(&gap);
     assert_eq!(recording.record.gaps, 1);
-    assert!(
-        recording.cautions.iter().any(|c| c.contains("Samples are missing in 1 places")),
-        "{:?}",
-        recording.cautions
-    );
+    assert!(recording.cautions.iter().any(|c| c.contains("Gaps in the samples: 1;")), "{:?}", recording.cautions);
     let clipped = written(head, |_, r| format!("{},{},{},{}", r[0], r[1], r[2], r[3].clamp(9.3, 10.6)));
     let recording = opened(&clipped);
     assert!(recording.cautions.iter().any(|c| c.contains("reached the end of its range")), "{:?}", recording.cautions);

@@ -247,7 +247,7 @@ fn what_is_only_perhaps_needed_is_not_ordered() {
     let (job, answer) = preset("arm-off");
     let [order, fitting] = [Kind::Order, Kind::Fitting].map(|kind| plain(&sheet(kind, &job, &answer)));
     assert!(order.contains("not ordered yet: only if the old ones fail the test"), "{order}");
-    assert!(fitting.contains("Take the old front dampers off at both ends and test them"), "{fitting}");
+    assert!(fitting.contains("Disconnect the old front dampers at top and bottom and test them"), "{fitting}");
     let (job, answer) = preset("demo-orchard-van");
     let [order, fitting] = [Kind::Order, Kind::Fitting].map(|kind| plain(&sheet(kind, &job, &answer)));
     assert!(!order.contains("not ordered yet") && !fitting.contains("and test them"), "{order} {fitting}");

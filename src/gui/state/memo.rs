@@ -102,7 +102,7 @@ pub struct Memo {
     past: Vec<(Arc<Answer>, Arc<Results>)>,
 }
 
-/// What was found in the background: of which solve, the answer and its results.
+/// What was found in the background: the number of the solve, the answer and its results.
 type Solved = (u64, Answer, Results);
 
 /// How far the job's answer has come.

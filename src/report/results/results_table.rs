@@ -15,7 +15,7 @@ use crate::solve::answer::Answer;
 #[derive(Debug, Clone)]
 pub struct Results {
     parts: [OnceLock<List>; PARTS.len()],
-    /// Of what a part is collected when it is first looked at.
+    /// The answer whose parts are collected when one is first asked for.
     later: Option<Arc<Answer>>,
 }
 
@@ -63,7 +63,7 @@ impl Results {
         collected(answer, Wants::Values).into()
     }
 
-    /// The same, each part of them collected when it is first looked at, in the voice of that moment.
+    /// The same, each part of them collected when it is first asked for, in the voice of that moment.
     pub fn later(answer: &Arc<Answer>) -> Self {
         Results { parts: Default::default(), later: Some(Arc::clone(answer)) }
     }

@@ -40,7 +40,7 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
     "solid_length", "solid length from wire, coils and ends", Length, "all coils touching; calculated from wire, coils and ends only";
         "d (N_t + e), e = 0 for ground ends, 1 for others", "SHI", |c| si(c.solid_length), with: |c| solid(&c.wire);
     "least_gaps", "minimum sum of gaps between coils", Length,
-        "at the shortest working length, under dynamic load; as for cold-wound springs, or as for hot-wound ones if the wire is thicker than 16 mm";
+        "at the shortest working length, under dynamic load; as for cold-wound springs, or as for hot-wound ones if the wire is thick (above 16 mm)";
         "1.5 n (0.0015 D²/d + 0.1 d), or 2 · 0.02 n (D + d)", "EN", |c| Some(c.wire.least_gaps().si()),
         with: |c| gaps(&c.wire);
     "longest_unguided", "longest free length stable without a guide", Length,
