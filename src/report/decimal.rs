@@ -18,9 +18,10 @@ pub fn behind_the_point(cell: &str) -> Option<&str> {
 }
 
 /// How far each cell of a column keeps from the column's right edge, so that the points stand in one line; `width`
-/// measures a text. A cell that does not begin with a number is at the edge.
-pub fn off_the_edge(cells: &[&str], mut width: impl FnMut(&str) -> f32) -> Vec<f32> {
-    let behind: Vec<Option<f32>> = cells.iter().map(|cell| behind_the_point(cell).map(&mut width)).collect();
+/// measures the end of a cell. A cell that does not begin with a number is at the edge.
+pub fn off_the_edge(cells: &[&str], mut width: impl FnMut(usize, &str) -> f32) -> Vec<f32> {
+    let behind: Vec<Option<f32>> =
+        cells.iter().enumerate().map(|(i, cell)| behind_the_point(cell).map(|end| width(i, end))).collect();
     let most = behind.iter().flatten().copied().fold(0.0, f32::max);
     behind.into_iter().map(|own| own.map_or(0.0, |own| most - own)).collect()
 }
@@ -54,7 +55,7 @@ mod tests {
     fn points_stand_in_one_line() {
         let letters = |text: &str| text.chars().count() as f32;
         let cells = ["463 ± 2", "1.34 ± 0.03", "12", "unchanged"];
-        let off = off_the_edge(&cells, letters);
+        let off = off_the_edge(&cells, |_, end| letters(end));
         let point = |i: usize| off[i] + letters(behind_the_point(cells[i]).expect("a number"));
         assert!(point(0) == point(1) && point(1) == point(2), "{off:?}");
         assert_eq!([off[1], off[3]], [0.0, 0.0]);

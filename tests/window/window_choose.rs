@@ -111,7 +111,7 @@ fn an_axle_that_keeps_its_springs_is_said_and_costs_nothing() {
     run(&mut harness, Command::Axle(Side::Rear));
     assert!(has(
         &harness,
-        "The rear axle keeps its springs, so no spring is chosen for it. Step Springs shows which axle gets new springs."
+        "The rear axle keeps its springs, so no spring is chosen for it. The Springs step shows which axle gets new springs."
     ));
     let mut job = presets::demo();
     job.front.plan = Plan::Keep;

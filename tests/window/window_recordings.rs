@@ -46,7 +46,7 @@ fn a_bounce_before_the_swap_says_the_old_dampers_ratio() {
     settle(&mut harness);
     let found = harness.state().job().front.bounce.before.clone();
     assert_eq!(found.damping.origin(), Some(Origin::Measured));
-    assert!(found.about.contains("4 decays") && found.file == "demo-bounce-before", "{found:?}");
+    assert!(found.about.contains("decays: 4") && found.file == "demo-bounce-before", "{found:?}");
     assert!(!found.checksum.is_empty());
     let read = |entry: &springwright::base::units::Entry<springwright::base::units::Ratio>| {
         let value = entry.read(DecimalMark::Point).expect("a number").expect("typed").si();

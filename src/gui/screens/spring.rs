@@ -101,7 +101,7 @@ fn coil(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     let key = side.key();
     let inside: Vec<String> =
         ["rate", "wire.", "press.", "free_length", "solid_length"].map(|f| format!("{key}.spring.{f}")).to_vec();
-    more(ui, cx, tr("More: other readings of this spring"), &inside, false, |ui, cx| {
+    more(ui, cx, tr("More: other measurements of this spring"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &["spring.free_length", "spring.solid_length"]);
         ui.label(RichText::new(tr("All other measurements are compared with the one used.")).small());
         if by != RateBy::Stated {

@@ -1,6 +1,8 @@
 //! Tables of the report, drawn in the window.
 
-use eframe::egui::{Align, FontId, Label, Layout, Rect, RichText, Sense, TextStyle, Ui, UiBuilder, Vec2, pos2, vec2};
+use std::sync::Arc;
+
+use eframe::egui::{Align, FontId, Galley, Label, Layout, Rect, RichText, Sense, TextStyle, Ui, UiBuilder, pos2, vec2};
 
 use crate::gui::widgets::theme;
 use crate::job::Level;
@@ -63,35 +65,36 @@ struct Columns {
 }
 
 impl Columns {
-    fn of(ui: &Ui, head: &[String], rows: &[Vec<String>]) -> Columns {
-        let [body, bold] = fonts(ui);
-        let width = |text: &str, font: &FontId| size(ui, text, font, f32::INFINITY).x;
-        let unbroken = |text: &str, font: &FontId| {
-            let whole = text.replace(" ± ", "\u{a0}±\u{a0}");
-            whole.split([' ', '\n']).map(|word| width(word, font)).fold(0.0, f32::max)
-        };
-        let (mut widths, mut least, mut off) = (Vec::new(), Vec::new(), Vec::new());
-        for (c, head_cell) in head.iter().enumerate() {
-            let cells: Vec<&str> = rows.iter().map(|row| row[c].as_str()).collect();
-            let points = if c > 0 && head.len() > 2 {
-                decimal::off_the_edge(&cells, |text| width(text, &body))
+    fn of(ui: &Ui, cells: &[Vec<Arc<Galley>>]) -> Columns {
+        let count = cells.first().map_or(0, Vec::len);
+        let (mut widths, mut off) = (Vec::with_capacity(count), Vec::with_capacity(count));
+        for c in 0..count {
+            let column: Vec<&Galley> = cells.iter().map(|row| &*row[c]).collect();
+            let texts: Vec<&str> = column[1..].iter().map(|cell| cell.text()).collect();
+            let points = if c > 0 && count > 2 {
+                decimal::off_the_edge(&texts, |row, end| end_width(column[row + 1], end))
             } else {
-                vec![0.0; rows.len()]
+                vec![0.0; texts.len()]
             };
-            let own = cells.iter().zip(&points).map(|(cell, off)| width(cell, &body) + off);
-            widths.push(own.fold(width(head_cell, &bold), f32::max));
-            least.push(cells.iter().map(|cell| unbroken(cell, &body)).fold(unbroken(head_cell, &bold), f32::max));
+            let own = column[1..].iter().zip(&points).map(|(cell, off)| cell.size().x + off);
+            widths.push(own.fold(column[0].size().x, f32::max));
             off.push(points);
         }
-        let wanted = widths.clone();
         let room = ui.available_width() - 2.0 * PAD;
-        let gaps = (head.len() - 1) as f32;
-        let is_tight = least.iter().sum::<f32>() + gaps * GAP > room;
-        let gap = if is_tight || head.len() > MANY + 1 { 0.5 * GAP } else { GAP };
-        squeeze(&mut widths, &least, room - gaps * gap);
-        for (off, (width, wanted)) in off.iter_mut().zip(widths.iter().zip(&wanted)) {
-            if width < wanted {
-                off.clear();
+        let gaps = (count - 1) as f32;
+        let mut gap = if count > MANY + 1 { 0.5 * GAP } else { GAP };
+        if widths.iter().sum::<f32>() + gaps * gap > room {
+            let wanted = widths.clone();
+            let least: Vec<f32> =
+                (0..count).map(|c| cells.iter().map(|row| unbroken(ui, &row[c])).fold(0.0, f32::max)).collect();
+            if least.iter().sum::<f32>() + gaps * GAP > room {
+                gap = 0.5 * GAP;
+            }
+            squeeze(&mut widths, &least, room - gaps * gap);
+            for (off, (width, wanted)) in off.iter_mut().zip(widths.iter().zip(&wanted)) {
+                if width < wanted {
+                    off.clear();
+                }
             }
         }
         Columns { widths, gap, off }
@@ -127,49 +130,78 @@ fn narrow(widths: &mut [f32], room: f32, least: impl Fn(usize) -> f32) {
     }
 }
 
-/// Of the cells and of the head.
-fn fonts(ui: &Ui) -> [FontId; 2] {
-    let body = TextStyle::Body.resolve(ui.style());
-    let bold = FontId::new(body.size, theme::bold());
-    [body, bold]
+/// A cell as wide as it asks to be.
+fn laid_out(ui: &Ui, text: &str, font: &FontId) -> Arc<Galley> {
+    ui.painter().layout_no_wrap(text.to_owned(), font.clone(), ui.visuals().text_color())
 }
 
-fn size(ui: &Ui, text: &str, font: &FontId, width: f32) -> Vec2 {
-    ui.painter().layout(text.to_owned(), font.clone(), ui.visuals().text_color(), width).size()
+/// How wide the end of a cell is.
+fn end_width(cell: &Galley, end: &str) -> f32 {
+    let glyphs = cell.rows.first().map_or(&[][..], |row| &row.glyphs);
+    let first = glyphs.len().checked_sub(end.chars().count()).and_then(|at| glyphs.get(at));
+    first.map_or(0.0, |glyph| cell.size().x - glyph.pos.x)
+}
+
+/// How wide the longest word of a cell is; a number is one word with its ±.
+fn unbroken(ui: &Ui, cell: &Galley) -> f32 {
+    let font = cell.job.sections.first().map_or_else(FontId::default, |section| section.format.font_id.clone());
+    let whole = cell.text().replace(" ± ", "\u{a0}±\u{a0}");
+    whole.split([' ', '\n']).map(|word| laid_out(ui, word, &font).size().x).fold(0.0, f32::max)
 }
 
 /// Draws a table block: words left, numbers right with their points in one line; long words of a two-column table wrap.
 pub fn table(ui: &mut Ui, id: &str, block: &Block) {
     let Block::Table { head, rows } = block else { return };
-    let columns = Columns::of(ui, head, rows);
-    let [body, bold] = fonts(ui);
+    let body = TextStyle::Body.resolve(ui.style());
+    let bold = FontId::new(body.size, theme::bold());
+    let fonts = std::iter::once(&bold).chain(std::iter::repeat(&body));
+    let lay_out = |(row, font): (&Vec<String>, &FontId)| row.iter().map(|cell| laid_out(ui, cell, font)).collect();
+    let cells: Vec<Vec<Arc<Galley>>> = std::iter::once(head).chain(rows).zip(fonts).map(lay_out).collect();
+    let columns = Columns::of(ui, &cells);
     let numbers_right = head.len() > 2;
     let spacing = std::mem::replace(&mut ui.spacing_mut().item_spacing.y, 0.0);
-    for (n, row) in std::iter::once(head).chain(rows).enumerate() {
-        let font = if n == 0 { &bold } else { &body };
-        let heights = row.iter().zip(&columns.widths).map(|(cell, w)| size(ui, cell, font, *w + 1.0).y);
-        let height = heights.fold(0.0, f32::max) + 6.0;
+    for (n, row) in cells.into_iter().enumerate() {
+        let row: Vec<Arc<Galley>> =
+            row.into_iter().zip(&columns.widths).map(|(cell, w)| wrapped(ui, cell, *w)).collect();
+        let height = row.iter().map(|cell| cell.size().y).fold(0.0, f32::max) + 6.0;
         let (rect, _) = ui.allocate_exact_size(vec2(columns.total(), height), Sense::hover());
         if n % 2 == 1 {
             ui.painter().rect_filled(rect, 2.0, ui.visuals().faint_bg_color);
         }
         let mut x = rect.left() + PAD;
-        for (c, cell) in row.iter().enumerate() {
+        for (c, cell) in row.into_iter().enumerate() {
             let off = n.checked_sub(1).and_then(|row| columns.off[c].get(row)).copied().unwrap_or(0.0);
             let width = columns.widths[c];
             let place = Rect::from_min_size(pos2(x, rect.top() + 3.0), vec2(width + 1.0 - off, height - 6.0));
             x += width + columns.gap;
-            if cell.is_empty() {
+            if cell.text().is_empty() {
                 continue;
-            }
-            let mut text = RichText::new(cell).font(font.clone());
-            if is_unknown(cell) {
-                text = text.weak().italics();
             }
             let align = if numbers_right && c > 0 { Align::Max } else { Align::Min };
             let builder = UiBuilder::new().id_salt((id, n, c)).max_rect(place).layout(Layout::top_down(align));
-            ui.new_child(builder).add(Label::new(text).wrap());
+            ui.new_child(builder).add(label(cell));
         }
     }
     ui.spacing_mut().item_spacing.y = spacing;
+}
+
+/// The cell in lines, where it is wider than its column.
+fn wrapped(ui: &Ui, cell: Arc<Galley>, width: f32) -> Arc<Galley> {
+    if cell.size().x <= width + 1.0 {
+        return cell;
+    }
+    let mut job = (*cell.job).clone();
+    job.wrap.max_width = width + 1.0;
+    ui.painter().layout_job(job)
+}
+
+/// What is not known is pale; what stands in lines is laid out by its label, which knows its side.
+fn label(cell: Arc<Galley>) -> Label {
+    let is_whole = cell.rows.len() == 1;
+    if is_whole && !is_unknown(cell.text()) {
+        return Label::new(cell);
+    }
+    let font = cell.job.sections.first().map_or_else(FontId::default, |section| section.format.font_id.clone());
+    let text = RichText::new(cell.text()).font(font);
+    Label::new(if is_unknown(cell.text()) { text.weak().italics() } else { text }).wrap()
 }

@@ -295,7 +295,7 @@ pub static FIELDS: &[Field] = &[
         .usual(-6.0, 0.5).reading("50 mm"),
     Field::new("linkage.joint_share", "Ball joint rise ÷ wheel rise", Ratio, AboveZero,
         "1 for parallel arms, less for a short swing arm. Always 1 for a trailing arm.").usual(0.85, 1.05)
-        .default(|_, _| ("0.96", "covers short swing arms to parallel arms; derived")).reading("0.04").firm(),
+        .default(|_, _| ("0.96", "covers everything from short swing arms to parallel arms; derived")).reading("0.04").firm(),
     Field::new("linkage.lower_inner.out", "Lower arm, inner pivot: outward distance", Length, Any, POINT_OUT).reading(BY_TAPE),
     Field::new("linkage.lower_inner.up", "Lower arm, inner pivot: height", Length, Any, POINT_UP).reading(BY_TAPE),
     Field::new("linkage.lower_outer.out", "Lower arm, outer joint: outward distance", Length, Any, POINT_OUT).reading(BY_TAPE),

@@ -200,8 +200,8 @@ fn units(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.menu_button(tr("Defaults"), |ui| {
         let pound_inch = cx.job.in_pounds_and_inches();
         for (is_now, name, defaults) in [
-            (pound_inch, tr("Default values rounded in pounds and inches"), Defaults::PoundInch),
-            (!pound_inch, tr("Default values rounded in metric units"), Defaults::Metric),
+            (pound_inch, tr("Default values in round pounds and inches"), Defaults::PoundInch),
+            (!pound_inch, tr("Default values in round metric units"), Defaults::Metric),
         ] {
             if ui.radio(is_now, name).clicked() {
                 cx.run(Command::Defaults(defaults));

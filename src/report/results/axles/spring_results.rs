@@ -142,9 +142,9 @@ pub(super) static LEAF: &[Row<LeafFacts>] = rows! { LeafFacts;
         };
     "by_sizes", "leaf spring rate from dimensions", SpringRate, "at the axle";
         "8 E n b t³ / (3 L³) · (3 n_f + 2 n_g) / (2 n)", "SHI", |l| si(l.by_sizes);
-    "stress_ride", "bending stress at ride height", Stress, "bending";
+    "stress_ride", "bending stress at ride height", Stress, "at the axle, load shared equally by all leaves";
         "3 F L / (2 n b t²)", "BHA", |l| si(l.stress_ride);
-    "stress_bump", "bending stress at full bump", Stress, "bending";
+    "stress_bump", "bending stress at full bump", Stress, "at the axle, load shared equally by all leaves";
         "3 F L / (2 n b t²)", "BHA", |l| si(l.stress_bump);
 };
 
@@ -193,7 +193,7 @@ pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
             let (own, nip) = (a.beside.gives_way.si(), a.beside.nip.si());
             Some(vec![("c_add", own, Length), ("c_old", own - nip, Length)])
         };
-    "leaves", "number of leaves to add", Ratio, "same width and length as the old leaves, and no thicker";
+    "leaves", "number of leaves to add", Ratio, "graduated leaves, same width and span as the old ones, and no thicker";
         "fewest that are no thicker than the old ones", "PRACTICE", |a| Some(a.pack?.leaves), by: By::Seeking;
     "thickness", "thickness of one added leaf", Length, "graduated leaves, same width and span as the old ones";
         "(3 k L³ / (8 E n b))^⅓", "SHI", |a| Some(a.pack?.thickness_m),
@@ -210,7 +210,7 @@ pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
     "stack", "stack height of the added leaves", Length, "between leaf spring and axle, or on top";
         "n t", "DERIVED", |a| si(a.stack()),
         with: |a| Some(vec![("n", a.pack?.leaves, Ratio), ("t", a.pack?.thickness_m, Length)]);
-    "stress_bump", "bending stress of the added leaves, at full bump", Stress, "bending";
+    "stress_bump", "bending stress of the added leaves, at full bump", Stress, "at the axle, load shared equally by all leaves";
         "3 F L / (2 n b t²)", "BHA", |a| si(a.stress_bump()),
         with: |a| {
             let pack = a.pack?;

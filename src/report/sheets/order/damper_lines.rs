@@ -118,7 +118,9 @@ fn sizes(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Block {
     let mut lines = Lines::of(page, blanks);
     let is_strut = data.suspension == Suspension::Strut;
     let pieces = match page.dampers(axle) {
+        Dampers::Doubtful if is_strut => "order.two_struts_if_tested",
         Dampers::Doubtful => "order.two_if_tested",
+        Dampers::Unknown if is_strut => "order.two_struts_if_needed",
         Dampers::Unknown => "order.two_if_needed",
         _ if is_strut => "order.two_struts",
         _ => "order.two_alike",

@@ -161,7 +161,7 @@ impl Stripper<'_, '_> {
     fn off_the_edge(&mut self, rows: &[Vec<String>], column: usize) -> Vec<f32> {
         let cells: Vec<&str> = rows.iter().map(|row| row.get(column).map_or("", String::as_str)).collect();
         let style = self.measure.body();
-        decimal::off_the_edge(&cells, |text| self.setter.width(text, style))
+        decimal::off_the_edge(&cells, |_, text| self.setter.width(text, style))
     }
 
     fn widest_number(&mut self, rows: &[Vec<String>], column: usize) -> f32 {
