@@ -363,7 +363,7 @@ fn the_load_of_the_customers_numbers_is_said() {
 fn a_leaf_is_ordered_with_its_height_at_full_bump() {
     let (job, answer) = preset("leaf-rear");
     let text = plain(&sheet(Kind::Order, &job, &answer));
-    assert!(text.contains("load at full bump, at leaf spring height 7771 N at 60 mm"), "{text}");
+    assert!(text.contains("load and leaf spring height at full bump 7771 N at 60 mm"), "{text}");
     assert!(text.contains("leaf spring camber at full bump −65 mm"), "{text}");
 }
 

@@ -195,7 +195,7 @@ fn wrapped(ui: &Ui, cell: Arc<Galley>, width: f32) -> Arc<Galley> {
     ui.painter().layout_job(job)
 }
 
-/// What is not known is pale; what stands in lines is laid out by its label, which knows its side.
+/// What is not known is pale; what takes several lines is laid out by its label, which knows its side.
 fn label(cell: Arc<Galley>) -> Label {
     let is_whole = cell.rows.len() == 1;
     if is_whole && !is_unknown(cell.text()) {
