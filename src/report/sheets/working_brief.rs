@@ -1,4 +1,4 @@
-//! The working in brief: what decides the order, from the weights to the length, and how it was checked.
+//! The calculation in brief: what decides the order, from the weights to the length, and how it was checked.
 //!
 //! The same results as in the whole working, without what they mean; two pages at most.
 
