@@ -63,8 +63,8 @@ pub(super) fn build(page: &Page<'_>) -> Report {
 
 /// Who decides on road approval, and what the parts were chosen for where some are.
 fn compliance(page: &Page<'_>) -> &'static str {
-    let is_sized = !page.names_nothing() && !(page.refitted().is_empty() && page.redamped().is_empty());
-    if is_sized { "mind.compliance" } else { "mind.approval" }
+    let nothing_sized = page.names_nothing() || page.refitted().is_empty() && page.redamped().is_empty();
+    if nothing_sized { "mind.approval" } else { "mind.compliance" }
 }
 
 /// The axles whose table is shown: what is renewed; else what is over; else all.
