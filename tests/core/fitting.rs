@@ -50,22 +50,25 @@ fn dampers_in_question_are_tested_in_a_step() {
             assert!(at(&steps, |s| tests.contains(&s.text)).is_none(), "{one:?}, {dampers:?}");
         }
     }
-    for name in ["air-helper-bag", "arm-off", "battery-to-the-back", "leaf-rear", "points-trailing", "points-two-arms"]
-        .into_iter()
-        .chain(["helper-coil-over", "lighter-engine", "tow-load", "us-units-wagon", "first-answer"])
-    {
+    let first = ["air-helper-bag", "arm-off", "battery-to-the-back", "leaf-rear", "points-trailing", "points-two-arms"];
+    for name in first {
         let text = fitting(name);
-        assert!(
-            text.contains("dampers at top and bottom and test them") && text.contains("Decide now"),
-            "{name}: {text}"
-        );
+        assert!(text.contains("at top and bottom and test them") && text.contains("Decide now"), "{name}: {text}");
     }
+    // Nothing is loosened of what may be a unit but in its order of work.
+    for name in ["helper-coil-over", "lighter-engine", "tow-load"] {
+        let text = fitting(name);
+        assert!(text.contains("when no spring is on them") && text.contains("Decide now"), "{name}: {text}");
+        assert!(!text.contains("at top and bottom and test them"), "{name}: {text}");
+    }
+    assert!(["us-units-wagon", "first-answer"].into_iter().all(|name| fitting(name).contains("Decide now")));
     for name in ["demo-orchard-van", "progressive-rear", "open-two-seater"] {
         let text = fitting(name);
         assert!(!text.contains("and test them") && !text.contains("Decide now"), "{name}: {text}");
     }
     let text = fitting("first-answer");
-    assert!(text.contains("whether the rear dampers can stay (see the order list)"), "as the order says: {text}");
+    assert!(text.contains("Order of work: rear axle"), "they come off to be tested: {text}");
+    assert!(text.contains("whether the rear dampers can stay (see the order list). Test them before you decide (see the order of work)"), "as the order says: {text}");
 }
 
 /// What is tightened to a torque says so in its step, in every language.
@@ -99,6 +102,22 @@ fn two_axles_by_one_list_keep_their_rubber_loose_and_have_a_torque_each() {
     }
     // By two lists, the rubber of both is tightened after the second.
     assert!(fitting("strut-front").contains("tighten the rubber bushes listed under the torques, of both axles"));
+}
+
+/// "As listed above" only where something is listed.
+#[test]
+fn spacers_are_named_where_they_are_listed() {
+    for name in ["arm-off", "points-trailing", "battery-to-the-back", "demo-orchard-van", "progressive-rear"] {
+        let (mut job, answer) = preset(name);
+        let text = plain(&sheet(Kind::Fitting, &job, &answer));
+        assert!(text.contains("Fit the insulators") && !text.contains("as listed above"), "{name}: {text}");
+        for axle in [&mut job.front, &mut job.rear] {
+            axle.left.spacer = "5 mm".into();
+        }
+        let text = plain(&sheet(Kind::Fitting, &job, &solve(&job)));
+        assert!(text.contains("the spacers as listed above"), "{name}: {text}");
+    }
+    assert!(Words::shipped("en").unwrap().say("proc.side_rod_on", &[]).contains("if there is one"));
 }
 
 /// Nothing is said of what is not there: no strap where none is put on, no steering rod at a rear axle, no end to mark of a
@@ -144,7 +163,7 @@ fn what_springs_out_is_said_by_kind() {
     let text = fitting("open-two-seater");
     assert!(text.contains("1 J under 1 kg") && !text.contains(" 0 kg new"), "{text}");
     let leaf = fitting("leaf-rear");
-    assert!(leaf.contains("U-bolts, again after the road test (step 20)"), "{leaf}");
+    assert!(leaf.contains("U-bolts, again after the road test (step 21)"), "{leaf}");
 }
 
 /// What was measured is the ground of what is expected; what is calculated says so.

@@ -40,6 +40,7 @@ mod orders_true;
 mod parts;
 mod plans;
 mod procedure;
+mod procedure_held;
 mod published;
 mod recorded_route;
 mod recording;

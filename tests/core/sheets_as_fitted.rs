@@ -291,7 +291,7 @@ fn what_was_noted_goes_back_and_what_is_set_is_locked() {
         let at = |text: &str| helper.steps.iter().position(|s| s.text == text);
         assert!(at("proc.note.helper").expect("noted") < at("proc.helper_in").expect("fitted"), "{suspension:?}");
         let bar = of(SpringKind::TorsionBar);
-        let set = bar.steps.iter().position(|s| s.text == "proc.bar_height").expect("set") + 1;
+        let set = bar.steps.iter().position(|s| s.text == "proc.bar_lock").expect("set") + 1;
         let locked = bar.torques().into_iter().find(|t| t.place.key() == "torque.bar_lock").expect("locked");
         assert_eq!(locked.step, set, "{suspension:?}");
     }

@@ -57,7 +57,9 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         .answer
         .axles
         .iter()
-        .filter(|a| [&renewed, &redamped].iter().any(|l| l.iter().any(|b| b.side == a.side)))
+        .filter(|a| {
+            parts::is_tested_alone(page, a) || [&renewed, &redamped].iter().any(|l| l.iter().any(|b| b.side == a.side))
+        })
         .collect();
     blocks.extend(work::blocks(page, &worked_on));
     blocks.extend(targets::blocks(page, &renewed));

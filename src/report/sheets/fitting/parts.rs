@@ -8,6 +8,7 @@ use crate::report::sections::sentence;
 use crate::report::sheets::both_sides;
 use crate::report::sheets::judged::{Dampers, Verdict};
 use crate::report::sheets::page::{Page, one_line};
+use crate::report::sheets::procedure::{Construction, Unit};
 use crate::solve::answer::{AxleAnswer, State};
 
 /// What goes in on one axle, and where it then is.
@@ -20,12 +21,8 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     };
     let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
     if axle.kind.is_coil() && super::is_placed(axle) || axle.is_on_spacers() {
-        let spacer = |path: &str, own: &Entry<Length>| {
-            let own = page.typed_of(axle, path, own).or_else(|| page.fitted_spacer(axle)).filter(|s| s.si() != 0.0);
-            own.map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s))
-        };
-        let left = spacer("left.spacer", &data.left.spacer);
-        let right = spacer("right.spacer", &data.right.spacer);
+        let [left, right] =
+            spacers(page, axle).map(|own| own.map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s)));
         let key = if axle.kind == SpringKind::Leaf { "fit.blocks" } else { "fit.spacers" };
         push(key, Some(page.say("fit.both_sides", &[("left", &left), ("right", &right)])));
     }
@@ -49,6 +46,20 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let bag = data.bag.fitted == BagFitted::WithNew;
     push("fit.bag", page.typed_of(axle, "bag.pressure", &data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)));
     Block::Table { head: vec![sentence::upper_first(&page.springs_words(axle.side)), String::new()], rows }
+}
+
+/// The spacers left and right, where there are any.
+fn spacers(page: &Page<'_>, axle: &AxleAnswer) -> [Option<Length>; 2] {
+    let data = page.job.axle(axle.side);
+    let of = |path: &str, own: &Entry<Length>| {
+        page.typed_of(axle, path, own).or_else(|| page.fitted_spacer(axle)).filter(|s| s.si() != 0.0)
+    };
+    [of("left.spacer", &data.left.spacer), of("right.spacer", &data.right.spacer)]
+}
+
+/// Something is listed that goes in beside the insulators, or left and right differ.
+pub(super) fn has_spacers(page: &Page<'_>, axle: &AxleAnswer) -> bool {
+    spacers(page, axle).iter().any(Option::is_some) || !both_sides::own_springs(page, axle).is_empty()
 }
 
 /// The room to coil bind at full bump: of the spring that is designed, of the longest that fills the order, or as known.
@@ -87,10 +98,17 @@ pub(super) fn is_tested(page: &Page<'_>, axle: &AxleAnswer) -> bool {
     matches!(page.dampers(axle), Dampers::Doubtful | Dampers::Unknown)
 }
 
+/// The springs stay, but the old dampers come out to be tested.
+pub(super) fn is_tested_alone(page: &Page<'_>, axle: &AxleAnswer) -> bool {
+    page.verdict(axle) == Verdict::Fine && is_tested(page, axle) && page.part(axle).is_some()
+}
+
 /// Old dampers that are bought new only if they fail: their test, where springs come out; of others, as the order says.
 pub(super) fn tested_dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
+    let is_apart = Construction::of(page.job.axle(axle.side)).unit == Unit::Apart;
     let key = match page.verdict(axle) {
-        Verdict::New | Verdict::OnSpacers => "fit.test_dampers",
+        Verdict::New | Verdict::OnSpacers if is_apart => "fit.test_dampers",
+        Verdict::New | Verdict::OnSpacers => "fit.test_dampers_unit",
         Verdict::Fine => "fit.dampers_open",
         Verdict::Stays | Verdict::Unanswered => return None,
     };

@@ -20,8 +20,9 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
     // Sized with more aboard than is on the scales.
     let sized = page.sized_case_words("fit.case").filter(|_| is_weighed);
     blocks.extend(sized.map(|_| page.text("fit.reweigh.as_weighed", &[])));
-    blocks.push(Block::Table { head: head("fit.weights"), rows: weights(page) });
+    // Before its table: a page may end behind it.
     blocks.extend(rounded_apart(page));
+    blocks.push(Block::Table { head: head("fit.weights"), rows: weights(page) });
     blocks.push(Block::Table { head: head("fit.heights"), rows: heights(page, renewed) });
     let rows = alignment(page, renewed);
     if !rows.is_empty() {

@@ -82,10 +82,14 @@ fn of_one(page: &Page<'_>, job: &Job<'_>, is_first: bool, is_last: bool) -> Vec<
     blocks
 }
 
-/// A step in words; where something is lowered, what must not go tight at that end of the vehicle.
+/// A step in words; where something is lowered, what must not go tight at that end of the vehicle; no spacers where none
+/// are listed.
 fn step_words(page: &Page<'_>, job: &Job<'_>, step: &Step) -> String {
-    if !["proc.lower_arm", "proc.lower_axle"].contains(&step.text) {
-        return page.plain(step.text);
+    let has_spacers = || job.axles.iter().any(|axle| super::parts::has_spacers(page, axle));
+    match step.text {
+        "proc.coil_in" if !has_spacers() => return page.plain("proc.coil_in_alone"),
+        "proc.coil_in_both" if !has_spacers() => return page.plain("proc.coil_in_both_alone"),
+        _ => {}
     }
     let taut = match job.axles.as_slice() {
         [one] if one.side == Side::Front => "fit.taut.front",

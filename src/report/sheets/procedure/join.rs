@@ -1,6 +1,6 @@
 //! The steps from the new part to the road test.
 
-use super::loosen::{DAMPER_OUT, DAMPER_TEST, NOTE_HELPER, TIE_UNKNOWN};
+use super::loosen::{DAMPER_OUT, DAMPER_TEST, NOTE_HELPER, PERHAPS_MARKS, TIE_UNKNOWN};
 use super::step::{Held, Place, Step, Support};
 use crate::job::{BagFitted, Suspension};
 
@@ -34,6 +34,8 @@ static DAMPER_ON: Step = Step::joining("proc.damper_on", &[Held::Damper]);
 static SIDE_ROD_ON: Step = Step::joining("proc.side_rod_on", &[Held::SideRod]);
 static SHAFT_ON: Step = Step::of("proc.shaft_on").tightening(&[Place::Shaft]);
 static LINKS_ON: Step = Step::joining("proc.links_on", &[Held::Links]);
+static PERHAPS_STRUT: Step = Step::of("proc.perhaps_strut").tightening(&[Place::PerhapsStrut]);
+static RECONNECT: Step = Step::joining("proc.reconnect", &[Held::TooShort]).tightening(&[Place::TooShort]);
 static UNTIE: Step = Step::of("proc.untie").removing(&[Support::Tie]);
 static UNTIE_UNKNOWN: Step = Step::of("proc.untie_unknown").removing(&[Support::Tie]);
 static BAR_IN: Step = Step::joining("proc.bar_in", &[Held::Bar]);
@@ -46,7 +48,10 @@ pub(super) static WHEELS_ON: Step = Step::joining("proc.wheels_on", &[Held::Whee
 static SETTLE: Step = Step::of("proc.settle");
 static BAG_IN: Step = Step::of("proc.bag_in");
 static BAG_FILL: Step = Step::of("proc.bag_fill");
-static BAR_HEIGHT: Step = Step::of("proc.bar_height").tightening(&[Place::BarLock]);
+static BAR_HEIGHT: Step = Step::of("proc.bar_height");
+pub(super) static BAR_LOCK: Step = Step::of("proc.bar_lock").tightening(&[Place::BarLock]);
+/// The same, where another axle still changes the height.
+pub(super) static BAR_LOCK_LATER: Step = Step::of("proc.bar_lock_later").tightening(&[Place::BarLock]);
 pub(super) static WEIGH: Step = Step::of("proc.weigh");
 pub(super) static CHECKS: Step = Step::of("proc.checks");
 static U_BOLTS_AGAIN: Step = Step::of("proc.u_bolts_again").tightening(&[Place::UBoltsAgain]);
@@ -61,12 +66,13 @@ pub(super) static RIDE_HEIGHT_LATER: Step = Step::of("proc.ride_height_later");
 /// Every step that joins again what these have taken apart, to the last check.
 pub(super) fn steps(taken_apart: &[&'static Step], suspension: Suspension, bags: BagFitted) -> Vec<&'static Step> {
     let open = |held: Held| taken_apart.iter().any(|step| step.frees.contains(&held));
-    let ends: [(bool, &'static Step); 8] = [
+    let ends: [(bool, &'static Step); 9] = [
         (true, &WHEELS_ON),
         (bags != BagFitted::No, &BAG_FILL),
         (true, &SETTLE),
         (open(Held::Bar), &BAR_HEIGHT),
         (true, &WEIGH),
+        (open(Held::Bar), &BAR_LOCK),
         (true, &RIDE_HEIGHT),
         (true, &CHECKS),
         (open(Held::LeafClamp), &U_BOLTS_AGAIN),
@@ -103,8 +109,6 @@ fn springs(taken_apart: &[&'static Step], suspension: Suspension) -> Vec<(bool, 
         (open(Held::Bar), &BAR_IN),
         (open(Held::LeafEyes), &LEAF_IN),
         (open(Held::LeafClamp), &LEAF_CLAMPED),
-        (open(Held::UnitTop) && is_strut && !is_either, &STRUT_UP),
-        (open(Held::UnitFoot) && is_strut && !is_either, &STRUT_DOWN),
         (open(Held::UnitTop) && !is_strut && !is_either, &UNIT_UP),
         (open(Held::UnitFoot) && !is_strut && !is_either, &UNIT_DOWN),
         (is_held, &HOLD_NEW),
@@ -115,6 +119,9 @@ fn springs(taken_apart: &[&'static Step], suspension: Suspension) -> Vec<(bool, 
         (has_joint && is_named, &RAISE_OTHER),
         (is_on_axle && is_beam, &RAISE_AXLE),
         (is_on_axle && !is_beam, &RAISE_TRAILING),
+        // On an arm that carries its upright again, before the spring is let go.
+        (open(Held::UnitTop) && is_strut && !is_either, &STRUT_UP),
+        (open(Held::UnitFoot) && is_strut && !is_either, &STRUT_DOWN),
         (is_held, &LET_SPRING),
         (in_place(Support::SpringHeld) && is_either, &LET_SEPARATE),
     ]
@@ -132,10 +139,12 @@ fn rest(taken_apart: &[&'static Step], suspension: Suspension, bags: BagFitted) 
         (open(Held::Damper) && is_tested, &DAMPER_AGAIN),
         (open(Held::Damper) && !is_either && !is_new && !is_tested, &DAMPER_ON),
         (is_either, &EITHER_ON),
+        (taken_apart.contains(&&PERHAPS_MARKS), &PERHAPS_STRUT),
         (suspension == Suspension::SemiTrailingArm, &SHAFT_ON),
         (open(Held::SideRod), &SIDE_ROD_ON),
         (in_place(Support::BarHeld), &WIND),
         (open(Held::Links), &LINKS_ON),
+        (open(Held::TooShort), &RECONNECT),
         (in_place(Support::Tie) && !is_unknown, &UNTIE),
         (in_place(Support::Tie) && is_unknown, &UNTIE_UNKNOWN),
         (bags == BagFitted::WithNew, &BAG_IN),

@@ -39,8 +39,11 @@ static DAMPERS_OFF: Step = Step::freeing("proc.dampers_off", &[Held::Damper]);
 static EITHER_OFF: Step = Step::freeing("proc.either_off", &[Held::Damper, Held::UnitFoot, Held::UnitTop]);
 static BALL_JOINT: Step = Step::freeing("proc.ball_joint", &[Held::BallJoint]);
 static OTHER_JOINT: Step = Step::freeing("proc.other_joint", &[Held::BallJoint]);
-static LOWER_ARM: Step = Step::unloading("proc.lower_arm");
-static LOWER_AXLE: Step = Step::unloading("proc.lower_axle");
+static LOWER_ARM: Step = Step::lowering("proc.lower_arm");
+static LOWER_AXLE: Step = Step::lowering("proc.lower_axle");
+/// Where the spring may be one unit with its damper, already free.
+static LOWER_EITHER: Step = Step::lowering("proc.lower_either");
+static LOWER_EITHER_AXLE: Step = Step::lowering("proc.lower_either_axle");
 static COIL_OUT: Step = Step::freeing("proc.coil_out", &[Held::Coil]);
 /// Where both sides are lowered together.
 static COIL_OUT_BOTH: Step = Step::freeing("proc.coil_out_both", &[Held::Coil]);
@@ -49,9 +52,14 @@ static COIL_OUT_EITHER: Step =
     Step::freeing("proc.coil_out_either", &[Held::Coil]).removing(&[Support::SpringHeld, Support::Bench]);
 
 static STRUT_MARKS: Step = Step::of("proc.strut_marks");
+/// Only where it may be a strut.
+pub(super) static PERHAPS_MARKS: Step = Step::of("proc.perhaps_marks");
 static STRUT_FOOT: Step = Step::freeing("proc.strut_foot", &[Held::UnitFoot]);
 static STRUT_TOP: Step = Step::freeing("proc.strut_top", &[Held::UnitTop]);
 static UNIT_FOOT: Step = Step::freeing("proc.unit_foot", &[Held::UnitFoot]);
+static STRUT_LOWER: Step = Step::of("proc.strut_lower");
+static UNIT_LOWER: Step = Step::of("proc.unit_lower");
+static UNIT_LOWER_AXLE: Step = Step::of("proc.unit_lower_axle");
 static UNIT_TOP: Step = Step::freeing("proc.unit_top", &[Held::UnitTop]);
 static BENCH: Step = Step::supporting("proc.bench", &[Support::Bench]);
 static BENCH_EITHER: Step = Step::supporting("proc.bench_either", &[Support::Bench]);
@@ -73,8 +81,8 @@ static HOLD_BAR: Step = Step::supporting("proc.hold_bar", &[Support::BarHeld]);
 static UNWIND: Step = Step::unloading("proc.unwind");
 static BAR_OUT: Step = Step::freeing("proc.bar_out", &[Held::Bar]);
 
-static REST_LEAF: Step = Step::unloading("proc.rest_leaf");
-static REST_LEAF_ACROSS: Step = Step::unloading("proc.rest_leaf_across");
+static REST_LEAF: Step = Step::lowering("proc.rest_leaf");
+static REST_LEAF_ACROSS: Step = Step::lowering("proc.rest_leaf_across");
 static LEAF_CLAMP: Step = Step::freeing("proc.leaf_clamp", &[Held::LeafClamp]);
 static LEAF_EYES: Step = Step::freeing("proc.leaf_eyes", &[Held::LeafEyes]);
 
@@ -96,12 +104,21 @@ pub(super) fn steps(construction: Construction, renew: Renew) -> Steps {
         steps.push(&BAG_EMPTY);
     }
     steps.extend(note(kind, renew.springs));
-    steps.extend(apart);
+    steps.extend(marked(suspension, apart));
     // Not before the spring carries nothing.
     if construction.turns_pivots(renew) {
         steps.push(slacken(construction));
     }
     steps
+}
+
+/// What may be a strut is marked before it comes off.
+fn marked(suspension: Suspension, mut apart: Steps) -> Steps {
+    let comes_off = |step: &&'static Step| step.frees.iter().any(|h| matches!(h, Held::Damper | Held::UnitFoot));
+    if let Some(first) = apart.iter().position(comes_off).filter(|_| suspension == Suspension::NotSaid) {
+        apart.insert(first, &PERHAPS_MARKS);
+    }
+    apart
 }
 
 /// An upright that nothing would hold is strapped to the body.
@@ -161,7 +178,7 @@ fn damper(suspension: Suspension, renew: Renew) -> Steps {
 /// A strut with no spring on it.
 fn strut(renew: Renew) -> impl Iterator<Item = &'static Step> {
     let test = (renew.dampers == Part::Again).then_some(&UNIT_TEST);
-    [&STRUT_MARKS, &STRUT_FOOT, &STRUT_TOP].into_iter().chain(test)
+    [&STRUT_MARKS, &STRUT_FOOT, &STRUT_LOWER, &STRUT_TOP].into_iter().chain(test)
 }
 
 /// Dampers that are renewed or tested come out whole.
@@ -176,8 +193,9 @@ fn out(renew: Renew) -> Option<&'static Step> {
 /// Strut or coil-over: it comes out whole, and its spring is let out on the bench.
 fn whole(suspension: Suspension, renew: Renew) -> Steps {
     let out: Steps = match suspension {
-        Suspension::Strut => vec![&LINKS_OFF, &STRUT_MARKS, &STRUT_FOOT, &STRUT_TOP],
-        _ => vec![&LINKS_OFF, &UNIT_FOOT, &UNIT_TOP],
+        Suspension::Strut => vec![&LINKS_OFF, &STRUT_MARKS, &STRUT_FOOT, &STRUT_LOWER, &STRUT_TOP],
+        Suspension::Beam | Suspension::TwistBeam => vec![&LINKS_OFF, &UNIT_FOOT, &UNIT_LOWER_AXLE, &UNIT_TOP],
+        _ => vec![&LINKS_OFF, &UNIT_FOOT, &UNIT_LOWER, &UNIT_TOP],
     };
     let damper = match renew.dampers {
         Part::Stays => None,
@@ -193,7 +211,9 @@ fn apart(suspension: Suspension, renew: Renew) -> Steps {
         Suspension::TwoArms => vec![&HOLD_SPRING, &LINKS_OFF, &DAMPER_OFF, &BALL_JOINT, &LOWER_ARM, &COIL_OUT_HELD],
         Suspension::Strut => {
             let mut steps: Steps = vec![&HOLD_SPRING, &LINKS_OFF, &BALL_JOINT, &LOWER_ARM, &COIL_OUT_HELD];
-            steps.extend(renew.dampers.is_out().then(|| strut(renew)).into_iter().flatten());
+            // The arm is down already, and off the upright.
+            let strut = strut(renew).filter(|step| **step != STRUT_LOWER);
+            steps.extend(renew.dampers.is_out().then_some(strut).into_iter().flatten());
             return steps;
         }
         Suspension::TrailingArm | Suspension::SemiTrailingArm => {
@@ -213,10 +233,10 @@ fn apart(suspension: Suspension, renew: Renew) -> Steps {
 /// bench.
 fn either(suspension: Suspension, renew: Renew) -> Steps {
     let joint: Steps = match suspension {
-        Suspension::TwoArms | Suspension::Strut => vec![&BALL_JOINT, &LOWER_ARM],
-        Suspension::TrailingArm | Suspension::SemiTrailingArm => vec![&LOWER_ARM],
-        Suspension::Beam | Suspension::TwistBeam => vec![&LOWER_AXLE],
-        Suspension::Other | Suspension::NotSaid => vec![&OTHER_JOINT, &LOWER_ARM],
+        Suspension::TwoArms | Suspension::Strut => vec![&BALL_JOINT, &LOWER_EITHER],
+        Suspension::TrailingArm | Suspension::SemiTrailingArm => vec![&LOWER_EITHER],
+        Suspension::Beam | Suspension::TwistBeam => vec![&LOWER_EITHER_AXLE],
+        Suspension::Other | Suspension::NotSaid => vec![&OTHER_JOINT, &LOWER_EITHER],
     };
     let before: Steps = vec![&LOOK, &HOLD_SEPARATE, &LINKS_OFF, &EITHER_OFF];
     let damper = match renew.dampers {

@@ -138,26 +138,27 @@ impl Construction {
         arms.iter().copied().chain(rest.into_iter().filter(|r| r.0).map(|r| r.1)).collect()
     }
 
-    /// The cautions that go with it, by the keys of their texts, in order. If not stated, all that it could be.
+    /// The cautions that its steps call for, by the keys of their texts, in order.
     pub fn cautions(self, renew: Renew) -> Vec<&'static str> {
-        let Construction { suspension, kind, unit } = self;
-        let is_open = matches!(suspension, Suspension::Other | Suspension::NotSaid);
-        let has_joint = matches!(suspension, Suspension::TwoArms | Suspension::Strut) && unit != Unit::One || is_open;
-        let opens_coil = kind.is_coil() && (renew.springs.is_out() || unit != Unit::Apart);
+        let steps = loosen::steps(self, renew);
+        let open = |held: Held| steps.iter().any(|step| step.frees.contains(&held));
+        let has = |support: Support| steps.iter().any(|step| step.supports.contains(&support));
+        let is_coil = self.kind.is_coil();
+        let has_damper = open(Held::Damper) || open(Held::UnitFoot);
         let all = [
             (true, "fit.caution.stands"),
             (true, "fit.caution.carried"),
-            (has_joint && kind.is_coil() && renew.springs.is_out(), "fit.caution.joint"),
-            (opens_coil, "fit.caution.compressor"),
-            (kind.is_coil() && unit != Unit::Apart, "fit.caution.centre_nut"),
-            (kind == SpringKind::TorsionBar && renew.springs.is_out(), "fit.caution.bar"),
-            (kind == SpringKind::Leaf && renew.springs.is_out(), "fit.caution.leaf"),
+            (open(Held::BallJoint), "fit.caution.joint"),
+            (has(Support::SpringHeld) || has(Support::Bench), "fit.caution.compressor"),
+            (open(Held::CentreNut), "fit.caution.centre_nut"),
+            (open(Held::Bar), "fit.caution.bar"),
+            (open(Held::LeafClamp), "fit.caution.leaf"),
             (renew.bags != BagFitted::No, "fit.caution.bag"),
             (true, "fit.caution.shaft"),
-            (true, "fit.caution.gas"),
-            (kind.is_coil(), "fit.caution.heat"),
-            (!kind.is_coil(), "fit.caution.no_heat"),
-            (kind != SpringKind::TorsionBar || renew.dampers.is_out(), "fit.caution.stem"),
+            (has_damper, "fit.caution.gas"),
+            (is_coil, "fit.caution.heat"),
+            (!is_coil, "fit.caution.no_heat"),
+            (has_damper, "fit.caution.stem"),
             (true, "fit.caution.once"),
             (true, "fit.caution.hoses"),
             (true, "fit.caution.after"),
@@ -175,6 +176,8 @@ impl Procedure {
             self.steps.retain(|step| ![&join::WEIGH, &join::CHECKS].contains(step));
             let ends = self.steps.iter_mut().filter(|step| **step == &join::RIDE_HEIGHT);
             ends.for_each(|step| *step = &join::RIDE_HEIGHT_LATER);
+            let locks = self.steps.iter_mut().filter(|step| **step == &join::BAR_LOCK);
+            locks.for_each(|step| *step = &join::BAR_LOCK_LATER);
         }
         if !is_first {
             let ends = self.steps.iter_mut().filter(|step| **step == &join::RIDE_HEIGHT);

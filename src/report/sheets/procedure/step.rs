@@ -46,6 +46,8 @@ pub enum Held {
     LeafClamp,
     /// Eyes and shackle of a leaf.
     LeafEyes,
+    /// Hoses, leads, cables, shafts and rods too short for what is lowered.
+    TooShort,
 }
 
 /// Where something is tightened to a torque.
@@ -57,6 +59,8 @@ pub enum Place {
     StrutTop,
     /// Strut to hub.
     StrutFoot,
+    /// The same, where it may be no strut.
+    PerhapsStrut,
     /// Top mount of a coil-over.
     UnitTop,
     /// Ball joint.
@@ -71,6 +75,8 @@ pub enum Place {
     UBoltsAgain,
     /// A drive shaft that was disconnected.
     Shaft,
+    /// What was disconnected as too short.
+    TooShort,
     /// Wheel nuts.
     WheelNuts,
     /// Pivots of a lower arm.
@@ -104,6 +110,7 @@ impl Place {
             Place::CentreNut => "torque.centre_nut",
             Place::StrutTop => "torque.strut_top",
             Place::StrutFoot => "torque.strut_foot",
+            Place::PerhapsStrut => "torque.perhaps_strut",
             Place::UnitTop => "torque.unit_top",
             Place::BallJoint => "torque.ball_joint",
             Place::OtherJoint => "torque.other_joint",
@@ -111,6 +118,7 @@ impl Place {
             Place::UBolts => "torque.u_bolts",
             Place::UBoltsAgain => "torque.u_bolts_again",
             Place::Shaft => "torque.shaft",
+            Place::TooShort => "torque.too_short",
             Place::WheelNuts => "torque.wheel_nuts",
             Place::LowerPivots => "torque.lower_pivots",
             Place::UpperPivots => "torque.upper_pivots",
@@ -165,6 +173,11 @@ impl Step {
     /// A step that takes the load off the spring.
     pub(super) const fn unloading(text: &'static str) -> Step {
         Step { unloads: true, ..Step::of(text) }
+    }
+
+    /// A step that takes the load off the spring by lowering: what is too short for it is disconnected.
+    pub(super) const fn lowering(text: &'static str) -> Step {
+        Step { frees: &[Held::TooShort], ..Step::unloading(text) }
     }
 
     /// A step that joins something again.
