@@ -57,7 +57,7 @@ fn spacers(page: &Page<'_>, axle: &AxleAnswer) -> [Option<Length>; 2] {
     [of("left.spacer", &data.left.spacer), of("right.spacer", &data.right.spacer)]
 }
 
-/// Something is listed that goes in beside the insulators, or left and right differ.
+/// Something is listed that goes in with the insulators, or left and right differ.
 pub(super) fn has_spacers(page: &Page<'_>, axle: &AxleAnswer) -> bool {
     spacers(page, axle).iter().any(Option::is_some) || !both_sides::own_springs(page, axle).is_empty()
 }
