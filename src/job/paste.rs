@@ -333,7 +333,7 @@ mod tests {
         assert!(read("LF 985\nRF 960").expect_err("two only").starts_with("2 of four corners found"));
         assert!(read("LF 985\nLF 960").expect_err("doubled").starts_with("two readings for the same corner"));
         assert!(read("hello").expect_err("nothing").starts_with("no readings found"));
-        assert!(read("1 2\n3 4\n5 6").expect_err("too many").starts_with("3 rows of two numbers"));
+        assert!(read("1 2\n3 4\n5 6").expect_err("too many").starts_with("rows of two numbers found: 3;"));
     }
 
     #[test]
@@ -364,7 +364,7 @@ mod tests {
         let framed = rows("| 1000 | 152 | 145 |", &leaf, DecimalMark::Point).expect("a framed row");
         assert_eq!(framed.rows[0], ["1000 N", "152 mm", "145 mm"]);
         let wrong = rows("load (kg)\tdown\tup\n50\t1\t2", &leaf, DecimalMark::Point).expect_err("a mass is no force");
-        assert!(wrong.contains("names a mass, but this column takes a force"), "{wrong}");
+        assert!(wrong.contains("is for a mass; this column takes a force"), "{wrong}");
         assert!(read("1\t2\t3").expect_err("too many").contains("has 3 columns; 2 are needed"));
         assert!(read("hello").expect_err("none").starts_with("no rows found"));
         assert!(read("1\tabout 2").expect_err("unreadable").contains("about 2"));

@@ -25,7 +25,7 @@ pub(super) const HEADERS: &[(Meaning, &[&str])] = &[
     ]),
     (Meaning::RateTolerance, &[
         "tolerance", "tol", "rate tolerance", "rate tol", "spring rate tolerance", "±", "rate ±", "+/-", "rate +/-",
-        "toleranz", "± of the rate", "ratentoleranz", "federratentoleranz", "tolerance raideur", "tolerancia",
+        "toleranz", "± of the rate", "± der rate", "ratentoleranz", "federratentoleranz", "tolerance raideur", "tolerancia",
     ]),
     (Meaning::FreeLength, &[
         "free length", "freelength", "length free", "l0", "lo", "free height", "freie lange", "lange l0",
