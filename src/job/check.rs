@@ -1,6 +1,6 @@
 //! Looks at every field as typed: can it be read, is it possible, is it usual.
 //!
-//! Never stops at the first. What only shows in results is looked at in [`crate::solve`].
+//! Never stops at the first. What only shows in results is checked in [`crate::solve`].
 
 use super::fields::{self, Field};
 use super::finding::{Finding, Level};

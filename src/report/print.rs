@@ -67,7 +67,7 @@ impl WriteError {
 pub enum Over {
     /// Only a sheet of this program: it can be printed again.
     Sheets,
-    /// Any file: told to with `--force`.
+    /// Any file: with `--force`.
     AnyFile,
 }
 

@@ -170,7 +170,7 @@ impl Shop {
         }
     }
 
-    /// Opens a list by the name a job gives it; `beside` is the job's own file.
+    /// Opens a list by the name a job gives it, from the folder of the job's own file.
     ///
     /// # Errors
     /// [`ShopError`].

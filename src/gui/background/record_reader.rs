@@ -41,7 +41,7 @@ pub enum RecordCommand {
     TakeRatio,
 }
 
-/// Of which axle, and when.
+/// The axle, and when.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Of {
     /// The axle that was bounced.

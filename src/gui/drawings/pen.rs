@@ -14,7 +14,7 @@ pub(super) struct Pen {
     pub painter: Painter,
     origin: Pos2,
     pub scale: f32,
-    /// All that was drawn lies in this.
+    /// All that was drawn is in this.
     pub reach: Cell<Rect>,
     pub ink: Color32,
     pub weak: Color32,

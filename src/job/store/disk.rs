@@ -32,7 +32,7 @@ pub enum Backup {
     Failed(Error),
 }
 
-/// Where the one backup of a job file lies: beside it, `NAME.ron~`.
+/// Where the one backup of a job file is: in the same folder, `NAME.ron~`.
 pub fn backup_of(path: &Path) -> PathBuf {
     let mut name = path.as_os_str().to_owned();
     name.push("~");

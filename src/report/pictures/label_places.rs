@@ -174,7 +174,7 @@ pub fn around([x, y]: Point, off: f32, size: Point, first: Corner) -> Vec<Point>
     corners
 }
 
-/// Corners for the words of a line: beside it at this share of its way, above or below first, then along it.
+/// Corners for the words of a line: next to it at this share of its way, above or below first, then along it.
 pub fn along(through: &[Point], share: f32, off: f32, size: Point, is_above: bool) -> Vec<Point> {
     const STEPS: usize = 24;
     let mut shares: Vec<f32> = (0..=STEPS).map(|i| i as f32 / STEPS as f32).collect();

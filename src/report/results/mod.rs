@@ -61,7 +61,7 @@ pub enum Why {
     Withheld,
     /// These fields are missing, by path.
     Missing(Vec<String>),
-    /// As told: nothing could be chosen, or no run was made.
+    /// In words: nothing could be chosen, or no run was made.
     Told(String),
 }
 

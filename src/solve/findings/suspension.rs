@@ -1,4 +1,4 @@
-//! An unstated suspension: the wide ± of what was not measured hides findings, and so it is asked for.
+//! An unstated suspension: the wide ± of what was not measured hides findings, so a finding requests it.
 
 use super::Say;
 use crate::job::{AxleKind, Coaxial, Finding, Job, Level, Side, Suspension};

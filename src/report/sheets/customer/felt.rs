@@ -60,7 +60,7 @@ fn moved(page: &Page<'_>, rise: Length, end: &str) -> Option<String> {
     Some(page.say(ahead(page, key), &[("end", end), ("amount", &page.qty(amount))]))
 }
 
-/// Quicker (true) or slower by so much that a driver can tell.
+/// Quicker (true) or slower by enough that a driver can tell.
 pub(super) fn change_felt(was: Frequency, new: Frequency) -> Option<bool> {
     // Less than this share is hardly felt; common practice, no source.
     const FELT: f64 = 0.04;

@@ -1,7 +1,7 @@
 //! The customer's view: what the customer's sheet says, step by step, for a screen viewed together.
 //!
 //! It says nothing of its own: names and values are those of the sheet's table, sentences are the sheet's. Only what is
-//! pressed, and what a picture on a screen needs, has words beside (`view.…`).
+//! pressed, and what a picture on a screen needs, has words in addition (`view.…`).
 
 use super::paid;
 use super::recorded;

@@ -44,7 +44,7 @@ impl Say<'_> {
         }
     }
 
-    /// The curve ends below a speed, by so much that it counts.
+    /// The curve ends below a speed, by more than is negligible.
     fn ends_before(&self, curve: &Curve, speed: Velocity) -> bool {
         const SEEN: f64 = 0.005;
         curve.is_beyond(speed) && curve.last_speed().si() < (1.0 - SEEN) * speed.si()

@@ -221,8 +221,8 @@ impl Say<'_> {
         self.withhold_if(is_worthless, ("routes-disagree", field), text, rests_on).mended(mends);
     }
 
-    /// A rate by free and fitted length under the weight that is off the stated one by more than both ±, though not by so
-    /// much that the routes disagree.
+    /// A rate by free and fitted length under the weight that is off the stated one by more than both ±, though the
+    /// routes still agree.
     fn lengths_against_rate(&mut self, axle: &AxleAnswer, routes: &Routes) {
         let of = |kind: RouteKind| routes.list.iter().find(|r| r.kind == kind).map(|r| r.wheel_rate);
         let (Some(stated), Some(lengths)) = (of(RouteKind::Stated), of(RouteKind::Closure)) else { return };
