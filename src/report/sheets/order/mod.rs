@@ -14,7 +14,7 @@ use super::judged::Verdict;
 use super::page::{Page, listed};
 use super::{Block, Report};
 use crate::base::units::{Length, Quantity};
-use crate::job::{HeldBy, SpringKind};
+use crate::job::{BagFitted, HeldBy, SpringKind};
 use crate::report::sections::sentence;
 use crate::report::sheets::sheet::default_label;
 use crate::solve::answer::{AxleAnswer, Part};
@@ -48,6 +48,8 @@ fn notes(page: &Page<'_>) -> Vec<Block> {
         blocks.push(both_sides::corners(page));
     }
     blocks.extend(has(&|kind| kind == SpringKind::Leaf).then(|| page.text("order.note_leaves", &[])));
+    let sells_bag = |axle: &AxleAnswer| page.job.axle(axle.side).bag.fitted == BagFitted::WithNew;
+    blocks.extend(sold.iter().any(|(axle, _)| sells_bag(axle)).then(|| page.text("order.note_bags", &[])));
     let is_wound = sold.iter().any(|(_, part)| part.wound.is_some());
     blocks.extend(is_wound.then(|| page.text("order.note_stress", &[])));
     if has(&SpringKind::is_coil) {
