@@ -2,7 +2,7 @@
 
 use super::Block;
 use super::page::Page;
-use crate::base::units::{Length, SpringRate};
+use crate::base::units::{Entry, Length, Quantity, SpringRate};
 use crate::job::OwnSpring;
 use crate::solve::answer::AxleAnswer;
 
@@ -26,6 +26,15 @@ pub(super) fn own_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<(&'static s
         .into_iter()
         .flatten()
         .collect()
+}
+
+/// The spacers left and right of the springs as they will be fitted, where there are any.
+pub(super) fn spacers(page: &Page<'_>, axle: &AxleAnswer) -> [Option<Length>; 2] {
+    let data = page.job.axle(axle.side);
+    let of = |path: &str, own: &Entry<Length>| {
+        page.typed_of(axle, path, own).or_else(|| page.fitted_spacer(axle)).filter(|s| s.si() != 0.0)
+    };
+    [of("left.spacer", &data.left.spacer), of("right.spacer", &data.right.spacer)]
 }
 
 /// What the corners carry on the springs of the order, as on the fitting sheet; without corner weights, that it is not

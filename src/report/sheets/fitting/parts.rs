@@ -1,7 +1,7 @@
 //! What goes in, and how the seats are set.
 
 use super::BLANK;
-use crate::base::units::{Angle, Dim, Entry, Length, Quantity, display};
+use crate::base::units::{Angle, Dim, Length, Quantity, display};
 use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::Block;
 use crate::report::sections::sentence;
@@ -22,7 +22,7 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
     if axle.kind.is_coil() && super::is_placed(axle) || axle.is_on_spacers() {
         let [left, right] =
-            spacers(page, axle).map(|own| own.map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s)));
+            both_sides::spacers(page, axle).map(|own| own.map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s)));
         let key = if axle.kind == SpringKind::Leaf { "fit.blocks" } else { "fit.spacers" };
         push(key, Some(page.say("fit.both_sides", &[("left", &left), ("right", &right)])));
     }
@@ -48,18 +48,9 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     Block::Table { head: vec![sentence::upper_first(&page.springs_words(axle.side)), String::new()], rows }
 }
 
-/// The spacers left and right, where there are any.
-fn spacers(page: &Page<'_>, axle: &AxleAnswer) -> [Option<Length>; 2] {
-    let data = page.job.axle(axle.side);
-    let of = |path: &str, own: &Entry<Length>| {
-        page.typed_of(axle, path, own).or_else(|| page.fitted_spacer(axle)).filter(|s| s.si() != 0.0)
-    };
-    [of("left.spacer", &data.left.spacer), of("right.spacer", &data.right.spacer)]
-}
-
 /// Something is listed that goes in with the insulators, or left and right differ.
 pub(super) fn has_spacers(page: &Page<'_>, axle: &AxleAnswer) -> bool {
-    spacers(page, axle).iter().any(Option::is_some) || !both_sides::own_springs(page, axle).is_empty()
+    both_sides::spacers(page, axle).iter().any(Option::is_some) || !both_sides::own_springs(page, axle).is_empty()
 }
 
 /// The room to coil bind at full bump: of the spring that is designed, of the longest that fills the order, or as known.

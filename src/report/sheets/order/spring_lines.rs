@@ -92,14 +92,6 @@ fn other_rates(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> Option<Str
     }
 }
 
-/// Something lies between the spring and its seats, so that its length is not the one between them.
-fn has_spacer(page: &Page<'_>, axle: &AxleAnswer) -> bool {
-    let data = page.job.axle(axle.side);
-    let own = [("left.spacer", &data.left.spacer), ("right.spacer", &data.right.spacer)];
-    page.taken_spacer(axle).is_some()
-        || own.into_iter().any(|(key, spacer)| page.typed_of(axle, key, spacer).is_some_and(|s: Length| s.si() != 0.0))
-}
-
 /// "6565 N at 250 mm": a load at the length of the spring itself; the load alone where no length is known.
 fn load_at(page: &Page<'_>, load: Option<String>, length: Option<String>) -> Option<String> {
     let load = load?;
@@ -127,7 +119,10 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     // Behind a helper the main spring has a length of its own.
     let [ride_key, metal_key] = match axle.kind {
         SpringKind::WithHelper => ["order.load_main", "order.force_metal_main"],
-        _ if has_spacer(page, axle) => ["order.load_no_spacer", "order.force_metal_no_spacer"],
+        // Its length is not the one between the seats.
+        _ if both_sides::spacers(page, axle).iter().any(Option::is_some) => {
+            ["order.load_no_spacer", "order.force_metal_no_spacer"]
+        }
         _ => ["order.load", "order.force_metal"],
     };
     let length = page.of(axle, "room.own_at_ride");
