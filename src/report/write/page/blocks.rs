@@ -1,6 +1,7 @@
 //! Blocks of a report as strips: pieces that no page breaks, one below the other.
 
 use super::setting::{Line, Setter, Type};
+use super::tables::Shared;
 use super::{Item, PT_PER_MM, Part, Pen, Placed, Spot};
 use crate::report::Block;
 use crate::report::pictures::drawing::Drawing;
@@ -79,6 +80,7 @@ pub(super) struct Stripper<'s, 'f> {
     pub height: f32,
     /// Of the whole report: tables of one kind share their columns.
     pub blocks: &'s [Block],
+    pub shared: Vec<Shared>,
     pub strips: Vec<Strip>,
     /// Heads of tables.
     pub heads: Vec<Vec<Strip>>,

@@ -97,8 +97,8 @@ fn on_pages(report: &Report, printing: &Printing, measure: Measure, setter: &mut
     let [left, top, right, bottom] = frame_pt(printing.paper);
     let top = top + OVERHANG;
     let body = bottom - FOOT_HEIGHT - top - HEAD_HEIGHT;
-    let (width, strips, heads) = (right - left, Vec::new(), Vec::new());
-    let mut stripper = Stripper { setter, measure, width, height: body, blocks: &report.blocks, strips, heads };
+    let (width, strips, heads, shared) = (right - left, Vec::new(), Vec::new(), Vec::new());
+    let mut stripper = Stripper { setter, measure, width, height: body, blocks: &report.blocks, shared, strips, heads };
     letterhead(&printing.letterhead, &mut stripper);
     stripper.title(&report.title);
     for (at, block) in report.blocks.iter().enumerate() {

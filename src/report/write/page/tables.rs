@@ -8,7 +8,17 @@ use crate::report::{Block, decimal, is_unknown};
 /// A table up to this share of a page is not parted.
 const UNBROKEN: f32 = 0.25;
 
+/// Columns of all tables of a report that are called alike.
+pub(super) struct Shared {
+    /// What is above them, but for the first.
+    names: Vec<String>,
+    columns: Columns,
+    /// Rows of those tables that are set already.
+    used: usize,
+}
+
 /// Columns of a table.
+#[derive(Clone)]
 struct Columns {
     left: Vec<f32>,
     width: Vec<f32>,
@@ -22,7 +32,7 @@ impl Stripper<'_, '_> {
         if head.is_empty() {
             return;
         }
-        let columns = self.columns(at, head, rows);
+        let columns = self.columns(head, rows);
         let strong = self.measure.strong();
         let mut strips = self.row((at, 0), head, &columns, strong, true);
         self.heads.push(strips.clone());
@@ -89,28 +99,28 @@ impl Stripper<'_, '_> {
         strips
     }
 
-    /// The columns of the table at this block: those of all tables of the report with the same columns, so that their
-    /// values stand below one another.
-    fn columns(&mut self, at: usize, head: &[String], rows: &[Vec<String>]) -> Columns {
+    /// The columns of the next table: those of all tables of the report with the same columns, so that their values stand
+    /// below one another.
+    fn columns(&mut self, head: &[String], rows: &[Vec<String>]) -> Columns {
         if head.len() <= 2 {
             return self.fitted_to(&[head], rows);
         }
-        let (mut heads, mut all, mut own) = (Vec::new(), Vec::new(), 0);
-        for (other, block) in self.blocks.iter().enumerate() {
-            if let Block::Table { head: of, rows } = block
-                && of.len() == head.len()
-                && of[1..] == head[1..]
-            {
-                own = if other == at { all.len() } else { own };
-                heads.push(of.as_slice());
-                all.extend_from_slice(rows);
-            }
-        }
-        let mut columns = self.fitted_to(&heads, &all);
-        for off in columns.off.iter_mut().filter(|off| !off.is_empty()) {
-            *off = off[own..own + rows.len()].to_vec();
-        }
-        columns
+        let names = &head[1..];
+        let at = self.shared.iter().position(|shared| shared.names == names).unwrap_or_else(|| {
+            let alike = self.blocks.iter().filter_map(|block| match block {
+                Block::Table { head, rows } if head.get(1..) == Some(names) => Some((head.as_slice(), rows.as_slice())),
+                _ => None,
+            });
+            let (heads, rows): (Vec<_>, Vec<_>) = alike.unzip();
+            let columns = self.fitted_to(&heads, &rows.concat());
+            self.shared.push(Shared { names: names.to_vec(), columns, used: 0 });
+            self.shared.len() - 1
+        });
+        let Shared { columns, used, .. } = &mut self.shared[at];
+        let own = *used..*used + rows.len();
+        *used = own.end;
+        let off = columns.off.iter().map(|off| off.get(own.clone()).map_or_else(Vec::new, <[f32]>::to_vec));
+        Columns { off: off.collect(), ..columns.clone() }
     }
 
     /// The widths: as wide as the content asks if there is room, else narrower in the measure of what can be wrapped.
