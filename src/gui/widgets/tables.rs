@@ -2,7 +2,10 @@
 
 use std::sync::Arc;
 
-use eframe::egui::{Align, FontId, Galley, Label, Layout, Rect, RichText, Sense, TextStyle, Ui, UiBuilder, pos2, vec2};
+use eframe::egui::text::LayoutJob;
+use eframe::egui::{
+    Align, FontId, Galley, Label, Layout, Rect, RichText, Sense, TextFormat, TextStyle, Ui, UiBuilder, pos2, vec2,
+};
 
 use crate::gui::widgets::theme;
 use crate::job::Level;
@@ -130,9 +133,14 @@ fn narrow(widths: &mut [f32], room: f32, least: impl Fn(usize) -> f32) {
     }
 }
 
-/// A cell as wide as it asks to be.
+/// A cell as wide as it asks to be; what is not known is pale.
 fn laid_out(ui: &Ui, text: &str, font: &FontId) -> Arc<Galley> {
-    ui.painter().layout_no_wrap(text.to_owned(), font.clone(), ui.visuals().text_color())
+    let plain = TextFormat::simple(font.clone(), ui.visuals().text_color());
+    let format = match is_unknown(text) {
+        true => TextFormat { italics: true, color: ui.visuals().weak_text_color(), ..plain },
+        false => plain,
+    };
+    ui.painter().layout_job(LayoutJob::single_section(text.to_owned(), format))
 }
 
 /// How wide the end of a cell is.
@@ -144,9 +152,12 @@ fn end_width(cell: &Galley, end: &str) -> f32 {
 
 /// How wide the longest word of a cell is; a number is one word with its ±.
 fn unbroken(ui: &Ui, cell: &Galley) -> f32 {
-    let font = cell.job.sections.first().map_or_else(FontId::default, |section| section.format.font_id.clone());
     let whole = cell.text().replace(" ± ", "\u{a0}±\u{a0}");
-    whole.split([' ', '\n']).map(|word| laid_out(ui, word, &font).size().x).fold(0.0, f32::max)
+    let width = |word: &str, format: &TextFormat| {
+        ui.painter().layout_job(LayoutJob::single_section(word.to_owned(), format.clone())).size().x
+    };
+    let format = cell.job.sections.first().map(|section| &section.format);
+    format.map_or(0.0, |format| whole.split([' ', '\n']).map(|word| width(word, format)).fold(0.0, f32::max))
 }
 
 /// Draws a table block: words left, numbers right with their points in one line; long words of a two-column table wrap.
@@ -161,8 +172,9 @@ pub fn table(ui: &mut Ui, id: &str, block: &Block) {
     let numbers_right = head.len() > 2;
     let spacing = std::mem::replace(&mut ui.spacing_mut().item_spacing.y, 0.0);
     for (n, row) in cells.into_iter().enumerate() {
-        let row: Vec<Arc<Galley>> =
-            row.into_iter().zip(&columns.widths).map(|(cell, w)| wrapped(ui, cell, *w)).collect();
+        let align = |c: usize| if numbers_right && c > 0 { Align::Max } else { Align::Min };
+        let cells = row.into_iter().zip(&columns.widths).enumerate();
+        let row: Vec<Arc<Galley>> = cells.map(|(c, (cell, width))| wrapped(ui, cell, *width, align(c))).collect();
         let height = row.iter().map(|cell| cell.size().y).fold(0.0, f32::max) + 6.0;
         let (rect, _) = ui.allocate_exact_size(vec2(columns.total(), height), Sense::hover());
         if n % 2 == 1 {
@@ -177,31 +189,20 @@ pub fn table(ui: &mut Ui, id: &str, block: &Block) {
             if cell.text().is_empty() {
                 continue;
             }
-            let align = if numbers_right && c > 0 { Align::Max } else { Align::Min };
-            let builder = UiBuilder::new().id_salt((id, n, c)).max_rect(place).layout(Layout::top_down(align));
-            ui.new_child(builder).add(label(cell));
+            let builder = UiBuilder::new().id_salt((id, n, c)).max_rect(place).layout(Layout::top_down(align(c)));
+            ui.new_child(builder).add(Label::new(cell));
         }
     }
     ui.spacing_mut().item_spacing.y = spacing;
 }
 
 /// The cell in lines, where it is wider than its column.
-fn wrapped(ui: &Ui, cell: Arc<Galley>, width: f32) -> Arc<Galley> {
+fn wrapped(ui: &Ui, cell: Arc<Galley>, width: f32, align: Align) -> Arc<Galley> {
     if cell.size().x <= width + 1.0 {
         return cell;
     }
     let mut job = (*cell.job).clone();
     job.wrap.max_width = width + 1.0;
+    job.halign = align;
     ui.painter().layout_job(job)
-}
-
-/// What is not known is pale; what takes several lines is laid out by its label, which knows its side.
-fn label(cell: Arc<Galley>) -> Label {
-    let is_whole = cell.rows.len() == 1;
-    if is_whole && !is_unknown(cell.text()) {
-        return Label::new(cell);
-    }
-    let font = cell.job.sections.first().map_or_else(FontId::default, |section| section.format.font_id.clone());
-    let text = RichText::new(cell.text()).font(font);
-    Label::new(if is_unknown(cell.text()) { text.weak().italics() } else { text }).wrap()
 }
