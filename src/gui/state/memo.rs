@@ -119,9 +119,9 @@ enum Stage {
 impl Memo {
     /// Solves a job.
     pub fn new(job: &Job) -> Self {
-        let answer = solve(job);
-        let results = Results::of(&answer);
-        let shown = show(job, Arc::new(answer), results);
+        let answer = Arc::new(solve(job));
+        let results = Results::later(&answer);
+        let shown = show(job, answer, results);
         Memo {
             job: job.clone(),
             voice: spoken(),
@@ -173,9 +173,7 @@ impl Memo {
         let ended = self.beside.as_mut().and_then(Worker::ended);
         self.take(ended);
         if self.stage == Stage::Earlier {
-            let answer = Arc::new(solve_values(&self.job));
-            let results = Results::later(&answer);
-            self.put(answer, results, Stage::Values);
+            self.put_later(solve_values(&self.job), Stage::Values);
         }
     }
 
@@ -204,9 +202,14 @@ impl Memo {
     }
 
     fn solve_here(&mut self) {
-        let answer = solve(&self.job);
-        let results = Results::of(&answer);
-        self.put(Arc::new(answer), results, Stage::Whole);
+        self.put_later(solve(&self.job), Stage::Whole);
+    }
+
+    /// Shows this from now on; its results are collected once they are needed.
+    fn put_later(&mut self, answer: Answer, stage: Stage) {
+        let answer = Arc::new(answer);
+        let results = Results::later(&answer);
+        self.put(answer, results, stage);
     }
 
     /// Shows this from now on.

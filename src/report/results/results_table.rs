@@ -74,7 +74,7 @@ impl Results {
     }
 
     fn part(&self, part: usize) -> &List {
-        let collect = |answer: &Arc<Answer>| part_of(answer, Wants::Values, PARTS[part]).into();
+        let collect = |answer: &Arc<Answer>| part_of(answer, Wants::Spreads, PARTS[part]).into();
         self.parts[part].get_or_init(|| self.later.as_ref().map_or_else(List::default, collect))
     }
 
