@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test says why it stops")]
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use springwright::base::progress::Watch;
 use springwright::base::units::display;
@@ -183,6 +184,19 @@ fn shares_of_variance_add_up() {
             told += shares.len();
         }
         assert!(told > 0, "{}", preset.name);
+    }
+}
+
+/// Collected part by part as they are asked for, or all at once: the same results.
+#[test]
+fn parts_collected_later_are_the_same() {
+    for preset in PRESETS {
+        let answer = Arc::new(solve(&preset.job()));
+        let (whole, later) = (Results::of(&answer), Results::later(&answer));
+        for figure in whole.iter() {
+            assert_eq!(later.find(&figure.key), Some(figure), "{}", preset.name);
+        }
+        assert!(later.iter().eq(whole.iter()), "{}: in the same order", preset.name);
     }
 }
 

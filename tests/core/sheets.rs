@@ -17,7 +17,8 @@ use springwright::report::sections::damper_tables;
 use springwright::report::sheets::{self, Kind, Printed};
 use springwright::report::write::page::logo::{Logo, LogoError, MOST_BYTES, MOST_PX};
 use springwright::report::write::page::{
-    Fit, Fonts, Item, Letterhead, PT_PER_MM, Pages, Paper, Part, Printing, SMALLEST_PT, frame_pt, lay_out, pdf, raster,
+    Fit, Fonts, Item, Letterhead, PT_PER_MM, Pages, Paper, Part, Printing, SMALLEST_PT, Spot, frame_pt, lay_out, pdf,
+    raster,
 };
 use springwright::report::write::text::{self, Markup};
 use springwright::shop::lists::Shop;
@@ -200,6 +201,31 @@ fn the_side_view_is_to_its_scale_on_both_papers() {
         }
     }
     assert!(compared >= 24, "{compared} gaps were compared");
+}
+
+/// Tables of one sheet that have the same columns have them in the same places: front above rear.
+#[test]
+fn tables_that_are_called_alike_share_their_columns() {
+    let mut compared = 0;
+    for preset in PRESETS {
+        let pages = of_preset(Kind::Customer, preset.name, Paper::A4);
+        let tables = pages.report.blocks.iter().enumerate().filter_map(|(at, block)| match block {
+            Block::Table { head, .. } if head.len() > 2 => Some((at, head[1..].to_vec())),
+            _ => None,
+        });
+        let tables: Vec<(usize, Vec<String>)> = tables.collect();
+        let ends = |at: usize| -> Vec<f32> {
+            let heads = pages.pages.iter().flatten();
+            let heads = heads.filter(|p| matches!(p.part, Part::Block(block, Spot::Cell(0, _)) if block == at));
+            heads.skip(1).map(|p| pages.bounds_pt(&p.item)[2]).collect()
+        };
+        for pair in tables.windows(2).filter(|pair| pair[0].1 == pair[1].1) {
+            let [first, second] = [ends(pair[0].0), ends(pair[1].0)];
+            assert_eq!(first, second, "{}", preset.name);
+            compared += first.len();
+        }
+    }
+    assert!(compared >= 8, "{compared} columns were compared");
 }
 
 /// A customer sees no check value; the PDF's metadata and the other sheets have it.
@@ -431,7 +457,7 @@ fn a_long_table_repeats_its_head_and_a_heading_never_stands_alone() {
         .pages
         .iter()
         .flatten()
-        .filter(|p| matches!(p.part, Part::Block(10, springwright::report::write::page::Spot::Cell(_, 1))))
+        .filter(|p| matches!(p.part, Part::Block(10, Spot::Cell(_, 1))))
         .map(|p| pages.bounds_pt(&p.item)[2])
         .collect();
     assert!(ends.iter().all(|e| (e - ends[0]).abs() < 0.2), "{ends:?}");

@@ -1,6 +1,7 @@
-//! The working in brief: the same results as in the whole working, as far as they decide the order.
+//! The calculation in brief: the same results as in the whole calculation, as far as they decide the order.
 #![allow(clippy::expect_used, clippy::unwrap_used, reason = "a test says why it stops")]
 
+use springwright::base::units::Quantity;
 use springwright::job::{Plan, Side};
 use springwright::report::Block;
 use springwright::report::Report;
@@ -8,7 +9,7 @@ use springwright::report::sheets::Kind;
 use springwright::shop::presets::PRESETS;
 use springwright::solve::solve;
 
-use crate::common::sheets::{english, plain, preset, sheet, tables};
+use crate::common::sheets::{customer, english, plain, preset, sheet, tables};
 
 fn lines(report: &Report) -> Vec<&String> {
     let lists = report.blocks.iter().filter_map(|block| match block {
@@ -75,4 +76,55 @@ fn over_a_rating_it_names_no_part() {
     {
         assert!(!text.to_lowercase().contains(word), "{word}: {text}");
     }
+}
+
+/// An axle on which nothing is recommended, or whose old springs can stay, is shown on the springs it has. By hand for the
+/// stopped one: rear √(27459 / 470) / 2π = 1.2165 Hz, front √(30170 / 486) / 2π = 1.2540 Hz, of which the ratio is 0.97;
+/// with the springs that the program would have chosen it was 1.11.
+#[test]
+fn an_axle_that_is_left_alone_is_shown_on_its_old_springs() {
+    let ratio = |name: &str| {
+        let (job, answer) = preset(name);
+        let report = sheet(Kind::WorkingBrief, &job, &answer);
+        let whole = tables(&report).into_iter().find(|t| t.0[0] == english("work.whole"));
+        (whole.map(|t| t.1[0][1].clone()), plain(&report), answer)
+    };
+    let (said, text, _) = ratio("overloaded-camper");
+    assert!(said.is_some_and(|s| s.starts_with("0.97")), "{text}");
+    for end in ["front", "rear"] {
+        assert!(text.contains(&format!("{end}: on the old springs, ride frequency")), "{end}: {text}");
+    }
+    // The front could stay: new springs are for worn ones only.
+    let (said, text, answer) = ratio("points-strut");
+    let old = |side: Side| answer.axle(side).standing.old.as_ref().unwrap().frequency.si();
+    let by_hand = format!("{:.2}", old(Side::Rear) / old(Side::Front));
+    assert!(said.is_some_and(|s| s.starts_with(&by_hand)), "{by_hand}: {text}");
+    assert!(text.contains("The front springs can stay. The lines on new springs hold only if"), "{text}");
+    // New ones in front, old ones at the rear though new ones were sized: no result is of both.
+    let (said, text, _) = ratio("first-answer");
+    assert_eq!(said, None, "{text}");
+}
+
+/// Two ways to the motion ratio that are further apart than their ± allows: to be checked before anything is ordered, and
+/// the customer is told. The same vehicle with an arm that is right: neither.
+#[test]
+fn measurements_that_disagree_are_said() {
+    for (name, apart) in [("arm-off", true), ("points-two-arms", false)] {
+        let (job, answer) = preset(name);
+        let text = plain(&sheet(Kind::WorkingBrief, &job, &answer));
+        assert_eq!(text.contains("To check before ordering: Front: the motion ratio is"), apart, "{name}: {text}");
+        let text = customer(&job, &answer);
+        assert_eq!(text.contains("Two of our measurements do not agree well."), apart, "{name}: {text}");
+        assert_eq!(text.contains("We know the old parts well."), !apart, "{name}: {text}");
+    }
+}
+
+/// A default that brings most of the ± of the rate is no number taken from the vehicle: of lighter-engine it is the change
+/// of the motion ratio, which nobody measured.
+#[test]
+fn a_default_that_decides_is_counted_as_assumed() {
+    let (job, answer) = preset("lighter-engine");
+    let text = customer(&job, &answer);
+    assert!(text.contains("For one number that we did not measure, we used the usual value."), "{text}");
+    assert!(!text.contains("All the numbers that count most were taken from your vehicle."), "{text}");
 }
