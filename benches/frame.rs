@@ -78,6 +78,9 @@ impl Window {
 
     /// Many frames, each after `before` was done and these events came.
     fn measure(&mut self, table: &mut Table, what: &str, mut before: impl FnMut(&mut App, usize) -> Vec<Event>) {
+        if !table.wants(what) {
+            return;
+        }
         let frames = (0..FRAMES).map(|n| {
             let events = before(&mut self.app, n);
             self.frame(events)
@@ -112,7 +115,9 @@ fn main() {
     {
         digits(&mut table, step, path);
     }
-    long_list(&mut table);
+    if table.wants("springs") {
+        long_list(&mut table);
+    }
     many_jobs(&mut table);
     table.end();
 }

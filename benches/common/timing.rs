@@ -63,9 +63,10 @@ pub enum Against<'a> {
     Nothing,
 }
 
-/// The rows of one bench.
+/// The rows of one bench; only those whose name contains the words after `--`, if there are any.
 pub struct Table {
     bench: &'static str,
+    wanted: Option<String>,
     rows: String,
 }
 
@@ -77,7 +78,13 @@ const HEAD: &str = "\
 impl Table {
     /// The table of this bench, still empty.
     pub fn of(bench: &'static str) -> Self {
-        Table { bench, rows: String::new() }
+        let wanted = std::env::args().skip(1).find(|argument| !argument.starts_with("--"));
+        Table { bench, wanted, rows: String::new() }
+    }
+
+    /// This row is wanted, or one of these.
+    pub fn wants(&self, what: &str) -> bool {
+        self.wanted.as_ref().is_none_or(|wanted| what.contains(wanted.as_str()))
     }
 
     /// Adds a row. The ratio is that of the p95 to a limit, of the median to the median of something else.
@@ -110,8 +117,11 @@ impl Table {
         self.rows.push('\n');
     }
 
-    /// Leaves the rows for the table of all benches, and prints that.
+    /// Leaves the rows for the table of all benches, if they are complete, and prints that.
     pub fn end(self) {
+        if self.wanted.is_some() {
+            return;
+        }
         let target = Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("bench");
         let mut all = String::from(HEAD);
         std::fs::create_dir_all(&target).expect("a folder in target");
