@@ -114,6 +114,31 @@ fn functions_are_short() {
 }
 
 #[test]
+fn the_readme_is_read_in_minutes() {
+    const README_LINES: usize = 130;
+    let readme = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md")).expect("is there");
+    assert!(readme.lines().count() <= README_LINES, "{} lines, {README_LINES} at most", readme.lines().count());
+}
+
+/// What one system alone has is named below a `cfg`, so that nothing keeps the program from the others.
+#[test]
+fn what_one_system_alone_has_is_marked() {
+    const NEAR: usize = 3;
+    let (mut open, mut seen) = (Vec::new(), 0);
+    for path in sources() {
+        let text = std::fs::read_to_string(&path).expect("source can be read");
+        let lines: Vec<&str> = text.lines().collect();
+        for (n, line) in lines.iter().enumerate().filter(|(_, l)| l.contains("std::os::")) {
+            seen += 1;
+            if !lines[n.saturating_sub(NEAR)..=n].iter().any(|l| l.contains("cfg(")) {
+                open.push(format!("{}:{}: {line}", below_src(&path), n + 1));
+            }
+        }
+    }
+    assert!(seen > 1 && open.is_empty(), "{seen} seen; without cfg: {open:#?}");
+}
+
+#[test]
 fn exceptions_are_few() {
     let all = LONG.len() + FULL.len() + NAMES.len() + LONG_FUNCTIONS.len();
     assert!(all <= EXCEPTIONS, "{all} exceptions, {EXCEPTIONS} at most");
