@@ -9,6 +9,7 @@ use crate::base::language::tr;
 use crate::base::units::{Unit, UnitChoice, display};
 use crate::gui::drawings::{arrows, labels};
 use crate::gui::state::command::{Command, PlotTo};
+use crate::gui::widgets::in_view;
 use crate::gui::widgets::theme;
 use crate::report::pictures::picture::{Axis, Picture};
 use crate::report::pictures::wording::foot_of_ticks;
@@ -100,6 +101,16 @@ pub fn draw_beside(
 
 fn axes(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, dark: bool, height: f32) {
     let (x, y) = (units.unit(picture.x.dim), units.unit(picture.y.dim));
+    axis_title(ui, &picture.y, y, Align::Min);
+    if in_view::is(ui, height) {
+        between_axes(ui, picture, id, [x, y], dark, height);
+    } else {
+        ui.allocate_space(vec2(ui.available_width(), height));
+    }
+    axis_title(ui, &picture.x, x, Align::Max);
+}
+
+fn between_axes(ui: &mut Ui, picture: &Picture, id: &str, [x, y]: [&Unit; 2], dark: bool, height: f32) {
     let number = |v: f64| display::significant(v, 4).replace('-', "\u{2212}");
     let room = Room::of(picture);
     let look = Look { dark, text: ui.visuals().text_color(), back: ui.visuals().extreme_bg_color, x: x.si, y: y.si };
@@ -114,7 +125,6 @@ fn axes(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, dark: bool
     let across = (f64::from(ui.available_width()) / 95.0).max(2.0);
     // The grid keeps them apart: none is paler for standing closer.
     let x_axis = AxisHints::new_x().formatter(move |mark, _| number(mark.value)).label_spacing(20.0..=21.0);
-    axis_title(ui, &picture.y, y, Align::Min);
     let shown = plot
         .sense(Sense::hover())
         .height(height)
@@ -142,7 +152,6 @@ fn axes(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, dark: bool
         });
     shown.response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &picture.title));
     labels::draw(ui, picture, &look, &shown.transform);
-    axis_title(ui, &picture.x, x, Align::Max);
 }
 
 /// What an axis shows: the upright one's above the picture, that of the other below it.

@@ -107,10 +107,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.heading(say!("{side} damper: forces for the order", side = side.word()));
         ui.label(tr("Not known yet: weights, motion ratio and a spring are needed."));
     }
-    for (i, block) in blocks.iter().enumerate() {
-        tables::table(ui, &format!("damper-{i}"), block);
-        ui.add_space(2.0 * UNIT);
-    }
+    tables::all(ui, "damper", &blocks);
     if let Some(picture) = cx.shown.force_speed[index].as_ref().filter(|_| !blocks.is_empty()) {
         plots::draw_high(ui, picture, "force-speed", &cx.job.units, cx.dark, 330.0, cx.commands);
     }
@@ -133,7 +130,5 @@ fn from_list(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
     if !cx.choosing.is_current() {
         ui.label(RichText::new(tr("Result from before your last change:")).italics());
     }
-    for (i, block) in said.iter().enumerate() {
-        tables::any(ui, &format!("list-damper-{i}"), block);
-    }
+    tables::all(ui, "list-damper", said);
 }

@@ -16,6 +16,7 @@ use crate::gui::screens::spring;
 use crate::gui::state::Cx;
 use crate::gui::state::section::Section;
 use crate::gui::widgets::heading;
+use crate::gui::widgets::in_view;
 use crate::gui::widgets::numbers;
 use crate::gui::widgets::rows;
 use crate::gui::widgets::section::more;
@@ -174,12 +175,9 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     linkage_pictures(ui, cx, &cx.shown.linkage[index]);
     row_pictures(ui, cx, &cx.shown.ratio_rows[index]);
     pictures_of(ui, cx, &[Section::OldSpring]);
-    for (i, block) in
-        spring_tables::old_spring(&cx.shown.answer, &cx.shown.results, side, &cx.job.units).iter().enumerate()
-    {
-        tables::table(ui, &format!("old-{i}"), block);
-        ui.add_space(UNIT);
-    }
+    in_view::only(ui, "old", |ui| {
+        tables::all(ui, "old", &spring_tables::old_spring(&cx.shown.answer, &cx.shown.results, side, &cx.job.units));
+    });
     plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
     pictures_of(ui, cx, &[Section::Travel]);

@@ -12,6 +12,7 @@ use crate::gui::screens::spring;
 use crate::gui::screens::weigh::text_row;
 use crate::gui::state::Cx;
 use crate::gui::state::section::Section;
+use crate::gui::widgets::in_view;
 use crate::gui::widgets::numbers;
 use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
@@ -209,22 +210,17 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     plots::draw(ui, cx.shown.frequency_rate[index].as_ref(), "frequency-rate", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
     pictures_of(ui, cx, &[Section::Stock, Section::Bag]);
-    if let Some(block) = axle_tables::springs(&cx.shown.answer, &cx.shown.results, side, &cx.job.units) {
-        tables::table(ui, "spring", &block);
-    }
-    let answer = &cx.shown.answer;
-    let units = &cx.job.units;
-    let more = [
-        details::levelled(&cx.shown.results, side, units),
-        details::cut(answer, &cx.shown.results, side, units),
-        details::offered(&cx.shown.results, side, units),
-        details::wound(answer, &cx.shown.results, side, units),
-    ];
-    for (i, block) in more.iter().flatten().enumerate() {
-        ui.add_space(UNIT);
-        tables::table(ui, &format!("detail-{i}"), block);
-    }
-    ui.add_space(UNIT);
+    in_view::only(ui, "springs", |ui| {
+        let (answer, results, units) = (&*cx.shown.answer, &*cx.shown.results, &cx.job.units);
+        let springs = [
+            axle_tables::springs(answer, results, side, units),
+            details::levelled(results, side, units),
+            details::cut(answer, results, side, units),
+            details::offered(results, side, units),
+            details::wound(answer, results, side, units),
+        ];
+        tables::all(ui, "spring", springs.iter().flatten());
+    });
     plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
     let key = side.key();

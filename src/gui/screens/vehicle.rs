@@ -9,6 +9,7 @@ use crate::gui::screens::pictures_of;
 use crate::gui::state::Cx;
 use crate::gui::state::section::Section;
 use crate::gui::widgets::heading;
+use crate::gui::widgets::in_view;
 use crate::gui::widgets::numbers;
 use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
@@ -175,28 +176,19 @@ fn balance(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// Ratings and load cases, then both axles side by side.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let shown = cx.shown;
-    let blocks = |ui: &mut Ui, name: &str, blocks: &[Block]| {
-        for (i, block) in blocks.iter().enumerate() {
-            tables::any(ui, &format!("{name} {i}"), block);
-        }
-    };
     pictures_of(ui, cx, &[Section::Ratings, Section::Limits]);
     for side in Side::BOTH {
-        for block in shown.axles[side as usize].iter().take(2) {
-            if matches!(block, Block::Table { .. }) {
-                tables::table(ui, side.key(), block);
-                ui.add_space(2.0 * UNIT);
-            }
-        }
+        let of_axle = || shown.axles[side as usize].iter().take(2).filter(|b| matches!(b, Block::Table { .. }));
+        in_view::only(ui, side.key(), |ui| tables::all(ui, side.key(), of_axle()));
     }
     pictures_of(ui, cx, &[Section::Cases]);
-    blocks(ui, "cases", &shown.cases);
+    in_view::only(ui, "cases", |ui| tables::all(ui, "cases", &*shown.cases));
     pictures_of(ui, cx, &[Section::Pitch]);
     if shown.nose_and_tail.is_empty() {
         ui.heading(tr("Front and rear together"));
         ui.label(tr("Not known until there is a result for both axles."));
     }
-    blocks(ui, "nose and tail", &shown.nose_and_tail);
+    in_view::only(ui, "nose and tail", |ui| tables::all(ui, "nose and tail", &*shown.nose_and_tail));
     let units = &cx.job.units;
     plots::draw(ui, shown.rear_front.as_ref(), "rear front", units, cx.dark, cx.commands);
     if let Some(words) = motion::case_numbers(&shown.answer).filter(|_| shown.rear_front.is_some()) {
@@ -205,9 +197,9 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     plots::draw(ui, shown.after_hump.as_ref(), "after hump", units, cx.dark, cx.commands);
     pictures_of(ui, cx, &[Section::Roll]);
-    blocks(ui, "bends", &shown.bends);
+    in_view::only(ui, "bends", |ui| tables::all(ui, "bends", &*shown.bends));
     pictures_of(ui, cx, &[Section::Corners]);
-    blocks(ui, "corners", &shown.corners);
+    in_view::only(ui, "corners", |ui| tables::all(ui, "corners", &*shown.corners));
     numbers::show(
         ui,
         cx,

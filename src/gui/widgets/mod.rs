@@ -1,6 +1,7 @@
 //! What every screen is built of: the field, tables, lists of rows, lines of findings, colours and sizes.
 
 pub mod field;
+pub mod in_view;
 pub mod long;
 pub mod mends;
 pub mod numbers;

@@ -14,6 +14,13 @@ use crate::report::{Block, decimal, is_unknown};
 const GAP: f32 = 20.0;
 const PAD: f32 = 4.0;
 
+/// Draws blocks one below the other.
+pub fn all<'a>(ui: &mut Ui, id: &str, blocks: impl IntoIterator<Item = &'a Block>) {
+    for (i, block) in blocks.into_iter().enumerate() {
+        any(ui, &format!("{id} {i}"), block);
+    }
+}
+
 /// Draws any block.
 pub fn any(ui: &mut Ui, id: &str, block: &Block) {
     match block {

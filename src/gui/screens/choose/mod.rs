@@ -18,6 +18,7 @@ use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, ListCommand};
 use crate::gui::state::section::Section;
 use crate::gui::widgets::field::finding_line;
+use crate::gui::widgets::in_view;
 use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
@@ -162,13 +163,9 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     pictures_of(ui, cx, &[Section::Prices, Section::Plans]);
     plan_list::pictures(ui, cx);
-    for (i, block) in cx.shown.remedies[usize::from(side == Side::Rear)].iter().enumerate() {
-        tables::any(ui, &format!("remedy-{i}"), block);
-    }
+    in_view::only(ui, "remedies", |ui| tables::all(ui, "remedy", &*cx.shown.remedies[side as usize]));
     list::show(ui, cx, side);
-    for (i, block) in cx.choosing.dampers(side).iter().enumerate() {
-        tables::any(ui, &format!("list-damper-{i}"), block);
-    }
+    in_view::only(ui, "dampers", |ui| tables::all(ui, "list-damper", cx.choosing.dampers(side)));
 }
 
 /// Texts of this axle's choice, if there is anything to show.
@@ -255,21 +252,15 @@ fn choice(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, said: &Said) {
     let Some(found) = cx.choosing.found() else { return };
     let Some(choice) = found.axle(side).and_then(|a| a.choice.as_ref().ok()) else { return };
     chances::show(ui, cx, choice, found.list.springs());
-    for (i, block) in said.pair.iter().enumerate() {
-        tables::any(ui, &format!("pair-{i}"), block);
-    }
+    in_view::only(ui, "pair", |ui| tables::all(ui, "pair", &said.pair));
     if let Some(block) = &said.redo {
         doubt::show(ui, cx, choice, block);
     }
     if !said.rejected.is_empty() {
-        CollapsingHeader::new(tr("Why the others are rejected")).id_salt("rejected").default_open(true).show(
-            ui,
-            |ui| {
-                for (i, block) in said.rejected.iter().enumerate() {
-                    tables::any(ui, &format!("rejected-{i}"), block);
-                }
-            },
-        );
+        let fold = CollapsingHeader::new(tr("Why the others are rejected")).id_salt("rejected").default_open(true);
+        fold.show(ui, |ui| {
+            in_view::only(ui, "rejected", |ui| tables::all(ui, "rejected", &said.rejected));
+        });
     }
 }
 

@@ -17,6 +17,7 @@ use crate::gui::screens::with_either_mark;
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, RoadCommand};
 use crate::gui::state::section::Section;
+use crate::gui::widgets::in_view;
 use crate::gui::widgets::numbers;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
@@ -50,9 +51,7 @@ fn closed(ui: &mut Ui, cx: &mut Cx<'_>) {
     if blocks.is_empty() {
         ui.label(tr("Not known yet: weights, unsprung mass, a spring and a damper are needed."));
     }
-    for (i, block) in blocks.iter().enumerate() {
-        tables::any(ui, &format!("closed {i}"), block);
-    }
+    tables::all(ui, "closed", &blocks);
     ui.add_space(UNIT);
 }
 
@@ -131,13 +130,12 @@ fn runs(ui: &mut Ui, cx: &mut Cx<'_>, driven: &Driven) {
     if let Some(picture) = &found {
         plots::draw_high(ui, picture, "room over time", &cx.job.units, cx.dark, 200.0, cx.commands);
     }
-    let results = road_tables::results(Ok(driven));
-    let blocks = road_tables::runs_of(&results, over, cx.view.side(), &cx.job.units)
-        .into_iter()
-        .chain(road_tables::open(&results, over));
-    for (i, block) in blocks.enumerate() {
-        tables::any(ui, &format!("runs {i}"), &block);
-    }
+    in_view::only(ui, "runs", |ui| {
+        let results = road_tables::results(Ok(driven));
+        let runs = road_tables::runs_of(&results, over, cx.view.side(), &cx.job.units);
+        tables::all(ui, "runs", &runs);
+        tables::all(ui, "open", &road_tables::open(&results, over));
+    });
     ui.add(Label::new(RichText::new(tr(road_tables::COMPARATIVE)).small()).wrap());
 }
 
