@@ -138,3 +138,30 @@ fn another_language_is_spoken_at_once_and_every_result_stays() {
     run(&mut harness, Command::Language(Language::English));
     assert!(harness.query_by_label("1 Weigh").is_some());
 }
+
+#[test]
+fn help_says_what_each_version_changed() {
+    for (language, item, matter) in [
+        (Language::English, "What changed", "Plans side by side."),
+        (Language::German, "Was sich geändert hat", "Pläne im Vergleich."),
+    ] {
+        let mut harness = driven::window(App::on(presets::demo()).speaking(language), 5000.0);
+        run(&mut harness, Command::Help(HelpCommand::Changes));
+        assert!(harness.query_by_label(item).is_some() && harness.query_by_label(matter).is_some(), "{language:?}");
+        assert!(harness.query_by_label("0.1.0").is_some(), "{language:?}");
+        run(&mut harness, Command::Help(HelpCommand::Words));
+        assert!(harness.query_by_label(matter).is_none(), "the glossary takes its place");
+        run(&mut harness, Command::Help(HelpCommand::Changes));
+        run(&mut harness, Command::Help(HelpCommand::Changes));
+        assert!(harness.query_by_label(item).is_none(), "back at the job");
+    }
+    let heads = |file: &str| {
+        let kind = |line: &str| line.get(..2).filter(|head| ["- ", "**", "##", "# "].contains(head)).map(str::to_owned);
+        file.lines().filter_map(kind).collect::<Vec<_>>()
+    };
+    let [english, german] = ["changes.md", "changes.de.md"].map(|name| {
+        std::fs::read_to_string(std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("assets").join(name))
+            .expect("is there")
+    });
+    assert_eq!(heads(&english), heads(&german), "both languages say the same");
+}

@@ -238,12 +238,18 @@ impl App {
         match command {
             HelpCommand::Guide(station) => {
                 view.guide = station;
-                (view.jobs, view.glossary) = (None, None);
+                view.close_lists();
                 self.commands.extend(station.and_then(guide::go_to));
             }
             HelpCommand::Words => {
+                view.changes = false;
                 view.glossary = if view.glossary.is_some() { None } else { Some(String::new()) };
                 view.focus_first = true;
+            }
+            HelpCommand::Changes => {
+                let is_open = view.changes;
+                view.close_lists();
+                view.changes = !is_open;
             }
             HelpCommand::Field if view.about.is_some() => view.about = None,
             HelpCommand::Field if view.at.is_some() => view.about.clone_from(&view.at),

@@ -132,7 +132,7 @@ impl App {
             }
             FileCommand::Jobs(None) if self.view.jobs.is_some() => self.view.jobs = None,
             FileCommand::Jobs(folder) => {
-                self.view.glossary = None;
+                (self.view.glossary, self.view.changes) = (None, false);
                 self.view.focus_first = true;
                 let folder = folder.unwrap_or_else(|| self.usual_folder());
                 let words = self.view.jobs.take().map(|j| j.words).unwrap_or_default();

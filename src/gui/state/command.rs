@@ -230,6 +230,8 @@ pub enum HelpCommand {
     Guide(Option<usize>),
     /// Open or close the words explained.
     Words,
+    /// Open or close what each version changed.
+    Changes,
     /// Open or close what there is to say of the field with the cursor; without a cursor, the words.
     Field,
 }

@@ -105,6 +105,8 @@ pub struct View {
     pub guide: Option<usize>,
     /// Letters by which the words explained are searched, while they are open.
     pub glossary: Option<String>,
+    /// What each version changed is open.
+    pub changes: bool,
     /// The field explained in full.
     pub about: Option<String>,
     /// Hints of the first start are hidden.
@@ -152,12 +154,12 @@ pub(in crate::gui) fn typed_path_id() -> Id {
 impl View {
     /// Back from a list that replaces form and pictures.
     pub(in crate::gui) fn close_lists(&mut self) {
-        (self.jobs, self.glossary) = (None, None);
+        (self.jobs, self.glossary, self.changes) = (None, None, false);
     }
 
     /// A list replaces form and pictures.
     pub(in crate::gui) fn has_list(&self) -> bool {
-        self.jobs.is_some() || self.glossary.is_some()
+        self.jobs.is_some() || self.glossary.is_some() || self.changes
     }
 
     /// The axle shown.

@@ -240,6 +240,7 @@ fn help(ui: &mut Ui, cx: &mut Cx<'_>) {
     step_marks::legend(ui, cx.dark);
     ui.separator();
     ui.label(say!("springwright {version}", version = env!("CARGO_PKG_VERSION")));
+    item(ui, cx, tr("What changed"), "", Command::Help(HelpCommand::Changes));
 }
 
 fn view(ui: &mut Ui, cx: &mut Cx<'_>) {

@@ -94,6 +94,8 @@ fn head(ui: &mut Ui, cx: &mut Cx<'_>, menu: &Menu<'_>) {
 fn list(ui: &mut Ui, cx: &mut Cx<'_>) {
     if cx.view.jobs.is_some() {
         screens::jobs::show(ui, cx);
+    } else if cx.view.changes {
+        help::changes::show(ui, cx);
     } else {
         help::words::show(ui, cx);
     }
