@@ -13,6 +13,7 @@ use crate::gui::state::step::Step;
 use crate::job::file::{self, Backup, FileError};
 use crate::job::{Job, Level};
 use crate::report::print;
+use crate::report::write::page::Paper;
 use crate::say;
 use crate::shop::jobs_folder::start_from;
 use crate::shop::presets;
@@ -23,6 +24,9 @@ pub(in crate::gui) const LANGUAGE: &str = "language";
 pub(in crate::gui) const GUIDED: &str = "guided";
 /// Where the settings say that hints are hidden.
 pub(in crate::gui) const HIDE_HINTS: &str = "hide_hints";
+pub(in crate::gui) const PAPER: &str = "paper";
+/// How the settings name that paper.
+pub(in crate::gui) const LETTER: &str = "Letter";
 /// Where the settings hold the jobs used last.
 pub(in crate::gui) const RECENT: &str = "recent_jobs";
 /// Where the settings hold the job that was open when the window was closed; none for one in no file.
@@ -52,6 +56,8 @@ impl App {
         self.view.guide = if eframe::get_value(storage, GUIDED).unwrap_or(false) { None } else { Some(0) };
         self.view.recent = eframe::get_value(storage, RECENT).unwrap_or_default();
         self.view.recent.truncate(RECENT_MOST);
+        let is_letter = eframe::get_value::<String>(storage, PAPER).is_some_and(|name| name == LETTER);
+        self.view.paper = if is_letter { Paper::Letter } else { Paper::A4 };
     }
 
     /// Keeps unsaved work in this folder, and goes on with what lies there.

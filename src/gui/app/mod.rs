@@ -43,12 +43,11 @@ use actions::keep_foretold;
 use customer_actions::FILLED;
 use dialogs::Dialogs;
 use document::Document;
-use file_actions::{GUIDED, HIDE_HINTS, LANGUAGE, LAST_JOB, RECENT, remembered_job, remembered_language, who_saves};
+use file_actions::{
+    GUIDED, HIDE_HINTS, LANGUAGE, LAST_JOB, LETTER, PAPER, RECENT, remembered_job, remembered_language, who_saves,
+};
 use frame::Menu;
 use logos::Logos;
-
-/// How the settings name that paper.
-const LETTER: &str = "Letter";
 
 /// The window's state.
 pub struct App {
@@ -82,7 +81,8 @@ impl App {
         let language = options.language.or_else(|| remembered_language(cc.storage)).unwrap_or_else(Language::of_system);
         let job = PRESETS[0].job_in(language);
         let _voice = speak(Voice { language, mark: job.decimal });
-        let mut app = App::on(job).choosing_from(Shop::of_user(), Draws::default()).speaking(language).solving_beside();
+        let mut app =
+            App::with(Memo::beside(&job), job).choosing_from(Shop::of_user(), Draws::default()).speaking(language);
         app.preview = Preview::new(Fonts::with_system());
         app.read_logo();
         theme::install(&cc.egui_ctx);
@@ -92,10 +92,6 @@ impl App {
         if options.job.is_none() {
             app.open_last(&cc.egui_ctx, remembered_job(cc.storage).as_deref());
         }
-        app.view.paper = match cc.storage.and_then(|s| eframe::get_value::<String>(s, "paper")) {
-            Some(name) if name == LETTER => Paper::Letter,
-            _ => Paper::A4,
-        };
         if options.job.is_some() {
             app.view.guide = None;
         }
@@ -119,8 +115,12 @@ impl App {
 
     /// An app on a job, without settings and without a kept copy: for tests and measurements.
     pub fn on(job: Job) -> Self {
+        App::with(Memo::new(&job), job)
+    }
+
+    fn with(memo: Memo, job: Job) -> Self {
         App {
-            memo: Memo::new(&job),
+            memo,
             doc: Document::new(job),
             view: View::default(),
             dialogs: Dialogs::new(false),
@@ -170,7 +170,7 @@ impl App {
         &self.riding
     }
 
-    /// The the current job.
+    /// The current job.
     pub fn job(&self) -> &Job {
         &self.doc.now.job
     }
@@ -208,7 +208,7 @@ impl App {
     /// The same app with every ± found in the background, as in a real window.
     #[must_use]
     pub fn solving_beside(mut self) -> Self {
-        self.memo.solve_beside();
+        self.memo = Memo::beside(&self.doc.now.job);
         self
     }
 
@@ -387,7 +387,7 @@ impl eframe::App for App {
         eframe::set_value(storage, LANGUAGE, &self.language.key().to_owned());
         eframe::set_value(storage, FILLED, &self.has_filled_screen());
         let paper = if self.view.paper == Paper::Letter { LETTER } else { "A4" };
-        eframe::set_value(storage, "paper", &paper.to_owned());
+        eframe::set_value(storage, PAPER, &paper.to_owned());
     }
 
     fn on_exit(&mut self, _: Option<&eframe::glow::Context>) {

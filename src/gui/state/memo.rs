@@ -117,25 +117,21 @@ enum Stage {
 }
 
 impl Memo {
-    /// Solves a job.
+    /// Solves a job; every frame waits for the whole answer.
     pub fn new(job: &Job) -> Self {
-        let answer = Arc::new(solve(job));
-        let results = Results::later(&answer);
-        let shown = show(job, answer, results);
-        Memo {
-            job: job.clone(),
-            voice: spoken(),
-            shown,
-            stage: Stage::Whole,
-            solves: 1,
-            beside: None,
-            past: Vec::new(),
-        }
+        Memo::of(job, solve(job), Stage::Whole, None)
     }
 
-    /// From now on a frame waits for values at most: every ± is found in the background.
-    pub fn solve_beside(&mut self) {
-        self.beside = Some(Worker::new());
+    /// Finds the values of a job; a frame waits for no more than that, every ± is found in the background.
+    pub fn beside(job: &Job) -> Self {
+        Memo::of(job, solve_values(job), Stage::Values, Some(Worker::new()))
+    }
+
+    fn of(job: &Job, answer: Answer, stage: Stage, beside: Option<Worker<Solved>>) -> Self {
+        let answer = Arc::new(answer);
+        let results = Results::later(&answer);
+        let shown = show(job, answer, results);
+        Memo { job: job.clone(), voice: spoken(), shown, stage, solves: 1, beside, past: Vec::new() }
     }
 
     /// Begins to solve, only if the job or the voice is another one.
