@@ -144,6 +144,8 @@ pub struct LaidOut {
     pub answer: Option<Rect>,
     /// Something in the answer had no room.
     pub is_answer_cut: bool,
+    /// How sure the answer is had no room.
+    pub is_certainty_hidden: bool,
 }
 
 /// Where a path is typed.

@@ -83,7 +83,8 @@ fn one(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) 
     let response = ui.interact(rect, Id::unique(("answer", index)), Sense::click());
     let sentence = &cx.shown.sentences[index];
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &sentence.answer));
-    cx.view.laid_out.is_answer_cut |= paint(ui, cx, side, rect, columns);
+    let is_cut = paint(ui, cx, side, rect, columns);
+    cx.view.laid_out.is_answer_cut |= is_cut;
     if response.has_focus() {
         let stroke = ui.visuals().selection.stroke;
         ui.painter().rect_stroke(rect, 3.0, stroke, StrokeKind::Inside);
@@ -96,10 +97,9 @@ fn one(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) 
 }
 
 /// Paints a line; true when something in it had no room.
-fn paint(ui: &Ui, cx: &Cx<'_>, side: Side, rect: Rect, columns: &Columns) -> bool {
+fn paint(ui: &Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) -> bool {
     let brief = &cx.shown.briefs[usize::from(side == Side::Rear)];
-    let (ink, weak) = (ui.visuals().text_color(), ui.visuals().weak_text_color());
-    let [plain, small] = [TextStyle::Body, TextStyle::Small].map(|style| style.resolve(ui.style()));
+    let (ink, plain) = (ui.visuals().text_color(), TextStyle::Body.resolve(ui.style()));
     let (upper, lower) =
         if columns.is_tight { rect.split_top_bottom_at_y(rect.top() + 0.55 * rect.height()) } else { (rect, rect) };
     let end = rect.width() - 4.0;
@@ -121,11 +121,22 @@ fn paint(ui: &Ui, cx: &Cx<'_>, side: Side, rect: Rect, columns: &Columns) -> boo
     if let Some(height) = &brief.height {
         is_cut |= text(lower, columns.height, height, plain, ink);
     }
-    // Where it has no room it is said when the line is pointed at.
-    if columns.certainty + theme::text_width(ui, &brief.certainty, small.clone()) <= end {
-        is_cut |= text(lower, columns.certainty, &brief.certainty, small, weak);
-    }
+    cx.view.laid_out.is_certainty_hidden |= certainty(ui, brief, [upper, lower], columns);
     is_cut
+}
+
+/// Paints how sure the answer is, behind the result or, where that has no room for it, behind the pick; true when neither
+/// has. It is then said when the line is pointed at.
+fn certainty(ui: &Ui, brief: &Brief, rows: [Rect; 2], columns: &Columns) -> bool {
+    let Ok(pick) = &brief.pick else { return false };
+    let font = TextStyle::Small.resolve(ui.style());
+    let end = rows[0].width() - 4.0;
+    let behind_pick = columns.pick + theme::text_width(ui, pick, answer_font(ui)) + 1.5 * UNIT;
+    let width = theme::text_width(ui, &brief.certainty, font.clone());
+    let places = [(rows[1], columns.certainty), (rows[0], behind_pick)];
+    let place = places.into_iter().take(if columns.is_tight { 2 } else { 1 }).find(|(_, start)| start + width <= end);
+    let Some((row, start)) = place else { return true };
+    on_one_row(ui, row, [start, end], &brief.certainty, font, ui.visuals().weak_text_color())
 }
 
 /// Shown in place of the pick: as large as it has room for, on two rows where a line has them. True when it is cut.
