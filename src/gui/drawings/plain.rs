@@ -11,7 +11,7 @@ use crate::job::Side;
 use crate::report::pictures::label_places::{Block, along};
 use crate::report::sections::corner_tables;
 use crate::say;
-use crate::solve::answer::{Measured, State, Weighed};
+use crate::solve::answer::{Answer, Measured, State, Weighed};
 
 /// Width of a cell, where there is room; and the least that is left between the cells for the vehicle.
 const CELL: f32 = 92.0;
@@ -188,10 +188,12 @@ fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
     let told = answer.whole.ledger.map(|l| l.told);
     let of = |found: Option<[Measured; 4]>| found.map(|f| f[corner]);
     let mut lines = Vec::new();
+    let mut moved = None;
     if let (Some(before), Some(after)) = (weights(&answer.before), weights(&answer.after)) {
         let change = after - before;
         let u = answer.whole.reading_u.map_or(0.0, |u| u[0][corner].hypot(u[1][corner]));
         let amount = told_mass(Measured { value: change.si().abs(), u }, false, units);
+        moved = Some(change.si()).filter(|_| !amount.starts_with("0 "));
         lines.push(match change.si() < 0.0 {
             _ if amount.starts_with("0 ") => tr("unchanged").to_owned(),
             true => say!("{amount} lighter", amount),
@@ -208,6 +210,22 @@ fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
     let cell = cell_rect(plan, corner, true);
     for (i, text) in lines.into_iter().enumerate() {
         let at = pos2(cell.left() + plan.cell + 0.5 * UNIT, cell.bottom() + 11.0 + 18.0 * i as f32);
-        ui.painter().text(at, Align2::CENTER_CENTER, text, theme::small(), ui.visuals().text_color());
+        let drawn = ui.painter().text(at, Align2::CENTER_CENTER, text, theme::small(), ui.visuals().text_color());
+        if let Some(share) = moved.take().map(|kg| kg / largest_change(answer)) {
+            arrow(ui, drawn.left_center() - vec2(UNIT, 0.0), share as f32);
+        }
     }
+}
+
+/// The largest change of any corner, kg.
+fn largest_change(answer: &Answer) -> f64 {
+    let of = |w: &Weighed| w.corners.map(|c| c.walk().map(|m: Mass| m.si()));
+    let changes = of(&answer.before).zip(of(&answer.after)).map(|(b, a)| [0, 1, 2, 3].map(|i| (a[i] - b[i]).abs()));
+    changes.into_iter().flatten().fold(0.0, f64::max)
+}
+
+/// Down for more weight, up for less; the longer, the larger the change is compared with the largest.
+fn arrow(ui: &Ui, middle: Pos2, share: f32) {
+    let along = vec2(0.0, share.signum() * (8.0 + 8.0 * share.abs()));
+    ui.painter().arrow(middle - 0.5 * along, along, Stroke::new(1.5, ui.visuals().text_color()));
 }
