@@ -1,10 +1,10 @@
 //! The language and the decimal mark in which this thread speaks, and the table of texts.
 //!
-//! The code says every text in English: [`tr`] for a whole one, [`say!`](crate::say) for one with `{placeholders}`.
-//! Another language is a file that gives each English text its own: `assets/words.de.ron`. Texts are looked up where
-//! they are used, so no report, finding or screen knows a language; whoever begins a piece of work (the window's frame,
-//! a worker, the command line, a sheet) says first in which voice: [`speak`]. This is the only thing in the program
-//! that a thread carries with it.
+//! The code has every text in English. What only calculates gives it as data, a [`Word`] or a
+//! [`Message`](super::message::Message); what draws or writes says it: [`tr`] a whole one, [`say!`](crate::say) one with
+//! `{placeholders}`. Another language is a file that gives each English text its own: `assets/words.de.ron`. Whoever
+//! begins to draw or write (the window's frame, a worker, the command line, a sheet) says first in which voice:
+//! [`speak`]. This is the only thing in the program that a thread carries with it.
 
 use std::cell::Cell;
 use std::collections::HashMap;
@@ -13,6 +13,9 @@ use std::path::Path;
 use std::sync::LazyLock;
 
 use serde::{Deserialize, Serialize};
+
+mod word;
+pub use word::Word;
 
 /// A language that ships.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]

@@ -15,6 +15,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("math", &[]),
     ("progress", &[]),
     ("units", &["language", "bounds"]),
+    ("message", &["language", "bounds", "units"]),
     ("table", &["language", "bounds"]),
     ("sources", &["language"]),
     ("weights", TRADE_USES),

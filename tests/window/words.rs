@@ -82,7 +82,7 @@ fn said_in_sources() -> BTreeMap<String, PathBuf> {
         if path.ends_with("language.rs") {
             continue;
         }
-        for call in ["tr(", "say!("] {
+        for call in ["tr(", "say!(", "message!(", "Word("] {
             for (at, _) in code.match_indices(call) {
                 if code[..at].ends_with(|c: char| c.is_alphanumeric() || c == '_') {
                     continue;
@@ -101,15 +101,15 @@ fn said_by_data() -> BTreeSet<String> {
     let mut said = BTreeSet::new();
     // In English a text is itself.
     for field in FIELDS {
-        said.extend([field.label().to_owned(), field.help().to_owned()]);
+        said.extend([field.label().to_string(), field.help().to_string()]);
         for units in [UnitChoice::metric(), UnitChoice::pound_inch()] {
             for side in Side::BOTH {
                 let mut job = Job { units, ..Job::default() };
-                said.extend(field.when_blank(&job, side).map(|b| b.1.to_owned()));
+                said.extend(field.when_blank(&job, side).map(|b| b.1.to_string()));
                 for s in Side::BOTH {
                     job.axle_mut(s).kind = springwright::job::AxleKind::Beam;
                 }
-                said.extend(field.when_blank(&job, side).map(|b| b.1.to_owned()));
+                said.extend(field.when_blank(&job, side).map(|b| b.1.to_string()));
             }
         }
     }
@@ -188,7 +188,7 @@ fn say_everything() -> BTreeSet<String> {
                 strange.insert(format!("{what}: {words:?} in \"{said}\" ({name})"));
             }
         };
-        answer.findings.iter().for_each(|f| look("finding", &f.text));
+        answer.findings.iter().for_each(|f| look("finding", &f.text.to_string()));
         for side in Side::BOTH {
             let sentence = sentence::axle(&answer, answer.axle(side), &job.units);
             look("sentence", &sentence.answer);

@@ -23,6 +23,9 @@ pub struct Bound {
     pub why: &'static str,
 }
 
+/// No bound is NaN.
+impl Eq for Bound {}
+
 impl Bound {
     const fn up_to(what: &'static str, most: f64, unit: &'static str, why: &'static str) -> Self {
         Bound { what, least: 0.0, most, unit, why }

@@ -12,25 +12,38 @@ pub fn rounded<Q: Quantity>(quantity: Q, units: &UnitChoice) -> String {
 
 /// As [`rounded`], for a value in SI of dimension `dim`.
 pub fn rounded_si(si: f64, dim: Dim, units: &UnitChoice) -> String {
-    let unit = units.unit(dim);
+    rounded_in(si, units.unit(dim))
+}
+
+/// As [`rounded_si`], in a unit.
+pub fn rounded_in(si: f64, unit: &Unit) -> String {
     with_unit(&rounded_number(si, unit), unit.symbol)
 }
 
 /// Six significant figures and the unit, for a hand check.
 pub fn full_si(si: f64, dim: Dim, units: &UnitChoice) -> String {
-    let unit = units.unit(dim);
+    full_in(si, units.unit(dim))
+}
+
+/// As [`full_si`], in a unit.
+pub fn full_in(si: f64, unit: &Unit) -> String {
     with_unit(&significant(si / unit.si, 6), unit.symbol)
 }
 
 /// The diameter of a wire or bar as it is sold, its size in the units shown behind it: `24.5 mm`, `23/32 in (0.719 in)`,
 /// `0.669 in (17 mm)`.
 pub fn as_sold(diameter: Length, units: &UnitChoice) -> String {
+    as_sold_among(diameter.si(), units.unit(Dim::Length))
+}
+
+/// As [`as_sold`], of a diameter in metres, where lengths are shown in this unit.
+pub fn as_sold_among(diameter_m: f64, lengths: &Unit) -> String {
     // Sizes that agree to this are the same, m.
     const SAME_M: f64 = 1e-7;
-    let whole = |step_m: f64| ((diameter.si() / step_m).round() * step_m - diameter.si()).abs() < SAME_M;
-    let (mm, inches) = (diameter.si() / 1e-3, diameter.si() / INCH_M);
+    let whole = |step_m: f64| ((diameter_m / step_m).round() * step_m - diameter_m).abs() < SAME_M;
+    let (mm, inches) = (diameter_m / 1e-3, diameter_m / INCH_M);
     let thousandths = || format!("{} in", fixed(inches, 3));
-    let shows_inches = units.unit(Dim::Length).symbol == "in";
+    let shows_inches = lengths.symbol == "in";
     let sold_in_mm = || format!("{} mm", significant(mm, 6));
     match (whole(INCH_M / 64.0), whole(5e-5)) {
         (true, _) if shows_inches => format!("{} in ({})", fraction(inches, 64), thousandths()),
@@ -91,8 +104,19 @@ pub fn is_determined(si: f64, u_si: f64) -> bool {
 /// As [`rounded_si`], with its standard uncertainty to the same place: `1.34 ± 0.03 Hz`. A ± too small to be seen there
 /// is left out.
 pub fn rounded_with_u(si: f64, u_si: Option<f64>, dim: Dim, units: &UnitChoice) -> String {
-    let unit = units.unit(dim);
+    rounded_with_u_in(si, u_si, units.unit(dim))
+}
+
+/// As [`rounded_with_u`], in a unit.
+pub fn rounded_with_u_in(si: f64, u_si: Option<f64>, unit: &Unit) -> String {
     with_unit(&number_with_u(si, u_si, unit), unit.symbol)
+}
+
+/// A change with its sign, its size rounded as [`rounded`]; none that rounds to nothing is below zero.
+pub fn change_in(si: f64, unit: &Unit) -> String {
+    let size = rounded_in(si.abs(), unit);
+    let is_below = si < 0.0 && size != rounded_in(0.0, unit);
+    format!("{}{size}", if is_below { MINUS } else { "+" })
 }
 
 /// The number and its ± of [`rounded_with_u`], without the unit.

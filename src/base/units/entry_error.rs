@@ -4,11 +4,14 @@ use std::fmt;
 
 use thiserror::Error;
 
+use super::parse::range;
+use super::{Dim, Unit, table};
 use crate::base::bounds::NUMBER_TEXT;
+use crate::base::language::tr;
 use crate::say;
 
 /// Why a text is not a usable number. The field's name is added by the caller.
-#[derive(Debug, Clone, PartialEq, Error)]
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
 pub enum EntryError {
     /// No number at the start of the text.
     NotANumber {
@@ -24,10 +27,8 @@ pub enum EntryError {
     NotCredible {
         /// What was typed.
         text: String,
-        /// What is possible, in the unit typed.
-        allowed: String,
-        /// The unit typed; blank for a plain number.
-        unit: &'static str,
+        /// The unit typed.
+        unit: &'static Unit,
     },
     /// Far more characters than a number has.
     TooLong {
@@ -48,19 +49,17 @@ pub enum EntryError {
     MissingUnit {
         /// What was typed.
         text: String,
-        /// The units this field takes.
-        allowed: String,
+        /// What the field measures.
+        wanted: Dim,
     },
     /// A unit of another kind of quantity.
     WrongUnit {
         /// What was typed.
         text: String,
         /// What the unit measures.
-        given: &'static str,
+        given: Dim,
         /// What the field measures.
-        wanted: &'static str,
-        /// The units this field takes.
-        allowed: String,
+        wanted: Dim,
     },
     /// A unit the program does not know.
     UnknownUnit {
@@ -69,9 +68,7 @@ pub enum EntryError {
         /// The part read as a unit.
         unit: String,
         /// What the field measures.
-        wanted: &'static str,
-        /// The units this field takes.
-        allowed: String,
+        wanted: Dim,
     },
 }
 
@@ -82,16 +79,16 @@ impl fmt::Display for EntryError {
                 say!("\"{text}\" is not a number. Enter a number such as 1155, 11.25 or 11 1/4", text)
             }
             EntryError::NotFinite { text } => say!("\"{text}\" is not a finite number. Enter the measured value", text),
-            EntryError::NotCredible { text, allowed, unit: "" } => say!(
+            EntryError::NotCredible { text, unit } if unit.symbol.is_empty() => say!(
                 "\"{text}\" is outside the range possible on a vehicle: {allowed}. Enter the measured value",
                 text,
-                allowed
+                allowed = range(unit.dim.bound(), unit)
             ),
-            EntryError::NotCredible { text, allowed, unit } => say!(
+            EntryError::NotCredible { text, unit } => say!(
                 "\"{text}\" is outside the range possible on a vehicle: {allowed}. Enter the measured value, and check that it is in {unit}",
                 text,
-                allowed,
-                unit
+                allowed = range(unit.dim.bound(), unit),
+                unit = unit.symbol
             ),
             EntryError::TooLong { count } => say!(
                 "{count} characters are too many for a number; at most {most} are allowed. Enter the measured value",
@@ -104,19 +101,29 @@ impl fmt::Display for EntryError {
             EntryError::Grouping { text } => {
                 say!("\"{text}\" has ambiguous commas or points. Write 1155.5 or 1155,5", text)
             }
-            EntryError::MissingUnit { text, allowed } => {
+            EntryError::MissingUnit { text, wanted } => {
+                let allowed = table::phrase(*wanted);
                 say!("\"{text}\" has no unit. Write the unit after the number: {allowed}", text, allowed)
             }
-            EntryError::WrongUnit { text, given, wanted, allowed } => {
-                say!("\"{text}\" is {given}; this field takes {wanted}: {allowed}", text, given, wanted, allowed)
-            }
-            EntryError::UnknownUnit { text, unit, wanted, allowed } => say!(
+            EntryError::WrongUnit { text, given, wanted } => say!(
+                "\"{text}\" is {given}; this field takes {wanted}: {allowed}",
+                text,
+                given = given.noun(),
+                wanted = wanted.noun(),
+                allowed = allowed(*wanted)
+            ),
+            EntryError::UnknownUnit { text, unit, wanted } => say!(
                 "\"{unit}\" in \"{text}\" is not a known unit; this field takes {wanted}: {allowed}",
                 unit,
                 text,
-                wanted,
-                allowed
+                wanted = wanted.noun(),
+                allowed = allowed(*wanted)
             ),
         })
     }
+}
+
+/// The units that a field takes.
+fn allowed(dim: Dim) -> String {
+    if dim == Dim::Ratio { tr("no unit, or %").to_owned() } else { table::phrase(dim) }
 }

@@ -4,6 +4,7 @@
 //! the unit in the name. The only place that knows conversion factors is
 //! [`table`]; the only place that reads text is [`parse`].
 
+pub mod amount;
 pub mod choice;
 pub mod display;
 pub mod entry;
@@ -16,9 +17,10 @@ use uom::si::{ISQ, SI};
 use uom::typenum::{N1, N2, P1, Z0};
 
 use crate::base::bounds::{self, Bound};
-use crate::base::language::tr;
+use crate::base::language::Word;
 
 pub use crate::base::language::DecimalMark;
+pub use amount::Amount;
 pub use choice::UnitChoice;
 pub use entry::{Entry, Origin, Spread};
 pub use parse::EntryError;
@@ -91,27 +93,27 @@ pub enum Dim {
 
 impl Dim {
     /// The name used in messages: "a mass", "a spring rate".
-    pub fn noun(self) -> &'static str {
+    pub fn noun(self) -> Word {
         match self {
-            Dim::Mass => tr("a mass"),
-            Dim::Length => tr("a length"),
-            Dim::SpringRate => tr("a spring rate"),
-            Dim::DampingRate => tr("a damping rate"),
-            Dim::Frequency => tr("a frequency"),
-            Dim::Ratio => tr("a plain number"),
-            Dim::Velocity => tr("a speed"),
-            Dim::DamperSpeed => tr("a damper speed"),
-            Dim::Force => tr("a force"),
-            Dim::Pressure => tr("a pressure"),
-            Dim::Angle => tr("an angle"),
-            Dim::Stress => tr("a stress or modulus"),
-            Dim::TwistRate => tr("a torsional rate"),
-            Dim::Area => tr("an area"),
-            Dim::Volume => tr("a volume"),
-            Dim::Time => tr("a time"),
-            Dim::Energy => tr("an energy"),
-            Dim::Acceleration => tr("an acceleration"),
-            Dim::RatioSlope => tr("a motion ratio change per unit length"),
+            Dim::Mass => Word("a mass"),
+            Dim::Length => Word("a length"),
+            Dim::SpringRate => Word("a spring rate"),
+            Dim::DampingRate => Word("a damping rate"),
+            Dim::Frequency => Word("a frequency"),
+            Dim::Ratio => Word("a plain number"),
+            Dim::Velocity => Word("a speed"),
+            Dim::DamperSpeed => Word("a damper speed"),
+            Dim::Force => Word("a force"),
+            Dim::Pressure => Word("a pressure"),
+            Dim::Angle => Word("an angle"),
+            Dim::Stress => Word("a stress or modulus"),
+            Dim::TwistRate => Word("a torsional rate"),
+            Dim::Area => Word("an area"),
+            Dim::Volume => Word("a volume"),
+            Dim::Time => Word("a time"),
+            Dim::Energy => Word("an energy"),
+            Dim::Acceleration => Word("an acceleration"),
+            Dim::RatioSlope => Word("a motion ratio change per unit length"),
         }
     }
 }

@@ -11,7 +11,6 @@ use super::table::{self, Unit};
 use super::{Dim, display};
 use crate::base::bounds::{Bound, NUMBER_TEXT};
 pub use crate::base::language::DecimalMark;
-use crate::base::language::tr;
 use crate::say;
 
 /// A text read as a number with a unit.
@@ -55,12 +54,11 @@ pub fn number(text: &str, dim: Dim, mark: DecimalMark) -> Result<Number, EntryEr
     match table::find(dim, &unit) {
         Some(unit) => {
             if value != 0.0 && !dim.bound().holds(value * unit.si) {
-                let allowed = range(dim.bound(), unit);
-                return Err(EntryError::NotCredible { text: shown(text), allowed, unit: unit.symbol });
+                return Err(EntryError::NotCredible { text: shown(text), unit });
             }
             Ok(Number { value, unit, ambiguous })
         }
-        None if unit.is_empty() => Err(EntryError::MissingUnit { text: shown(text), allowed: table::phrase(dim) }),
+        None if unit.is_empty() => Err(EntryError::MissingUnit { text: shown(text), wanted: dim }),
         None => Err(wrong_unit(text, &unit, dim)),
     }
 }
@@ -93,15 +91,9 @@ pub fn is_bare(text: &str, mark: DecimalMark) -> bool {
 }
 
 fn wrong_unit(text: &str, unit: &str, dim: Dim) -> EntryError {
-    let allowed = match dim {
-        Dim::Ratio => tr("no unit, or %").to_owned(),
-        _ => table::phrase(dim),
-    };
     match table::find_any(unit) {
-        Some(other) => {
-            EntryError::WrongUnit { text: shown(text), given: other.dim.noun(), wanted: dim.noun(), allowed }
-        }
-        None => EntryError::UnknownUnit { text: shown(text), unit: shown(unit), wanted: dim.noun(), allowed },
+        Some(other) => EntryError::WrongUnit { text: shown(text), given: other.dim, wanted: dim },
+        None => EntryError::UnknownUnit { text: shown(text), unit: shown(unit), wanted: dim },
     }
 }
 

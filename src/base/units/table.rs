@@ -25,6 +25,9 @@ pub struct Unit {
     pub si: f64,
 }
 
+/// No size is NaN.
+impl Eq for Unit {}
+
 const fn unit(dim: Dim, symbol: &'static str, si: f64, also: &'static [&'static str]) -> Unit {
     Unit { symbol, also, dim, si }
 }

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::header::{self, Header};
 use super::text::{self, Table};
 use super::{ListError, MOST_COLUMNS, cell};
-use crate::base::language::{mark, tr};
+use crate::base::language::{Word, mark, tr};
 use crate::base::units::{DecimalMark, Dim, Unit, parse, table};
 use crate::say;
 
@@ -145,10 +145,10 @@ impl Meaning {
         }
     }
 
-    fn noun(self) -> &'static str {
+    fn noun(self) -> Word {
         self.dims()
             .first()
-            .map_or(tr("a column without a unit"), |d| if *d == Dim::Ratio { tr("a tolerance") } else { d.noun() })
+            .map_or(Word("a column without a unit"), |d| if *d == Dim::Ratio { Word("a tolerance") } else { d.noun() })
     }
 }
 

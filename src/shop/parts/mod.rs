@@ -17,7 +17,7 @@ mod text;
 use thiserror::Error;
 
 use crate::base::bounds::{CELL, COLUMNS};
-use crate::base::language::tr;
+use crate::base::language::{Word, tr};
 use crate::base::units::{Force, Length, Quantity, Ratio, SpringRate};
 use crate::say;
 pub use crate::trade::damper::ForcePoint;
@@ -172,7 +172,7 @@ pub enum ListError {
         /// The unit given.
         unit: String,
         /// What the column holds.
-        wanted: &'static str,
+        wanted: Word,
         /// The units it takes.
         allowed: String,
     },

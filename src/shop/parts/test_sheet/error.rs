@@ -2,7 +2,7 @@
 
 use thiserror::Error;
 
-use crate::base::language::tr;
+use crate::base::language::{Word, tr};
 use crate::say;
 use crate::shop::parts::{BadRow, ListError};
 
@@ -44,7 +44,7 @@ pub enum CurveTableError {
         /// The header.
         column: String,
         /// What the column holds.
-        wanted: &'static str,
+        wanted: Word,
         /// The units it takes.
         allowed: String,
     },
