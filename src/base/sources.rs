@@ -1,6 +1,6 @@
 //! The published sources that formulas and checks cite, by key.
 
-use crate::base::language::tr;
+use crate::base::language::{Word, tr};
 
 /// How far the source was seen by the authors of this program.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -15,11 +15,11 @@ pub enum Seen {
 
 impl Seen {
     /// The word printed with a citation.
-    pub fn word(self) -> &'static str {
+    pub fn word(self) -> Word {
         match self {
-            Seen::Seen => tr("seen"),
-            Seen::FromMemory => tr("source not checked"),
-            Seen::Derived => tr("derived here"),
+            Seen::Seen => Word("seen"),
+            Seen::FromMemory => Word("source not checked"),
+            Seen::Derived => Word("derived here"),
         }
     }
 }

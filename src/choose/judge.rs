@@ -1,6 +1,6 @@
 //! One spring on one axle: where it is in every load case, and how far each limit is away.
 
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::units::{Dim, Force, Length, Mass, Quantity, SpringRate};
 use crate::solve::ground::{CornerLoad, Ground, Wish};
 use crate::trade::ride;
@@ -78,19 +78,19 @@ impl Limit {
     }
 
     /// What is checked, in a word or two.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            Limit::Slow => tr("frequency too low"),
-            Limit::Quick => tr("frequency too high"),
-            Limit::Laden => tr("outside the range when laden"),
-            Limit::Height => tr("height"),
-            Limit::Stop => tr("rests on the bump stop"),
-            Limit::Bind => tr("coil bind"),
-            Limit::Seat => tr("loose at full droop"),
-            Limit::Stress => tr("over the allowable stress"),
-            Limit::Load => tr("over its maximum load"),
-            Limit::Inside => tr("inside diameter too small"),
-            Limit::Outside => tr("outside diameter too large"),
+            Limit::Slow => Word("frequency too low"),
+            Limit::Quick => Word("frequency too high"),
+            Limit::Laden => Word("outside the range when laden"),
+            Limit::Height => Word("height"),
+            Limit::Stop => Word("rests on the bump stop"),
+            Limit::Bind => Word("coil bind"),
+            Limit::Seat => Word("loose at full droop"),
+            Limit::Stress => Word("over the allowable stress"),
+            Limit::Load => Word("over its maximum load"),
+            Limit::Inside => Word("inside diameter too small"),
+            Limit::Outside => Word("outside diameter too large"),
         }
     }
 }

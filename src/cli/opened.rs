@@ -39,6 +39,6 @@ pub(super) fn open(asked: &JobArg) -> Result<Solved, CliError> {
 }
 
 fn no_plan(job: &Job, name: &str) -> CliError {
-    let plans: Vec<String> = job.every_plan().into_iter().map(|which| job.plan_words(which)).collect();
+    let plans: Vec<String> = job.every_plan().into_iter().map(|which| job.plan_words(which).to_string()).collect();
     CliError::NoPlan { name: name.to_owned(), plans: plans.join("; ") }
 }

@@ -8,9 +8,10 @@ use super::fields::{self, Scope};
 use super::tree::record::{Store, StoreMut};
 use super::{Finding, Job, Level, Walk as _};
 use crate::base::bounds::{self, Bound, NAME, NOTES};
-use crate::base::language::{inside, tr};
-use crate::base::units::display;
-use crate::say;
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::base::units::Amount;
+use crate::message;
 
 /// The job as it is used: without rows beyond the bound of their list, texts that are too long left blank.
 pub fn used(job: &Job) -> Cow<'_, Job> {
@@ -36,7 +37,7 @@ pub fn findings(job: &Job) -> Vec<Finding> {
         let (rule, text) = match found.list {
             Some(list) => (
                 "too-many-rows",
-                say!(
+                message!(
                     "{list}: {count}; at most {most} are used. The others stay in the file but are not used: keep those that matter and remove the rest.",
                     list,
                     count,
@@ -45,9 +46,9 @@ pub fn findings(job: &Job) -> Vec<Finding> {
             ),
             None => (
                 "too-long",
-                say!(
+                message!(
                     "{path}: {count} characters; at most {most} are possible. The text stays in the file but is not used: shorten it.",
-                    path = found.path,
+                    path = &found.path,
                     count,
                     most
                 ),
@@ -69,15 +70,15 @@ pub fn most_rows(path: &str) -> usize {
 }
 
 /// Why a list takes no more rows.
-pub fn full(path: &str) -> String {
+pub fn full(path: &str) -> Message {
     let most = number(most_rows(path));
-    say!("{list}: at most {most} are allowed. Remove one before you add another.", list = list_words(path), most)
+    message!("{list}: at most {most} are allowed. Remove one before you add another.", list = list_words(path), most)
 }
 
 struct Beyond {
     path: String,
     /// The name of a list; `None` for a text.
-    list: Option<String>,
+    list: Option<Message>,
     count: usize,
     bound: &'static Bound,
 }
@@ -114,28 +115,23 @@ fn is_too_long(text: &str, bound: &Bound) -> bool {
 }
 
 /// "Front: points of a damper's curve", "Load case 2: loads of a load case".
-fn list_words(path: &str) -> String {
+fn list_words(path: &str) -> Message {
     let Some((bound, place)) = fields::key_of(path).and_then(|(key, place)| Some((bounds::rows(&key)?, place))) else {
-        return path.to_owned();
+        return path.into();
     };
-    let what = tr(bound.what);
+    let what = Message::from(Word(bound.what));
     let whose = match (place.scope, place.rows) {
-        (Scope::Axle(side), _) => side.word().to_owned(),
-        (Scope::Weighing(true), _) => tr("Before").to_owned(),
-        (Scope::Weighing(false), _) => tr("After").to_owned(),
-        (Scope::Job, [Some(case), _]) => say!("Load case {case}", case),
-        (Scope::Job, _) => return first_capital(what),
+        (Scope::Axle(side), _) => side.word().into(),
+        (Scope::Weighing(true), _) => message!("Before"),
+        (Scope::Weighing(false), _) => message!("After"),
+        (Scope::Job, [Some(case), _]) => message!("Load case {case}", case),
+        (Scope::Job, _) => return what.first_capital(),
     };
-    format!("{whose}, {}", inside(what))
+    Message::row([whose, what.inside()], ", ")
 }
 
-fn first_capital(words: &str) -> String {
-    let mut chars = words.chars();
-    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
-}
-
-fn number(count: usize) -> String {
-    display::fixed(count as f64, 0)
+fn number(count: usize) -> Amount {
+    Amount::places(count as f64, 0)
 }
 
 #[cfg(test)]
@@ -173,9 +169,9 @@ mod tests {
         let found = findings(&job);
         let said: Vec<_> = found.iter().map(|f| (f.rule, f.field.as_str())).collect();
         assert_eq!(said, [("too-many-rows", "cases"), ("too-many-rows", "front.damper.rows"), ("too-long", "notes")]);
-        assert!(found[0].text.starts_with("Load cases: 2000; at most 12 are used."), "{}", found[0].text);
+        assert!(found[0].text.to_string().starts_with("Load cases: 2000; at most 12 are used."), "{}", found[0].text);
         assert!(
-            found[1].text.starts_with("Front, points of a damper curve: 30000; at most 100 are used."),
+            found[1].text.to_string().starts_with("Front, points of a damper curve: 30000; at most 100 are used."),
             "{}",
             found[1].text
         );

@@ -7,9 +7,10 @@ use super::finding::{Finding, Level};
 use super::how_sure::HowSure;
 use super::retype::Typed;
 use super::{Job, Mend, Walk};
+use crate::base::message::Message;
 use crate::base::units::parse::Number;
-use crate::base::units::{Dim, Unit, UnitChoice, display};
-use crate::say;
+use crate::base::units::{Amount, Dim, Unit, UnitChoice};
+use crate::message;
 
 /// All findings about the fields themselves.
 pub fn fields(job: &Job) -> Vec<Finding> {
@@ -33,18 +34,23 @@ fn bound_unit(field: &Field, number: &Number, units: &UnitChoice) -> &'static Un
 
 fn one(typed: &Typed<'_>, sure: &HowSure<'_>, found: &mut Vec<Finding>) {
     let Typed { path, field, entry, mark, units } = *typed;
-    let mut say = |level, rule, text: String, mends: Vec<Mend>| {
-        let text = format!("{}: {text}", fields::full_label(path));
+    let mut say = |level, rule, text: Message, mends: Vec<Mend>| {
+        let text = Message::row([fields::full_label(path), text], ": ");
         found.push(Finding { mends, ..Finding::new(level, rule, path, text) });
     };
     match entry.number(mark) {
-        Err(error) => say(Level::Error, "unreadable", format!("{error}."), typed.with_missing_unit(&error)),
+        Err(error) => say(
+            Level::Error,
+            "unreadable",
+            Message::row([Message::from(&error), ".".into()], ""),
+            typed.with_missing_unit(&error),
+        ),
         Ok(None) => {}
         Ok(Some(number)) => {
             let si = number.si();
             let text = entry.text().trim();
             if !field.allows(si) {
-                let words = say!(
+                let words = message!(
                     "\"{typed}\" is not possible; the value {must}. Check the value and its unit.",
                     typed = text,
                     must = field.must(bound_unit(field, &number, units))
@@ -54,8 +60,8 @@ fn one(typed: &Typed<'_>, sure: &HowSure<'_>, found: &mut Vec<Finding>) {
                 && let u_si = sure.standard_si(field, entry, si)
                 && (si + u_si < low || si - u_si > high)
             {
-                let usual = field.usual_phrase(units).unwrap_or_default();
-                let words = say!(
+                let usual = field.usual_phrase(units).unwrap_or(Message::NOTHING);
+                let words = message!(
                     "\"{typed}\" is outside the usual range, {usual}. Check the value and the unit.",
                     typed = text,
                     usual
@@ -63,8 +69,8 @@ fn one(typed: &Typed<'_>, sure: &HowSure<'_>, found: &mut Vec<Finding>) {
                 say(Level::Doubt, "unusual", words, typed.usual_in(&number));
             }
             if number.ambiguous {
-                let read = display::significant(number.value, 9);
-                let words = say!(
+                let read = Amount::significant(number.value, 9);
+                let words = message!(
                     "\"{typed}\" is read as {read} {unit}. If that is wrong, change the job's decimal mark.",
                     typed = text,
                     read,
@@ -75,6 +81,6 @@ fn one(typed: &Typed<'_>, sure: &HowSure<'_>, found: &mut Vec<Finding>) {
         }
     }
     if let Err(error) = entry.check_spread(mark) {
-        say(Level::Error, "unreadable-spread", say!("in the ± field, {error}.", error), Vec::new());
+        say(Level::Error, "unreadable-spread", message!("in the ± field, {error}.", error), Vec::new());
     }
 }

@@ -1,7 +1,8 @@
 //! What the program has to say about a job: one list, worst first.
 
 use super::Mend;
-use crate::base::language::tr;
+use crate::base::language::Word;
+use crate::base::message::Message;
 
 /// How much a finding weighs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -31,13 +32,13 @@ impl Level {
     }
 
     /// The word in front of the text.
-    pub fn word(self) -> &'static str {
+    pub fn word(self) -> Word {
         match self {
-            Level::Note => tr("note"),
-            Level::Doubt => tr("check"),
-            Level::Withheld => tr("withheld"),
-            Level::Error => tr("error"),
-            Level::Stop => tr("STOP"),
+            Level::Note => Word("note"),
+            Level::Doubt => Word("check"),
+            Level::Withheld => Word("withheld"),
+            Level::Error => Word("error"),
+            Level::Stop => Word("STOP"),
         }
     }
 }
@@ -52,7 +53,7 @@ pub struct Finding {
     /// The path of the field it concerns; empty for the whole job.
     pub field: String,
     /// What is wrong, with value, what is usual or allowed, and what to do.
-    pub text: String,
+    pub text: Message,
     /// What would mend it, the likeliest first; each by one click.
     pub mends: Vec<Mend>,
     /// Paths of the fields that the rule rests on, where it can be overruled; empty where it cannot.
@@ -61,7 +62,7 @@ pub struct Finding {
 
 impl Finding {
     /// A finding about a field.
-    pub fn new(level: Level, rule: &'static str, field: impl Into<String>, text: impl Into<String>) -> Self {
+    pub fn new(level: Level, rule: &'static str, field: impl Into<String>, text: impl Into<Message>) -> Self {
         Finding { level, rule, field: field.into(), text: text.into(), mends: Vec::new(), rests_on: Vec::new() }
     }
 }

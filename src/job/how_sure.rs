@@ -4,9 +4,9 @@
 
 use super::fields::{self, Field, Reading, TYPED_SLOPE};
 use super::{Job, Side, Walk};
-use crate::base::language::mark;
+use crate::base::message::Message;
 use crate::base::units::entry::{self, AnyEntry};
-use crate::base::units::{DecimalMark, Entry, Origin, Quantity, display, parse};
+use crate::base::units::{Amount, DecimalMark, Entry, Origin, Quantity, parse};
 
 /// A length from a catalogue is better known than a rate from it: the ± is this share of the other's.
 const QUOTED_LENGTH: f64 = 0.2;
@@ -127,7 +127,7 @@ fn si<Q: Quantity>(job: &Job, path: &str, entry: &Entry<Q>) -> Option<f64> {
 }
 
 /// "1 kg", "15 %": the ± that the field at a path has when it states none; `None` when it is no measurement.
-pub fn words(job: &mut Job, path: &str) -> Option<String> {
+pub fn words(job: &mut Job, path: &str) -> Option<Message> {
     let (field, place) = fields::by_path(path)?;
     let side = place.scope.side();
     let decimal = job.decimal;
@@ -140,8 +140,8 @@ pub fn words(job: &mut Job, path: &str) -> Option<String> {
     let si = typed.or_else(by_default).unwrap_or(0.0);
     let unstated = HowSure::of(job).unstated(field, side, origin, blank && field.default.is_some(), si)?;
     Some(match (unstated.from, field.reading?) {
-        (None, Reading::Within(pm)) if pm.contains('%') => mark(pm.to_owned()),
+        (None, Reading::Within(pm)) if pm.contains('%') => Message::Marked(pm.to_owned()),
         (None, Reading::Within(pm)) => field.in_units(pm, &job.units),
-        _ => display::significant_with_unit(unstated.within_si, 3, job.units.unit(field.dim)),
+        _ => Amount::figures(unstated.within_si, 3, job.units.unit(field.dim)).into(),
     })
 }

@@ -1,20 +1,19 @@
 //! Mends: what a finding offers to do about a slip, as data. The window runs one as a single command.
 
-use std::borrow::Cow;
-
 use thiserror::Error;
 
 use super::{Job, Walk, fields};
-use crate::base::language::{tr, with_mark};
+use crate::base::language::with_mark;
+use crate::base::message::Message;
 use crate::base::units::entry::AnyEntry;
 use crate::base::units::{Unit, display, parse};
-use crate::say;
+use crate::{message, say};
 
 /// A way to mend a slip: fields and choices, each with its new text.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Mend {
     /// What it does, as a button says it: "Swap LF and RF".
-    pub label: String,
+    pub label: Message,
     /// Paths of fields and choices, each with its new text as a file writes it: `("after.lf", "402 kg")`.
     pub edits: Vec<(String, String)>,
 }
@@ -31,7 +30,7 @@ pub struct NoSuchField {
 
 impl Mend {
     /// A mend that changes nothing yet.
-    pub fn new(label: impl Into<String>) -> Self {
+    pub fn new(label: impl Into<Message>) -> Self {
         Mend { label: label.into(), edits: Vec::new() }
     }
 
@@ -43,27 +42,26 @@ impl Mend {
     }
 
     /// "to mend: Swap LF and RF: after.lf = 402 kg, after.rf = 391 kg": for those who edit the file.
-    pub fn for_file(&self) -> String {
-        let edits: Vec<String> =
-            self.edits.iter().map(|(path, text)| format!("{path} = {}", as_typed(path, text))).collect();
-        say!("correction: {label} ({edits})", label = self.label, edits = edits.join(", "))
+    pub fn for_file(&self) -> Message {
+        let edits = self.edits.iter().map(|(path, text)| Message::row([path.into(), as_typed(path, text)], " = "));
+        message!("correction: {label} ({edits})", label = &self.label, edits = Message::row(edits, ", "))
     }
 
     /// "After, left front: 402 kg", a line for each field; choices have no label and are left out.
-    pub fn by_label(&self) -> Vec<String> {
+    pub fn by_label(&self) -> Vec<Message> {
         let fields = self.edits.iter().filter(|(path, _)| fields::by_path(path).is_some());
-        fields.map(|(path, text)| format!("{}: {}", fields::full_label(path), as_typed(path, text))).collect()
+        fields.map(|(path, text)| Message::row([fields::full_label(path), as_typed(path, text)], ": ")).collect()
     }
 }
 
 /// What was typed moves as it is. In a field a text without a digit is no number: it is quoted, so that "NaN" is not
 /// taken for a result.
-fn as_typed<'a>(path: &str, text: &'a str) -> Cow<'a, str> {
+fn as_typed(path: &str, text: &str) -> Message {
     if text.trim().is_empty() {
-        return tr("blank").into();
+        return message!("blank");
     }
     let is_odd = fields::by_path(path).is_some() && !text.contains(|c: char| c.is_ascii_digit());
-    if is_odd { format!("\"{text}\"").into() } else { text.into() }
+    if is_odd { Message::from(text).quoted() } else { text.into() }
 }
 
 impl Job {
@@ -88,7 +86,7 @@ impl Job {
     }
 
     /// Each of two fields with the other's text; `None` unless both are typed.
-    pub fn swap(&self, label: impl Into<String>, one: &str, other: &str) -> Option<Mend> {
+    pub fn swap(&self, label: impl Into<Message>, one: &str, other: &str) -> Option<Mend> {
         let (a, b) = (self.text_at(one)?, self.text_at(other)?);
         Some(Mend::new(label).set(one, b).set(other, a))
     }

@@ -11,10 +11,10 @@ pub use pasted_points::{PastedPoints, points};
 
 use cells::{columns, row_of_two, unit_in_head, weights_in};
 
-use crate::base::language::tr;
+use crate::base::message::Message;
 use crate::base::units::parse::{self, DecimalMark};
 use crate::base::units::{Dim, Unit, table};
-use crate::say;
+use crate::message;
 use crate::trade::weights::Corners;
 
 /// Readings found in a text, each as it will be typed into its field.
@@ -69,7 +69,7 @@ const NAMES: [(&str, usize); 36] = [
 ///
 /// # Errors
 /// A sentence that says what is missing or doubled.
-pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pasted, String> {
+pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pasted, Message> {
     let mut by_corner: [Option<String>; 4] = Default::default();
     let mut block: Vec<Vec<String>> = Vec::new();
     let mut ignored = Vec::new();
@@ -77,7 +77,7 @@ pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pa
         match corner_of(line) {
             Some((corner, rest)) => match weights_in(rest, shown, mark, true).first() {
                 Some(reading) if by_corner[corner].is_none() => by_corner[corner] = Some(reading.clone()),
-                Some(_) => return Err(say!("two readings for the same corner: \"{line}\"", line)),
+                Some(_) => return Err(message!("two readings for the same corner: \"{line}\"", line)),
                 None => ignored.push(line.to_owned()),
             },
             None => match row_of_two(line, shown, mark) {
@@ -92,18 +92,18 @@ pub fn corners(text: &str, shown: &'static Unit, mark: DecimalMark) -> Result<Pa
         (4, _) => by_corner.map(Option::unwrap_or_default),
         (0, [front, rear]) => [front[0].clone(), front[1].clone(), rear[0].clone(), rear[1].clone()],
         (0, []) => {
-            return Err(
-                tr("no readings found. Paste four readings with their corners, such as \"LF 985 lb\", or two rows of two numbers").into()
-            );
+            return Err(message!(
+                "no readings found. Paste four readings with their corners, such as \"LF 985 lb\", or two rows of two numbers"
+            ));
         }
         (0, rows) => {
-            return Err(say!(
+            return Err(message!(
                 "rows of two numbers found: {rows}; two are needed, the front row first",
                 rows = rows.len()
             ));
         }
         (found, _) => {
-            return Err(say!(
+            return Err(message!(
                 "{found} of four corners found; enter the corner before each reading: LF, RF, LR, RR",
                 found
             ));
@@ -135,7 +135,7 @@ pub struct PastedRows {
 ///
 /// # Errors
 /// A sentence that says which line cannot be read, or that no row was found.
-pub fn rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<PastedRows, String> {
+pub fn rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<PastedRows, Message> {
     let mut units = shown.to_vec();
     let mut found = PastedRows { rows: Vec::new(), ignored: Vec::new() };
     for line in text.lines().map(str::trim).filter(|l| !l.is_empty()) {
@@ -151,7 +151,7 @@ pub fn rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<Pa
             continue;
         }
         if cells.len() > shown.len() || cells.is_empty() {
-            return Err(say!(
+            return Err(message!(
                 "\"{line}\" has {columns} columns; {wanted} are needed",
                 line,
                 columns = cells.len(),
@@ -164,14 +164,14 @@ pub fn rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<Pa
                 _ if cell.is_empty() => String::new(),
                 Ok(_) => cell.clone(),
                 Err(_) if parse::is_bare(cell, mark) => format!("{cell} {}", unit.symbol),
-                Err(error) => return Err(say!("in \"{line}\": {error}", line, error)),
+                Err(error) => return Err(message!("in \"{line}\": {error}", line, error)),
             });
         }
         row.resize(shown.len(), String::new());
         found.rows.push(row);
     }
     if found.rows.is_empty() {
-        return Err(say!("no rows found. Paste lines of {columns} numbers each", columns = shown.len()));
+        return Err(message!("no rows found. Paste lines of {columns} numbers each", columns = shown.len()));
     }
     Ok(found)
 }
@@ -180,7 +180,11 @@ pub fn rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<Pa
 ///
 /// # Errors
 /// A sentence that says what could not be read.
-pub fn named_rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Result<(Vec<String>, PastedRows), String> {
+pub fn named_rows(
+    text: &str,
+    shown: &[&'static Unit],
+    mark: DecimalMark,
+) -> Result<(Vec<String>, PastedRows), Message> {
     let (mut names, mut bare) = (Vec::new(), String::new());
     for line in text.lines().filter(|l| !l.trim().is_empty()) {
         let begins = |word: &str| word.starts_with(|c: char| c.is_ascii_digit() || "+-−.".contains(c));
@@ -199,7 +203,7 @@ pub fn named_rows(text: &str, shown: &[&'static Unit], mark: DecimalMark) -> Res
     }
     let found = rows(&bare, shown, mark)?;
     if found.rows.len() != names.len() {
-        return Err(say!(
+        return Err(message!(
             "names found: {names}; rows of numbers found: {rows}. Each row needs a name and its numbers",
             names = names.len(),
             rows = found.rows.len()
@@ -233,7 +237,7 @@ mod tests {
 
     fn read(text: &str) -> Result<[String; 4], String> {
         let lb = table::find(Dim::Mass, "lb").expect("lb");
-        corners(text, lb, DecimalMark::Point).map(|p| p.corners.walk_owned())
+        corners(text, lb, DecimalMark::Point).map(|p| p.corners.walk_owned()).map_err(|why| why.to_string())
     }
 
     impl Corners<String> {
@@ -273,7 +277,8 @@ mod tests {
         }
         let kg = Ok(["1 155 kg", "402,5 kg", "95 kg", "1001 kg"].map(str::to_owned));
         let lb = table::find(Dim::Mass, "lb").expect("lb");
-        let comma = |text| corners(text, lb, DecimalMark::Comma).map(|p| p.corners.walk_owned());
+        let comma =
+            |text| corners(text, lb, DecimalMark::Comma).map(|p| p.corners.walk_owned()).map_err(|why| why.to_string());
         assert_eq!(comma("VL 1 155 kg VR 402,5 kg HL 95 kg HR 1001 kg"), kg);
         // A unit that is none is not jumped over to the next number.
         assert!(read("LF 985 RF 960 LR 770 RR 745 stones total 3460").expect_err("no unit").starts_with("3 of four"));
@@ -340,7 +345,7 @@ mod tests {
     fn rows_keep_their_order_and_their_text() {
         let unit = |dim, symbol| table::find(dim, symbol).expect("a unit");
         let two = [unit(Dim::Length, "mm"), unit(Dim::Length, "mm")];
-        let read = |text: &str| rows(text, &two, DecimalMark::Point);
+        let read = |text: &str| rows(text, &two, DecimalMark::Point).map_err(|why| why.to_string());
         let wanted = vec![vec!["-40 mm".to_owned(), "304.5 mm".into()], vec!["40 mm".into(), "256 mm".into()]];
         for text in [
             "-40\t304.5\n40\t256\n",
@@ -363,7 +368,9 @@ mod tests {
         assert_eq!(gap.rows[0], ["1000 N", "", "163 mm"]);
         let framed = rows("| 1000 | 152 | 145 |", &leaf, DecimalMark::Point).expect("a framed row");
         assert_eq!(framed.rows[0], ["1000 N", "152 mm", "145 mm"]);
-        let wrong = rows("load (kg)\tdown\tup\n50\t1\t2", &leaf, DecimalMark::Point).expect_err("a mass is no force");
+        let wrong = rows("load (kg)\tdown\tup\n50\t1\t2", &leaf, DecimalMark::Point)
+            .expect_err("a mass is no force")
+            .to_string();
         assert!(wrong.contains("is for a mass; this column takes a force"), "{wrong}");
         assert!(read("1\t2\t3").expect_err("too many").contains("has 3 columns; 2 are needed"));
         assert!(read("hello").expect_err("none").starts_with("no rows found"));

@@ -1,8 +1,8 @@
 //! The plans of a job: nothing done, the chosen one, which the axles hold, and the others.
 
 use super::{AxlePlan, BagFitted, DamperPlan, Job, OtherPlan, OwnSpring, Plan, Side, bounded};
-use crate::base::language::tr;
-use crate::say;
+use crate::base::message::Message;
+use crate::message;
 
 /// One of a job's plans.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -39,26 +39,26 @@ impl Job {
     }
 
     /// What a plan is called.
-    pub fn plan_words(&self, which: Which) -> String {
+    pub fn plan_words(&self, which: Which) -> Message {
         let (name, unnamed) = match which {
-            Which::Nothing => ("", tr("nothing done").to_owned()),
-            Which::Chosen if self.does_nothing() => (self.plan_name.trim(), tr("nothing done").to_owned()),
-            Which::Chosen => (self.plan_name.trim(), tr("as planned").to_owned()),
+            Which::Nothing => ("", message!("nothing done")),
+            Which::Chosen if self.does_nothing() => (self.plan_name.trim(), message!("nothing done")),
+            Which::Chosen => (self.plan_name.trim(), message!("as planned")),
             Which::Other(n) => {
                 let name = self.plans.get(n).map_or("", |plan| plan.name.trim());
-                (name, say!("plan {number}", number = n + 2))
+                (name, message!("plan {number}", number = n + 2))
             }
         };
         // In one line, whatever was typed.
-        if name.is_empty() { unnamed } else { name.split_whitespace().collect::<Vec<_>>().join(" ") }
+        if name.is_empty() { unnamed } else { Message::Typed(name.split_whitespace().collect::<Vec<_>>().join(" ")) }
     }
 
     /// The plan of this name or key; capitals do not count.
     pub fn plan_named(&self, name: &str) -> Option<Which> {
-        let same = |words: &str| words.trim().to_lowercase() == name.trim().to_lowercase();
+        let same = |key: &str| key.to_lowercase() == name.trim().to_lowercase();
         let all: Vec<Which> = [Which::Nothing, Which::Chosen].into_iter().chain(self.other_plans()).collect();
         let by_key = all.iter().find(|which| same(&which.key()));
-        by_key.or_else(|| all.iter().find(|which| same(&self.plan_words(**which)))).copied()
+        by_key.or_else(|| all.iter().find(|which| self.plan_words(**which).is_said(name))).copied()
     }
 
     /// Chooses a plan: the chosen one takes its place among the others, unless it does nothing and has no name; that one

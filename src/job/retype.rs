@@ -6,7 +6,7 @@ use crate::base::language::with_mark;
 use crate::base::units::entry::AnyEntry;
 use crate::base::units::parse::{self, EntryError, Number};
 use crate::base::units::{DecimalMark, Dim, Unit, UnitChoice, display, table};
-use crate::say;
+use crate::message;
 
 /// The units that get mixed up: what a tape, a scale, a press or a catalogue shows.
 const MIXED_UP: [(Dim, &[&str]); 8] = [
@@ -38,7 +38,7 @@ pub(super) struct Typed<'a> {
 
 impl Typed<'_> {
     fn use_text(&self, text: String) -> Mend {
-        Mend::new(say!("Use {text}", text)).set(self.path, text)
+        Mend::new(message!("Use {text}", text = &text)).set(self.path, text)
     }
 
     /// The same number in the units in which it would be usual.

@@ -2,7 +2,7 @@
 //! measure the real ones.
 
 use super::{Load, Part};
-use crate::base::language::{tr, with_mark};
+use crate::base::language::{Word, with_mark};
 use crate::base::units::entry::AnyEntry;
 use crate::base::units::{DecimalMark, Dim, Origin, Spread, UnitChoice, display};
 
@@ -37,7 +37,7 @@ pub fn part(index: usize, units: &UnitChoice) -> Option<Part> {
     let (what, kg, plus_minus) = *TYPICAL.get(index)?;
     let unit = units.unit(Dim::Mass);
     let said = |kg: f64| display::significant_with_unit(kg, 3, unit);
-    let mut part = Part { what: tr(what).to_owned(), ..Part::default() };
+    let mut part = Part { what: Word(what).to_string(), ..Part::default() };
     part.mass.type_text(&said(kg), unit, DecimalMark::Point);
     part.mass.set_origin(Some(Origin::Guessed));
     part.mass.set_pm(&said(plus_minus), Spread::Limits);
@@ -65,12 +65,12 @@ impl Place {
     pub const ALL: [Place; 4] = [Place::Driver, Place::Passenger, Place::RearSeats, Place::Boot];
 
     /// Its name.
-    pub fn word(self) -> &'static str {
+    pub fn word(self) -> Word {
         match self {
-            Place::Driver => tr("driver"),
-            Place::Passenger => tr("passenger"),
-            Place::RearSeats => tr("rear seats"),
-            Place::Boot => tr("boot"),
+            Place::Driver => Word("driver"),
+            Place::Passenger => Word("passenger"),
+            Place::RearSeats => Word("rear seats"),
+            Place::Boot => Word("boot"),
         }
     }
 
@@ -90,7 +90,7 @@ impl Place {
     pub fn load(self, wheelbase_m: Option<f64>, units: &UnitChoice, mark: DecimalMark) -> Load {
         let (kg, share, y_m) = self.usual();
         let x_m = share * wheelbase_m.unwrap_or(USUAL_WHEELBASE_M);
-        let mut load = Load { what: self.word().to_owned(), ..Load::default() };
+        let mut load = Load { what: self.word().to_string(), ..Load::default() };
         let guess = |entry: &mut dyn AnyEntry, si: f64, pm_si: f64| {
             let unit = units.unit(entry.dim());
             let text = |si: f64| with_mark(display::significant_with_unit(si, 3, unit), mark);

@@ -1,10 +1,11 @@
 //! Ways to the wheel rate side by side: fused, and which one disagrees, and why.
 
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::math::fuse::{self, Covariance};
+use crate::base::message::Message;
 use crate::base::units::Quantity;
 use crate::job::RatioBy;
-use crate::say;
+use crate::message;
 use crate::solve::answer::{AxleAnswer, Checked, Measured, Route, RouteKind, Routes, step};
 
 /// Number of standard uncertainties by which two routes may differ.
@@ -16,12 +17,12 @@ const NEAR: f64 = 0.08;
 /// A pound in a kilogram.
 const KG_LB: f64 = 2.204_623;
 /// Factors that mean a mixed-up unit, with the words for it.
-fn unit_factors() -> [(f64, &'static str); 4] {
+fn unit_factors() -> [(f64, Word); 4] {
     [
-        (5.710_147, tr("N/mm and lb/in differ by a factor of 5.71")),
-        (9.806_65, tr("kgf/mm and N/mm differ by a factor of 9.81")),
-        (KG_LB, tr("kg and lb differ by a factor of 2.20")),
-        (25.4, tr("in and mm differ by a factor of 25.4")),
+        (5.710_147, Word("N/mm and lb/in differ by a factor of 5.71")),
+        (9.806_65, Word("kgf/mm and N/mm differ by a factor of 9.81")),
+        (KG_LB, Word("kg and lb differ by a factor of 2.20")),
+        (25.4, Word("in and mm differ by a factor of 25.4")),
     ]
 }
 
@@ -64,7 +65,12 @@ pub(super) fn covariance(values: &[f64], mut steps: Vec<Vec<Option<f64>>>) -> Co
 }
 
 /// The route that disagrees, and the likeliest cause; nothing when they agree.
-fn blame(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route], covariance: &Covariance) -> Option<(RouteKind, String)> {
+fn blame(
+    axle: &AxleAnswer,
+    ratio_by: RatioBy,
+    list: &[Route],
+    covariance: &Covariance,
+) -> Option<(RouteKind, Message)> {
     let suspects = odd_ones(list, covariance)?;
     if let Some(found) = wrong_ratio(axle, ratio_by, list, covariance) {
         return Some(found);
@@ -76,21 +82,23 @@ fn blame(axle: &AxleAnswer, ratio_by: RatioBy, list: &[Route], covariance: &Cova
     }
     let kind = if list.len() == 2 { list[0].kind } else { list[suspects[0].0].kind };
     let words = match kind {
-        _ if list.len() == 2 => tr(
+        _ if list.len() == 2 => Word(
             "Measure rate, lengths and motion ratio again. Two routes cannot show which is wrong; a third (ballast, arch heights, a press) would.",
         ),
-        RouteKind::Stated => tr("Stamped rates can be wrong, and springs weaken with age: test the spring in a press."),
+        RouteKind::Stated => {
+            Word("Stamped rates can be wrong, and springs weaken with age: test the spring in a press.")
+        }
         RouteKind::Swap | RouteKind::Ballast => {
-            tr("Roll the vehicle back and forth, let it settle, and measure the heights again.")
+            Word("Roll the vehicle back and forth, let it settle, and measure the heights again.")
         }
-        RouteKind::Bounce => tr("Count the bounces again with the dampers off; friction shortens the period."),
+        RouteKind::Bounce => Word("Count the bounces again with the dampers off; friction shortens the period."),
         RouteKind::Recorded => {
-            tr("Record the bounce test again, and push down only the end being tested; friction shortens the period.")
+            Word("Record the bounce test again, and push down only the end being tested; friction shortens the period.")
         }
-        RouteKind::Closure => tr("Measure free and fitted length again, along the spring's axis."),
-        _ => tr("Measure these values again."),
+        RouteKind::Closure => Word("Measure free and fitted length again, along the spring's axis."),
+        _ => Word("Measure these values again."),
     };
-    Some((kind, words.to_owned()))
+    Some((kind, words.into()))
 }
 
 /// A motion ratio typed upside down or already squared is wrong in every route that uses it: with the right one all
@@ -100,14 +108,14 @@ fn wrong_ratio(
     ratio_by: RatioBy,
     list: &[Route],
     covariance: &Covariance,
-) -> Option<(RouteKind, String)> {
+) -> Option<(RouteKind, Message)> {
     let typed = axle.motion_ratio?.si();
     // Measured lengths are hardly squared by themselves: with two routes only, a low ratio must say so as well.
     let squared = typed < if list.len() > 2 || ratio_by == RatioBy::Number { 0.8 } else { 0.45 };
     let usual = |r: f64| (0.4..=1.02).contains(&r);
     let guesses = [
-        (1.0 / typed, typed > 1.02, tr("The motion ratio appears to be inverted.")),
-        (typed.sqrt(), squared, tr("The motion ratio appears to be squared already.")),
+        (1.0 / typed, typed > 1.02, Word("The motion ratio appears to be inverted.")),
+        (typed.sqrt(), squared, Word("The motion ratio appears to be squared already.")),
     ];
     for (right, possible, words) in guesses {
         let factor = |route: &Route| match route.kind {
@@ -119,7 +127,7 @@ fn wrong_ratio(
         let corrected: Vec<Route> = list.iter().zip(&by).map(|(route, by)| times(route, *by)).collect();
         if possible && usual(right) && odd_ones(&corrected, &covariance.scaled(&by)).is_none() {
             let named = list.iter().find(|r| r.kind.uses_ratio() || r.kind == RouteKind::Closure)?;
-            return Some((named.kind, words.to_owned()));
+            return Some((named.kind, words.into()));
         }
     }
     None
@@ -161,13 +169,13 @@ fn odd_ones(list: &[Route], covariance: &Covariance) -> Option<Vec<(usize, f64)>
 }
 
 /// The likeliest cause, from the factor between a route and the others.
-fn cause(axle: &AxleAnswer, kind: RouteKind, off: f64) -> Option<String> {
+fn cause(axle: &AxleAnswer, kind: RouteKind, off: f64) -> Option<Message> {
     let near = |wanted: f64| (off / wanted - 1.0).abs() < NEAR;
     // A spring rate knows neither kg nor lb.
     let mut mixed = unit_factors().into_iter().filter(|(f, _)| !(kind.uses_ratio() && *f == KG_LB));
     if let Some((_, words)) = mixed.find(|(f, _)| near(*f) || near(1.0 / f)) {
         let factor = if off < 1.0 { 1.0 / off } else { off };
-        return Some(say!(
+        return Some(message!(
             "The rates differ by a factor of {factor:.2}; {units}. Check the units.",
             factor,
             units = words
@@ -178,12 +186,12 @@ fn cause(axle: &AxleAnswer, kind: RouteKind, off: f64) -> Option<String> {
         // Against a motion ratio's own error this is a small factor, so it must be nearer.
         let close = |wanted: f64| (off / wanted - 1.0).abs() < 0.5 * NEAR;
         if [1.0, 1.5, 2.0].iter().any(|dead| close((n - dead) / n)) {
-            return Some(tr("Dead coils seem to be counted as active coils.").into());
+            return Some(message!("Dead coils seem to be counted as active coils."));
         }
         if (1.03..1.25).contains(&off) {
-            return Some(
-                tr("Paint adds to the wire diameter, and this error counts four times: measure bare wire.").into(),
-            );
+            return Some(message!(
+                "Paint adds to the wire diameter, and this error counts four times: measure bare wire."
+            ));
         }
     }
     None

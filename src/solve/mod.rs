@@ -27,7 +27,7 @@ mod reweigh;
 pub mod road;
 mod spreads;
 
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::job::{Finding, Job, Level, Side, bounded, check};
 use answer::Answer;
 use evaluate::Results;
@@ -62,8 +62,8 @@ pub fn solve_values(job: &Job) -> Answer {
     let used = bounded::used(job);
     let (reading, decisions, results) = evaluated(&used);
     let mut findings = of_fields(job, &used);
-    let text = tr("The ± values are still being calculated. Do not order until they are shown.");
-    findings.push(Finding::new(Level::Withheld, "coming", "", text.to_owned()));
+    let text = Word("The ± values are still being calculated. Do not order until they are shown.");
+    findings.push(Finding::new(Level::Withheld, "coming", "", text));
     let answer = Answer { findings, ..answer_of(&reading, &decisions, results) };
     finished(reading, answer)
 }

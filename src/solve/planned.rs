@@ -2,10 +2,12 @@
 
 use std::collections::HashMap;
 
-use crate::base::language::{tr, with_mark};
+use crate::base::language::with_mark;
+use crate::base::message::Message;
 use crate::base::units::entry::AnyEntry as _;
 use crate::base::units::{Quantity, display};
 use crate::job::{Axle, DamperPlan, Job, Level, Plan, Side, Which, bounded, fields};
+use crate::message;
 use crate::solve::answer::{Answer, AxleAnswer, Checked};
 use crate::solve::solve;
 
@@ -15,7 +17,7 @@ pub struct Planned {
     /// Which it is; `None` for the old springs on spacers, which the program adds where they would do.
     pub which: Option<Which>,
     /// What it is called.
-    pub name: String,
+    pub name: Message,
     /// The job with this plan chosen.
     pub job: Job,
 }
@@ -34,6 +36,8 @@ impl Planned {
 
 /// The key of the plan that the program adds.
 const SPACERS: &str = "spacers";
+/// Its name.
+const ON_SPACERS: Message = message!("old springs with spacers");
 
 /// Every plan of a job; `chosen` is the answer to the job as it is.
 pub fn every(job: &Job, chosen: &Answer) -> Vec<Planned> {
@@ -43,8 +47,7 @@ pub fn every(job: &Job, chosen: &Answer) -> Vec<Planned> {
     let renewed = renewed(job);
     let is_there = |plan: &Planned| renewed.iter().all(|side| is_on_spacer(plan.job.axle(*side)));
     if !all.iter().any(is_there) {
-        let name = tr("old springs with spacers").to_owned();
-        all.extend(on_spacers(job, chosen).map(|job| Planned { which: None, name, job }));
+        all.extend(on_spacers(job, chosen).map(|job| Planned { which: None, name: ON_SPACERS, job }));
     }
     all
 }
@@ -54,8 +57,7 @@ pub fn named(job: &Job, name: &str) -> Option<Job> {
     if let Some(which) = job.plan_named(name) {
         return Some(job.on_plan(which));
     }
-    let is_spacers =
-        [SPACERS, tr("old springs with spacers")].iter().any(|words| words.eq_ignore_ascii_case(name.trim()));
+    let is_spacers = SPACERS.eq_ignore_ascii_case(name.trim()) || ON_SPACERS.is_said(name);
     is_spacers.then(|| on_spacers(job, &solve(job)))?
 }
 

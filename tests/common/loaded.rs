@@ -88,8 +88,8 @@ pub fn hz(rate_n_per_m: f64, mass_kg: f64) -> f64 {
 }
 
 /// Texts of the findings of one rule.
-pub fn said<'a>(answer: &'a Answer, rule: &str) -> Vec<&'a str> {
-    answer.findings.iter().filter(|f| f.rule == rule).map(|f| f.text.as_str()).collect()
+pub fn said(answer: &Answer, rule: &str) -> Vec<String> {
+    answer.findings.iter().filter(|f| f.rule == rule).map(|f| f.text.to_string()).collect()
 }
 
 /// Numbers of an axle that do not depend on how high it stood when lengths were measured.

@@ -31,15 +31,16 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("recording", &["language", "units", "math", "road"]),
     ("recordings", &["language", "units", "bounds", "progress", "table", "recording", "job"]),
     ("road", &["language", "units", "math", "sources", "wheel", "damper", "bounds"]),
-    ("linkage", &["language", "units", "math", "sources", "wheel"]),
+    ("linkage", &["language", "message", "units", "math", "sources", "wheel"]),
     ("ledger", &["language", "units", "math", "sources", "weights", "roll"]),
     ("jobs_folder", &["language", "job", "units", "bounds"]),
-    ("job", &["language", "units", "weights", "spring", "road", "linkage", "sources", "bounds"]),
+    ("job", &["language", "message", "units", "weights", "spring", "road", "linkage", "sources", "bounds"]),
     ("presets", &["language", "job", "units"]),
     (
         "solve",
         &[
             "language",
+            "message",
             "job",
             "units",
             "math",
@@ -77,6 +78,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
         "report",
         &[
             "language",
+            "message",
             "choose",
             "parts",
             "recordings",
@@ -94,10 +96,11 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("cli", PROGRAM_USES),
     ("gui", PROGRAM_USES),
 ];
-const TRADE_USES: &[&str] = &["language", "units", "math", "sources"];
+const TRADE_USES: &[&str] = &["language", "message", "units", "math", "sources"];
 /// What the headless program and the window both rest on.
 const PROGRAM_USES: &[&str] = &[
     "language",
+    "message",
     "progress",
     "report",
     "choose",
@@ -452,4 +455,55 @@ fn the_solver_goes_one_way() {
     }
     assert!(wrong.is_empty(), "arrows that are not allowed:\n{}", wrong.join("\n"));
     assert!(seen > 50, "arrows are seen at all: {seen}");
+}
+
+/// What says a text at once, in the voice of the moment.
+const SAYS: [&str; 6] = ["tr(", "say!(", ".said()", "spoken()", "mark(", "display::"];
+
+/// Where something below the screens and sheets says a text all the same, and why.
+const MAY_SAY: [(&str, &str); 5] = [
+    ("src/job/store/", "what the disk did is shown at once, and kept by nobody"),
+    ("src/job/mend.rs", "numbers are written with the job's own mark"),
+    ("src/job/retype.rs", "numbers are written with the job's own mark"),
+    ("src/job/typical.rs", "what is typed for the user: words in the language spoken, numbers with the job's own mark"),
+    ("src/solve/planned.rs", "the thickness is written with the job's own mark"),
+];
+
+/// Solver, choice, job and trade give messages as data: no voice reaches what they find.
+#[test]
+fn nothing_below_the_report_says_a_text() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let (mut wrong, mut needed) = (Vec::new(), BTreeSet::new());
+    for room in ["trade", "job", "solve", "choose"] {
+        for path in source_files(&root.join("src").join(room)) {
+            let place = path.strip_prefix(root).expect("below the root").display().to_string();
+            let code = without_errors(&shipped(&std::fs::read_to_string(&path).expect("a source file can be read")));
+            let says = |call: &&&'static str| {
+                let begins = |at: usize| !code[..at].ends_with(|c: char| c.is_alphanumeric() || c == '_');
+                code.match_indices(**call).any(|(at, _)| call.starts_with('.') || begins(at))
+            };
+            for call in SAYS.iter().filter(says) {
+                match MAY_SAY.iter().find(|(place_of, _)| place.starts_with(place_of)) {
+                    Some((place_of, _)) => drop(needed.insert(*place_of)),
+                    None => wrong.push(format!("{place}: {call}")),
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "texts that are said where they should be data:\n{}", wrong.join("\n"));
+    let idle: Vec<&str> = MAY_SAY.iter().map(|(place, _)| *place).filter(|place| !needed.contains(place)).collect();
+    assert!(idle.is_empty(), "exceptions that are none: {idle:?}");
+}
+
+/// Without the texts of errors: a `Display` says them, when they are shown.
+fn without_errors(code: &str) -> String {
+    let mut out = String::with_capacity(code.len());
+    let mut rest = code;
+    while let Some(at) = ["#[error(", "impl fmt::Display for "].iter().filter_map(|start| rest.find(start)).min() {
+        out.push_str(&rest[..at]);
+        let behind = &rest[at..];
+        let end = if behind.starts_with('#') { behind.find(")]\n") } else { behind.find("\n}\n") };
+        rest = &behind[end.unwrap_or(behind.len() - 1) + 1..];
+    }
+    out + rest
 }

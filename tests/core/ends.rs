@@ -46,7 +46,7 @@ fn rows(pairs: &[(&str, &str)]) -> Vec<RatioRow> {
 /// What was found by this rule: its level, its field and its text.
 fn found(answer: &Answer, rule: &str) -> Vec<(Level, String, String)> {
     let mine = answer.findings.iter().filter(|f| f.rule == rule);
-    mine.map(|f| (f.level, f.field.clone(), f.text.clone())).collect()
+    mine.map(|f| (f.level, f.field.clone(), f.text.to_string())).collect()
 }
 
 fn read(report: &Report) -> String {
@@ -465,7 +465,11 @@ fn dampers_of_which_nothing_is_said_are_doubted_by_nobody_and_sold_to_nobody() {
     let answer = solve(&job);
     let said = answer.findings.iter().find(|f| f.rule == "damper-soft").expect("0.25 before is too little after");
     assert_eq!(said.level, Level::Note);
-    assert!(said.text.contains("not measured; a damping ratio of 0.25 before the change is assumed"), "{}", said.text);
+    assert!(
+        said.text.to_string().contains("not measured; a damping ratio of 0.25 before the change is assumed"),
+        "{}",
+        said.text
+    );
     let customer = sheet_of(Kind::Customer, &job);
     assert!(!customer.contains("New front dampers") && customer.contains("We could not judge the front dampers"));
     job.front.damper.ratio_before = "0.25".into();

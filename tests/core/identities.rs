@@ -407,7 +407,8 @@ fn solved_without_nonsense(job: &Job) -> Result<(), TestCaseError> {
     let all = [&job.after.lf, &job.after.rf, &job.after.lr, &job.after.rr].into_iter().all(typed);
     prop_assert_eq!(answer.after.corners.is_some(), all);
     prop_assert!(answer.findings.windows(2).all(|w| w[0].level >= w[1].level));
-    let nonsense = answer.findings.iter().find(|f| f.text.contains("NaN") || f.text.contains("inf "));
+    let nonsense =
+        answer.findings.iter().find(|f| f.text.to_string().contains("NaN") || f.text.to_string().contains("inf "));
     prop_assert!(nonsense.is_none(), "{nonsense:?}");
     if answer.axles.iter().any(|a| a.overloaded) {
         prop_assert_eq!(answer.findings[0].level, Level::Stop);
@@ -431,7 +432,7 @@ fn a_geometry_term_that_eats_the_spring_is_said() {
         job.front.ratio.rows = vec![row("-20 mm", "242 mm"), row("0 mm", "230 mm"), row("20 mm", "219.5 mm")];
         let answer = solve(&job);
         finite(&answer).expect("not known is None, never NaN");
-        let said: Vec<&str> = answer.findings.iter().map(|f| f.text.as_str()).collect();
+        let said: Vec<String> = answer.findings.iter().map(|f| f.text.to_string()).collect();
         assert!(!said.iter().any(|text| text.contains("NaN")), "{said:?}");
         let doubted = answer.findings.iter().any(|f| f.level >= Level::Doubt && f.field.starts_with("front."));
         assert!(doubted, "{rate}: a spring is sized on this curve and nothing is said");

@@ -293,7 +293,7 @@ fn without_row_numbers(text: &str) -> String {
 
 /// Every word of an answer, findings and pictures of rows, row numbers taken out.
 fn words(job: &Job, answer: &Answer) -> Vec<String> {
-    let mut all: Vec<String> = answer.findings.iter().map(|f| f.text.clone()).collect();
+    let mut all: Vec<String> = answer.findings.iter().map(|f| f.text.to_string()).collect();
     for side in Side::BOTH {
         for part in [rows::Part::Spring, rows::Part::Damper] {
             let checked = &answer.checked[side as usize];

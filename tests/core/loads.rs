@@ -260,7 +260,7 @@ fn what_the_ledger_misses_is_named_with_its_place() {
     let answer = solve(&job);
     let (mass, place) = answer.ledger.as_ref().and_then(|l| l.missing).expect("some is missing");
     assert!(near(mass.si(), 30.0, 1e-9) && near(place.si(), 0.5, 1e-9), "{mass:?} at {place:?}");
-    let [text] = said(&answer, "ledger-residual")[..] else { panic!("it is said once") };
+    let [text] = &said(&answer, "ledger-residual")[..] else { panic!("it is said once") };
     assert!(text.contains("+66 kg at the front and +34 kg at the rear; the scales show +90 kg and +40 kg"), "{text}");
     assert!(text.contains("30 kg is missing from the parts ledger, at a point 500 mm behind the front axle"), "{text}");
 }
@@ -297,7 +297,7 @@ fn every_rating_is_green_amber_and_stop() {
             assert_eq!(found.len(), usize::from(wanted.is_some()), "{field} at {share}: {found:?}");
             for f in found {
                 let said = format!("{who} {:.1} % of ", share * 100.0);
-                assert!(f.field == field && f.text.starts_with(&said), "{field}: {}", f.text);
+                assert!(f.field == field && f.text.to_string().starts_with(&said), "{field}: {}", f.text);
             }
             let over = Side::BOTH.map(|s| answer.axle(s).overloaded);
             let concerned = ["front", "rear"].map(|s| field.starts_with(s) || field.starts_with("vehicle"));
@@ -318,7 +318,7 @@ fn the_worst_case_of_several_is_named() {
     job.cases = vec![hay("two", 70.0), hay("six", 120.0), hay("one", 65.0)];
     let answer = solve(&job);
     // By hand: 540 + 120 = 660 kg of 600.
-    let [text] = said(&answer, "over-rating")[..] else { panic!("it is said once") };
+    let [text] = &said(&answer, "over-rating")[..] else { panic!("it is said once") };
     assert!(text.starts_with("In \"six\" the rear axle is loaded to 110.0 % of its rating."), "{text}");
     let (worst, rated) = answer.worst_rated(Side::Rear).expect("rated");
     assert_eq!((worst.index, rated.part), (Some(1), RatedPart::Axle(Side::Rear)));

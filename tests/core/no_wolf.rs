@@ -25,7 +25,7 @@ use crate::common::sheets;
 use sheets::{plain, preset, sheet};
 
 fn has(answer: &Answer, rule: &str) -> Option<(Level, String)> {
-    answer.findings.iter().find(|f| f.rule == rule).map(|f| (f.level, f.text.clone()))
+    answer.findings.iter().find(|f| f.rule == rule).map(|f| (f.level, f.text.to_string()))
 }
 
 fn entry<Q>(text: String) -> Entry<Q> {
@@ -435,7 +435,7 @@ fn no_text_has_the_path_of_a_field_for_its_name() {
     let mut seen = Vec::new();
     for (name, job) in files.chain(PRESETS.iter().map(|p| (p.name.to_owned(), p.job()))) {
         let answer = solve(&job);
-        let mut said: Vec<String> = answer.findings.iter().map(|f| f.text.clone()).collect();
+        let mut said: Vec<String> = answer.findings.iter().map(|f| f.text.to_string()).collect();
         // All sheets of jobs without doubts; of the others the one with all findings and defaults.
         let all =
             if name.contains("tests/doubtful") || name.contains("tests/bad") { &[Kind::Full][..] } else { &Kind::ALL };

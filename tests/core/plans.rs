@@ -224,7 +224,11 @@ fn a_field_of_another_plan_that_cannot_be_read_is_an_error_that_withholds_nothin
     let answer = solve(&job);
     let error = answer.findings.iter().find(|f| f.field == "plans[1].front.taken.rate").expect("said");
     assert_eq!(error.level, Level::Error);
-    assert!(error.text.contains("Plan 2: Front, ") && error.text.contains("sixty"), "{}", error.text);
+    assert!(
+        error.text.to_string().contains("Plan 2: Front, ") && error.text.to_string().contains("sixty"),
+        "{}",
+        error.text
+    );
     for side in Side::BOTH {
         assert!(answer.released(side).is_ok(), "{side:?}");
     }

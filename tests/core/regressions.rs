@@ -487,6 +487,9 @@ fn the_slower_mode_survives_one_axle_that_hardly_gives_way() {
 #[test]
 fn a_text_without_a_digit_is_quoted_in_a_mend() {
     let mend = Mend::new("Swap").set("before.lf", "NaN").set("before.lr", "402 kg").set("before.rf", "");
-    assert_eq!(mend.for_file(), "correction: Swap (before.lf = \"NaN\", before.lr = 402 kg, before.rf = blank)");
-    assert_eq!(mend.by_label()[0], "Before, left front: \"NaN\"");
+    assert_eq!(
+        mend.for_file().to_string(),
+        "correction: Swap (before.lf = \"NaN\", before.lr = 402 kg, before.rf = blank)"
+    );
+    assert_eq!(mend.by_label()[0].to_string(), "Before, left front: \"NaN\"");
 }

@@ -322,8 +322,8 @@ fn c16_end_types() {
         let spring = wire(3.0, 30.0, active, 80.0, ends);
         assert_eq!(ends.dead_coils(), Some(10.0 - active), "{ends:?}");
         assert_eq!(spring.total(), Some(10.0), "{ends:?}");
-        relative(ends.words(), spring.solid_length().expect("these ends tell").si() * 1e3, solid_mm, T0);
-        relative(ends.words(), spring.pitch(mm(120.0)).expect("these ends tell").si() * 1e3, pitch_mm, T0);
+        relative(ends.words().said(), spring.solid_length().expect("these ends tell").si() * 1e3, solid_mm, T0);
+        relative(ends.words().said(), spring.pitch(mm(120.0)).expect("these ends tell").si() * 1e3, pitch_mm, T0);
     }
     let counted = wire(3.0, 30.0, 8.0, 80.0, Ends::Counted);
     assert_eq!((counted.total(), counted.solid_length(), counted.pitch(mm(120.0))), (None, None, None));
@@ -418,9 +418,9 @@ fn c70_shear_modulus_c75_allowed_share() {
         (Material::HardDrawn, 78.60, None),
         (Material::SiliconManganese, 74.12, Some(0.50)),
     ] {
-        printed(material.words(), number(material.shear_modulus(), Dim::Stress) / 1e9, gpa, 0.1);
+        printed(material.words().said(), number(material.shear_modulus(), Dim::Stress) / 1e9, gpa, 0.1);
         if let Some(share) = share {
-            relative(material.words(), number(material.allowed_share(), Dim::Ratio), share, T0);
+            relative(material.words().said(), number(material.allowed_share(), Dim::Ratio), share, T0);
         }
     }
 }
@@ -438,10 +438,10 @@ fn c72_tensile_strength() {
         (Material::ChromeSilicon, 1_974.0, 202.0, 0.108),
     ] {
         let strength_pa = |d_mm: f64| material.tensile_strength(mm(d_mm)).expect("it has constants").si();
-        relative(material.words(), strength_pa(1.0), a_mpa * 1e6, T0);
-        relative(material.words(), strength_pa(6.0), a_mpa * 1e6 * 6.0_f64.powf(-m), T0);
-        relative(material.words(), strength_pa(25.4), a_kpsi * 1e3 * PSI_PA, 2e-3);
-        relative(material.words(), strength_pa(25.4 / 4.0), a_kpsi * 1e3 * PSI_PA * 4.0_f64.powf(m), 2e-3);
+        relative(material.words().said(), strength_pa(1.0), a_mpa * 1e6, T0);
+        relative(material.words().said(), strength_pa(6.0), a_mpa * 1e6 * 6.0_f64.powf(-m), T0);
+        relative(material.words().said(), strength_pa(25.4), a_kpsi * 1e3 * PSI_PA, 2e-3);
+        relative(material.words().said(), strength_pa(25.4 / 4.0), a_kpsi * 1e3 * PSI_PA * 4.0_f64.powf(m), 2e-3);
     }
     assert_eq!(Material::SiliconManganese.tensile_strength(mm(10.0)), None, "the list has no constants");
 }

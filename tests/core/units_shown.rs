@@ -150,7 +150,7 @@ fn all_texts(job: &Job, kinds: &[Kind]) -> String {
     let answer = solve(job);
     // A finding that can be mended names what would be typed, in its own unit.
     let findings = answer.findings.iter().filter(|f| f.mends.is_empty());
-    let mut said: Vec<String> = findings.map(|f| f.text.clone()).collect();
+    let mut said: Vec<String> = findings.map(|f| f.text.to_string()).collect();
     said.extend(answer.defaults.iter().map(|d| format!("{}: {}", d.text, d.reason)));
     said.extend(kinds.iter().map(|kind| text::write(&sheets::sheet(*kind, job, &answer), Markup::Markdown)));
     said.join("\n")

@@ -487,7 +487,7 @@ fn what_is_missing_sits_where_it_does() {
     let (mass, x) = answer.ledger.as_ref().and_then(|l| l.missing).expect("some is missing");
     let y = answer.whole.ledger.and_then(|l| l.missing_right).expect("tracks are typed");
     close_all("mass and place", [mass.si(), x.si(), y.si()], [40.0, 0.6, 0.25]);
-    let [text] = said(&answer, "ledger-residual")[..] else { panic!("it is said once") };
+    let [text] = &said(&answer, "ledger-residual")[..] else { panic!("it is said once") };
     assert!(
         text.contains(
             "40 kg is missing from the parts ledger, at a point 600 mm behind the front axle, 250 mm right of the centreline"

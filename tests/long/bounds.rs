@@ -127,7 +127,7 @@ fn no_run_is_longer_than_its_bound() {
         let job = folder.put("long.ron", &demo_with(path, text));
         ends(&["road", &job], &[0, 1]);
         let checked = ends(&["check", &job], &[1]);
-        let label = fields::full_label(path);
+        let label = fields::full_label(path).to_string();
         let line = checked.out.lines().find(|l| l.contains(&label) && l.contains(text)).map(str::to_owned);
         let line = line.unwrap_or_else(|| panic!("{path}: {}", checked.out));
         let says = ["Enter the measured value", "Check the value and its unit"];

@@ -241,7 +241,7 @@ fn findings_open_from_their_count() {
     run(&mut harness, Command::Step(Step::Sheet));
     let findings = harness.state().answer().findings.clone();
     let worst = findings.iter().find(|f| f.level == Level::Stop).expect("a stop");
-    assert_eq!(harness.query_all_by_label(&worst.text).count(), 0, "not before it is opened");
+    assert_eq!(harness.query_all_by_label(&worst.text.to_string()).count(), 0, "not before it is opened");
     press(&mut harness, Key::Escape);
     let counted = harness
         .root()
@@ -249,7 +249,7 @@ fn findings_open_from_their_count() {
         .find(|n| n.accesskit_node().label().is_some_and(|l| l.starts_with("Findings: ")));
     counted.expect("the count").click();
     driven::settle(&mut harness);
-    assert_eq!(harness.query_all_by_label(&worst.text).count(), 1);
+    assert_eq!(harness.query_all_by_label(&worst.text.to_string()).count(), 1);
 }
 
 /// At twice the size and at 800 points the front axle stands above the rear one, left stays left, and all is in the window.

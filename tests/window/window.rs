@@ -286,9 +286,9 @@ fn a_finding_goes_to_its_field() {
     job.front.spring.rate = "49 lb".into();
     let mut harness = window(job);
     let text = solve::solve(harness.state().job()).findings[0].text.clone();
-    assert!(text.starts_with("Front, old spring rate: \"49 lb\" is a mass"), "{text}");
+    assert!(text.to_string().starts_with("Front, old spring rate: \"49 lb\" is a mass"), "{text}");
     run(&mut harness, Command::Findings);
-    harness.get_all_by_label(&text).last().expect("in the list").click();
+    harness.get_all_by_label(&text.to_string()).last().expect("in the list").click();
     settle(&mut harness);
     assert_eq!(harness.state().view().step, Step::Measure);
     assert_eq!(harness.state().view().at.as_deref(), Some("front.spring.rate"));
@@ -427,7 +427,7 @@ fn the_picture_of_rows_names_the_one_that_is_off() {
     let findings = &harness.state().answer().findings;
     let off = findings.iter().find(|f| f.rule == "row-off").expect("the row is named");
     assert_eq!(off.field, "front.ratio.rows[3].length");
-    assert!(off.text.contains("row 4 is 3 mm off"), "{}", off.text);
+    assert!(off.text.to_string().contains("row 4 is 3 mm off"), "{}", off.text);
 }
 
 /// A reading in pounds in a job in kilograms: the button stands beside the field and in the list of findings, is reached

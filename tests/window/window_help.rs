@@ -90,11 +90,11 @@ fn f1_tells_of_the_field_with_the_cursor_and_follows_it() {
     run(&mut harness, Command::GoTo("front.spring.rate".into()));
     press(&mut harness, Key::F1);
     let field = fields::by_path("front.spring.rate").expect("a field").0;
-    assert!(harness.query_all_by_label(field.help()).next().is_some(), "its help stands there");
+    assert!(harness.query_all_by_label(field.help().said()).next().is_some(), "its help stands there");
     assert!(harness.query_by_label("spring rate").is_some(), "the word is explained");
     run(&mut harness, Command::GoTo("vehicle.wheelbase".into()));
     let other = fields::by_path("vehicle.wheelbase").expect("a field").0;
-    assert!(harness.query_all_by_label(other.help()).next().is_some(), "it goes along");
+    assert!(harness.query_all_by_label(other.help().said()).next().is_some(), "it goes along");
     press(&mut harness, Key::F1);
     assert!(harness.query_by_label("Close this help").is_none());
 }

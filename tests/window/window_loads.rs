@@ -259,7 +259,7 @@ fn the_overloaded_camper_is_stopped_in_plain_view() {
     rest(&mut harness);
     assert_eq!(harness.state().view().step, Step::Vehicle);
     for stop in stops {
-        let shown = harness.get_all_by_label(&stop.text).count();
+        let shown = harness.get_all_by_label(&stop.text.to_string()).count();
         assert!(shown >= 2, "in the list and below its field, but {shown} times: {}", stop.text);
     }
     // In the answer the mark of the axle's worst finding goes to its field.
@@ -285,7 +285,7 @@ fn load_cases_are_added_named_marked_and_taken_away() {
     settle(&mut harness);
     type_and_enter(&mut harness, "cases[1].loads[0].mass", &["150", "1250"]);
     let cases = &harness.state().answer().cases;
-    let names: Vec<&str> = cases.iter().map(|c| c.name.as_str()).collect();
+    let names: Vec<String> = cases.iter().map(|c| c.name.to_string()).collect();
     assert_eq!(names, ["as predicted", "harvest", "two aboard"]);
     // By hand: 600 − 80 + 150/2 and 500 − 20 + 150/2.
     assert_eq!(cases[2].on_scales.map(|m| m.map(Quantity::si)), [Some(595.0), Some(555.0)]);

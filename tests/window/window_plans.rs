@@ -44,7 +44,7 @@ fn undo(harness: &mut Harness<'_, App>) {
 fn nothing_done_and_spacers_are_compared_with_what_is_planned() {
     let harness = window(presets::demo());
     let plans = harness.state().planning.plans().expect("compared");
-    let names: Vec<&str> = plans.all.iter().map(|plan| plan.planned.name.as_str()).collect();
+    let names: Vec<String> = plans.all.iter().map(|plan| plan.planned.name.to_string()).collect();
     assert_eq!(names, ["nothing done", "old springs with spacers", "as planned"], "from the cheapest up");
     for shown in ["Plans side by side", "as planned (chosen)", "Parts and labour"] {
         assert!(harness.query_all_by_label(shown).next().is_some(), "{shown}");
@@ -164,5 +164,5 @@ fn the_customer_is_shown_what_each_plan_comes_to() {
     // What is only a plan of the job's changes nothing of it.
     let job = planned();
     assert_eq!(job.every_plan().len(), 4);
-    assert_eq!(job.plan_words(Which::Other(1)), "Firm, dampers too");
+    assert_eq!(job.plan_words(Which::Other(1)).to_string(), "Firm, dampers too");
 }

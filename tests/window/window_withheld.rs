@@ -52,7 +52,7 @@ fn an_overrule_takes_initials_and_can_be_withdrawn() {
     assert!(!rules(&harness).contains(&RULE), "signed");
     let answer = harness.state().answer();
     let found = answer.findings.iter().find(|f| f.rule == RULE).expect("it is still said");
-    assert!(found.level == Level::Doubt && found.text.ends_with("Overruled by JT."), "{}", found.text);
+    assert!(found.level == Level::Doubt && found.text.to_string().ends_with("Overruled by JT."), "{}", found.text);
 
     click(&mut harness, Role::Button, &format!("Withdraw the overruling of {RULE}"));
     assert!(harness.state().job().overrules.is_empty());
@@ -85,7 +85,7 @@ fn what_holds_a_loose_spring_is_chosen() {
     assert_eq!(level(&harness), Some(Level::Doubt));
     run(&mut harness, Command::GoTo("front.target.low".into()));
     let by = HeldBy::ALL.into_iter().find(|by| *by != HeldBy::NotSaid).expect("there is a way");
-    click(&mut harness, Role::RadioButton, by.words());
+    click(&mut harness, Role::RadioButton, by.words().said());
     assert_eq!(harness.state().job().front.held_by, by);
     assert_eq!(level(&harness), Some(Level::Note));
 }

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use super::parse::{self, EntryError, Number};
 use super::{DecimalMark, Dim, Quantity, Unit};
-use crate::base::language::tr;
+use crate::base::language::Word;
 
 /// Where a number comes from. Ordered by how far it can be trusted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -38,12 +38,12 @@ impl Origin {
     }
 
     /// The word shown on screen and sheets.
-    pub fn word(self) -> &'static str {
+    pub fn word(self) -> Word {
         match self {
-            Origin::Guessed => tr("guessed"),
-            Origin::Quoted => tr("quoted"),
-            Origin::Ledger => tr("from a parts ledger"),
-            Origin::Measured => tr("measured"),
+            Origin::Guessed => Word("guessed"),
+            Origin::Quoted => Word("quoted"),
+            Origin::Ledger => Word("from a parts ledger"),
+            Origin::Measured => Word("measured"),
         }
     }
 }

@@ -71,9 +71,9 @@ impl App {
             PlanCommand::Add => begin_plan(job),
             PlanCommand::ChooseAdded => {
                 if let Some(added) = self.planning.plans().and_then(Plans::added) {
-                    job.plan_name = job.plan_words(Which::Chosen);
+                    job.plan_name = job.plan_words(Which::Chosen).to_string();
                     let plan = added.planned.job.chosen_plan();
-                    job.choose_new_plan(OtherPlan { name: added.planned.name.clone(), ..plan });
+                    job.choose_new_plan(OtherPlan { name: added.planned.name.to_string(), ..plan });
                 }
             }
             PlanCommand::Remove(n) if *n < job.plans.len() => drop(job.plans.remove(*n)),

@@ -154,7 +154,7 @@ fn signs(ui: &Ui, cx: &Cx<'_>, plan: &Plan) {
     [[rf, lr], [lf, rf], [lr, rr], glass].into_iter().for_each(|ends| board.line(ends));
     plan.wheels().into_iter().for_each(|at| board.places.block(Block::around([at.x, at.y], 0.31 * plan.scale)));
     let front = Side::Front.word_inside();
-    board.put(front, weak, |size| vec![[inside.center().x - 0.5 * size[0], inside.top() + 3.0]]);
+    board.put(front.said(), weak, |size| vec![[inside.center().x - 0.5 * size[0], inside.top() + 3.0]]);
     let marks = [(&answer.before, State::Before), (&answer.after, State::OldSprings)]
         .map(|(weighed, state)| plan.centre_of_gravity(weighed).map(|at| (at, state)));
     for (at, state) in marks.into_iter().flatten() {

@@ -52,7 +52,7 @@ fn chart(ui: &mut Ui, cx: &Cx<'_>, routes: &Routes, title: &str) {
     let ends = routes.list.iter().map(|r| (r.wheel_rate.value - r.wheel_rate.u, r.wheel_rate.value + r.wheel_rate.u));
     let low = ends.clone().map(|e| e.0).fold(f64::MAX, f64::min);
     let high = ends.map(|e| e.1).fold(f64::MIN, f64::max);
-    let names = routes.list.iter().map(|r| theme::text_width(ui, r.kind.words(), theme::small()));
+    let names = routes.list.iter().map(|r| theme::text_width(ui, r.kind.words().said(), theme::small()));
     let (left, right) = (rect.left() + names.fold(0.0, f32::max) + 2.0 * UNIT, rect.right() - 24.0);
     let span = (high - low).max(0.02 * high.abs());
     let x = |v: f64| left + ((v - low) / span) as f32 * (right - left);

@@ -27,7 +27,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     });
     let line = |ui: &mut Ui, text: &str| drop(ui.add(Label::new(text).wrap()));
-    line(ui, field.help());
+    line(ui, field.help().said());
     line(
         ui,
         &say!(

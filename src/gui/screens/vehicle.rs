@@ -142,7 +142,7 @@ fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
         cx.row(ui, "chassis.cornering");
         for side in Side::BOTH {
-            heading(ui, side.axle());
+            heading(ui, side.axle().said());
             for key in keys {
                 // Bases and twist belong to a beam axle.
                 let of_beam = key.ends_with("base") || key == "twist";

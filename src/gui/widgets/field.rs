@@ -63,7 +63,7 @@ impl Cx<'_> {
         let Some((field, place)) = fields::by_path(path) else { return };
         let label = match place.rows[1].or(place.rows[0].filter(|_| !path.starts_with("cases["))) {
             Some(n) => format!("{} {n}", field.label()),
-            None => field.label().to_owned(),
+            None => field.label().to_string(),
         };
         ui.horizontal(|ui| {
             let width = (ui.available_width() - 190.0).clamp(130.0, 250.0);
@@ -175,7 +175,7 @@ impl Cx<'_> {
     pub fn default_of(&self, path: &str) -> Option<(String, String)> {
         let (field, place) = fields::by_path(path)?;
         let (text, reason) = field.when_blank(self.job, place.scope.side())?;
-        Some((field.in_units(text, &self.job.units), reason.to_owned()))
+        Some((field.in_units(text, &self.job.units).to_string(), reason.to_string()))
     }
 
     fn help(&self, path: &str, field: &Field) -> String {
@@ -227,7 +227,7 @@ impl Cx<'_> {
     pub fn below(&mut self, ui: &mut Ui, path: &str) {
         let found: Vec<Finding> = self.about(path).cloned().collect();
         for finding in found {
-            finding_line(ui, finding.level, &finding.text, self.dark);
+            finding_line(ui, finding.level, &finding.text.to_string(), self.dark);
             mends::buttons(ui, self, &finding);
         }
         if self.view.details.as_deref() == Some(path) {
@@ -244,7 +244,7 @@ impl Cx<'_> {
         if !blank {
             origin_sign(ui, origin, rect.center());
         }
-        let origin = origin.map_or(tr("origin not stated"), Origin::word);
+        let origin = origin.map_or(tr("origin not stated"), |origin| origin.word().said());
         let name = say!("Origin and ± of {field}", field = fields::full_label(path));
         response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &name));
         if response.on_hover_text(say!("{origin}. For origin and ±, click or press F2 in the field.", origin)).clicked()
@@ -294,7 +294,7 @@ impl Cx<'_> {
 
 fn entry_value(entry: &dyn AnyEntry, view: &View, path: &str) -> Option<String> {
     (view.details.as_deref() == Some(path))
-        .then(|| entry.origin().map_or(tr("origin not stated"), Origin::word).to_owned())
+        .then(|| entry.origin().map_or(tr("origin not stated"), |origin| origin.word().said()).to_owned())
 }
 
 fn select_all(ui: &Ui, id: Id, text: &str) {

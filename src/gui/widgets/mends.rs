@@ -2,6 +2,7 @@
 
 use eframe::egui::{Button, Role, Ui, WidgetInfo, vec2};
 
+use crate::base::message::Message;
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::widgets::theme::FIELD;
@@ -15,9 +16,9 @@ pub fn buttons(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding) {
     ui.horizontal_wrapped(|ui| {
         ui.add_space(FIELD);
         for mend in &finding.mends {
-            let button = ui.add(Button::new(&mend.label).min_size(vec2(0.0, FIELD)));
-            button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &mend.label));
-            let typed = mend.by_label().join("\n");
+            let button = ui.add(Button::new(mend.label.clone()).min_size(vec2(0.0, FIELD)));
+            button.widget_info(|| WidgetInfo::labeled(Role::Button, true, mend.label.to_string()));
+            let typed = Message::row(mend.by_label(), "\n").to_string();
             ui.ctx().accesskit_node_builder(button.id, |node| node.set_description(typed.clone()));
             if button.on_hover_text(typed).clicked() {
                 cx.run(Command::Mend(mend.clone()));

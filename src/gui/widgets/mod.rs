@@ -11,7 +11,22 @@ pub mod section;
 pub mod tables;
 pub mod theme;
 
-use eframe::egui::{RichText, Ui};
+use eframe::egui::{RichText, Ui, WidgetText};
+
+use crate::base::language::Word;
+use crate::base::message::Message;
+
+impl From<Word> for WidgetText {
+    fn from(word: Word) -> Self {
+        word.said().into()
+    }
+}
+
+impl From<Message> for WidgetText {
+    fn from(message: Message) -> Self {
+        message.to_string().into()
+    }
+}
 
 /// A small heading inside a form.
 pub fn heading(ui: &mut Ui, text: &str) {

@@ -99,8 +99,8 @@ impl RowTable {
         let curve = CURVES.contains(&self.list).then(|| curve_rows(text, units, mark, self.list == CURVES[1]));
         let read = match curve.flatten() {
             Some(read) => read.map(|rows| (Vec::new(), rows)),
-            None if self.named => paste::named_rows(text, units, mark),
-            None => paste::rows(text, units, mark).map(|r| (Vec::new(), r)),
+            None if self.named => paste::named_rows(text, units, mark).map_err(String::from),
+            None => paste::rows(text, units, mark).map(|r| (Vec::new(), r)).map_err(String::from),
         };
         let most = bounds::rows(self.key).map_or(usize::MAX, Bound::count);
         match read {

@@ -13,9 +13,11 @@ use std::sync::LazyLock;
 
 use super::{Defaults, Job, Side};
 use crate::base::bounds::Bound;
-use crate::base::language::{mark, tr};
-use crate::base::units::{DecimalMark, Dim, Unit, UnitChoice, display, parse};
-use crate::say;
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::base::units::amount::Exact;
+use crate::base::units::{Amount, DecimalMark, Dim, Unit, UnitChoice, parse};
+use crate::message;
 pub use place::{Place, Scope, full_label};
 pub use table::FIELDS;
 
@@ -41,11 +43,11 @@ impl Possible {
     }
 
     /// "must be above zero".
-    pub fn phrase(self) -> &'static str {
+    pub fn phrase(self) -> Word {
         match self {
-            Possible::Any => tr("may be any number"),
-            Possible::AboveZero => tr("must be above zero"),
-            Possible::NotNegative => tr("must be zero or above"),
+            Possible::Any => Word("may be any number"),
+            Possible::AboveZero => Word("must be above zero"),
+            Possible::NotNegative => Word("must be zero or above"),
         }
     }
 }
@@ -145,13 +147,13 @@ impl Field {
     }
 
     /// The name on screen and in messages.
-    pub fn label(&self) -> &'static str {
-        tr(self.label)
+    pub fn label(&self) -> Word {
+        Word(self.label)
     }
 
     /// How to measure it, where it counts.
-    pub fn help(&self) -> &'static str {
-        tr(self.help)
+    pub fn help(&self) -> Word {
+        Word(self.help)
     }
 
     /// Whether a value in SI is possible, and within the field's own bound.
@@ -160,33 +162,33 @@ impl Field {
     }
 
     /// "must be above zero, 0.9 to 540 km/h".
-    pub fn must(&self, unit: &Unit) -> String {
-        let range = self.bound.map(|bound| parse::range(bound, unit));
-        [Some(self.possible.phrase().to_owned()), range].into_iter().flatten().collect::<Vec<_>>().join(", ")
+    pub fn must(&self, unit: &'static Unit) -> Message {
+        let range = self.bound.map(|bound| Message::Range(bound, unit));
+        Message::row([Message::from(self.possible.phrase())].into_iter().chain(range), ", ")
     }
 
     /// What a blank field means: a text as it could have been typed, and why.
-    pub fn when_blank(&self, job: &Job, side: Side) -> Option<(&'static str, &'static str)> {
+    pub fn when_blank(&self, job: &Job, side: Side) -> Option<(&'static str, Word)> {
         let (text, reason) = (self.default?)(job, side);
-        Some((text, tr(reason)))
+        Some((text, Word(reason)))
     }
 
     /// A default or a ± of this field in the unit shown, to three figures where it is written in another one.
-    pub fn in_units(&self, text: &str, units: &UnitChoice) -> String {
+    pub fn in_units(&self, text: &str, units: &UnitChoice) -> Message {
         let shown = units.unit(self.dim);
         match parse::number(text, self.dim, DecimalMark::Point) {
             Ok(number) if self.dim != Dim::Ratio && number.unit.symbol != shown.symbol => {
-                display::significant_with_unit(number.si(), 3, shown)
+                Amount::figures(number.si(), 3, shown).into()
             }
-            _ => mark(text.to_owned()),
+            _ => Message::Marked(text.to_owned()),
         }
     }
 
     /// "70 to 1,400 kg" in the units shown.
-    pub fn usual_phrase(&self, units: &UnitChoice) -> Option<String> {
+    pub fn usual_phrase(&self, units: &UnitChoice) -> Option<Message> {
         let (low, high) = self.usual?;
-        let number = |si| display::rounded_number(si, units.unit(self.dim));
-        Some(say!("{low} to {high}", low = number(low), high = display::rounded_si(high, self.dim, units)))
+        let unit = units.unit(self.dim);
+        Some(message!("{low} to {high}", low = Amount::number(low, unit), high = Amount::Rounded(Exact(high), unit)))
     }
 }
 
@@ -278,7 +280,7 @@ pub fn markdown() -> String {
             },
             None => "not known".to_owned(),
         };
-        let usual = f.usual_phrase(&job.units).unwrap_or_default();
+        let usual = f.usual_phrase(&job.units).unwrap_or(Message::NOTHING);
         out += &format!(
             "| `{}` | **{}.** {} | {} | {} | {usual} | {} | {when_blank} |\n",
             f.key,
@@ -348,12 +350,12 @@ mod tests {
 
     #[test]
     fn labels_say_where() {
-        assert_eq!(full_label("front.spring.rate"), "Front, old spring rate");
-        assert_eq!(full_label("before.lf"), "Before, left front");
-        assert_eq!(full_label("rear.ratio.rows[3].length"), "Rear, row 4, spring length");
-        assert_eq!(full_label("vehicle.wheelbase"), "Wheelbase");
-        assert_eq!(full_label("parts[1].mass"), "Part 2, mass of the part");
-        assert_eq!(full_label("cases[0].loads[2].x"), "Load case 1, row 3, distance behind the front axle");
-        assert_eq!(full_label("after.loads[0].mass"), "After, row 1, mass of the load aboard");
+        assert_eq!(full_label("front.spring.rate").to_string(), "Front, old spring rate");
+        assert_eq!(full_label("before.lf").to_string(), "Before, left front");
+        assert_eq!(full_label("rear.ratio.rows[3].length").to_string(), "Rear, row 4, spring length");
+        assert_eq!(full_label("vehicle.wheelbase").to_string(), "Wheelbase");
+        assert_eq!(full_label("parts[1].mass").to_string(), "Part 2, mass of the part");
+        assert_eq!(full_label("cases[0].loads[2].x").to_string(), "Load case 1, row 3, distance behind the front axle");
+        assert_eq!(full_label("after.loads[0].mass").to_string(), "After, row 1, mass of the load aboard");
     }
 }

@@ -1,8 +1,9 @@
 //! Where a field is in the job, in words.
 
 use super::{Side, by_path};
-use crate::base::language::{inside, tr};
-use crate::say;
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::message;
 
 /// The part of the job a field belongs to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,29 +38,30 @@ pub struct Place {
 }
 
 /// "Front, old spring rate", "Before, left front", "Rear, row 4, spring length".
-pub fn full_label(path: &str) -> String {
-    let Some((field, place)) = by_path(path) else { return path.to_owned() };
+pub fn full_label(path: &str) -> Message {
+    let Some((field, place)) = by_path(path) else { return path.into() };
     let scope = match place.scope {
         Scope::Job => None,
         Scope::Axle(side) => Some(side.word()),
-        Scope::Weighing(true) => Some(tr("Before")),
-        Scope::Weighing(false) => Some(tr("After")),
+        Scope::Weighing(true) => Some(Word("Before")),
+        Scope::Weighing(false) => Some(Word("After")),
     };
     let row = match (place.rows, path.split('[').next()) {
-        ([Some(part), _], Some("parts")) => Some(say!("Part {part}", part)),
-        ([Some(case), None], Some("cases")) => Some(say!("Load case {case}", case)),
-        ([Some(case), Some(row)], _) => Some(say!("Load case {case}, row {row}", case, row)),
-        ([Some(row), _], _) => Some(say!("row {row}", row)),
+        ([Some(part), _], Some("parts")) => Some(message!("Part {part}", part)),
+        ([Some(case), None], Some("cases")) => Some(message!("Load case {case}", case)),
+        ([Some(case), Some(row)], _) => Some(message!("Load case {case}, row {row}", case, row)),
+        ([Some(row), _], _) => Some(message!("row {row}", row)),
         _ => None,
     };
     let label = match (scope, row) {
-        (None, None) => field.label().to_owned(),
-        (Some(scope), Some(row)) => format!("{scope}, {row}, {}", inside(field.label())),
-        (Some(scope), None) => format!("{scope}, {}", inside(field.label())),
-        (None, Some(row)) => format!("{row}, {}", inside(field.label())),
+        (None, None) => field.label().into(),
+        (scope, row) => {
+            let label = Message::from(field.label()).inside();
+            Message::row(scope.map(Message::from).into_iter().chain(row).chain([label]), ", ")
+        }
     };
     match place.plan {
-        Some(plan) => say!("Plan {plan}: {label}", plan, label),
+        Some(plan) => message!("Plan {plan}: {label}", plan, label),
         None => label,
     }
 }

@@ -1,8 +1,9 @@
 //! A pasted line, cut into its cells.
 
+use crate::base::message::Message;
 use crate::base::units::parse::{self, DecimalMark};
 use crate::base::units::{Dim, Unit, table};
-use crate::say;
+use crate::message;
 
 /// A line cut into columns by the first kind of gap that cuts it.
 pub(super) fn columns(line: &str, wanted: usize) -> Vec<String> {
@@ -24,17 +25,17 @@ pub(super) fn columns(line: &str, wanted: usize) -> Vec<String> {
 ///
 /// # Errors
 /// A sentence, when the unit in brackets is known but measures something else: "load (kg)" where forces are wanted.
-pub(super) fn unit_in_head(head: &str, dim: Dim) -> Result<Option<&'static Unit>, String> {
+pub(super) fn unit_in_head(head: &str, dim: Dim) -> Result<Option<&'static Unit>, Message> {
     let bracketed = head.split(['(', '[']).nth(1).and_then(|rest| rest.split([')', ']']).next()).map(str::trim);
     if let Some(unit) = bracketed.filter(|u| !u.is_empty()) {
         return match (table::find(dim, unit), table::find_any(unit)) {
             (Some(unit), _) => Ok(Some(unit)),
-            (None, Some(other)) => Err(say!(
+            (None, Some(other)) => Err(message!(
                 "the unit in the header \"{head}\" is for {named}; this column takes {wanted}: {allowed}",
                 head,
                 named = other.dim.noun(),
                 wanted = dim.noun(),
-                allowed = table::phrase(dim)
+                allowed = Message::Units(dim)
             )),
             (None, None) => Ok(None),
         };

@@ -1,10 +1,11 @@
 //! Points of a linkage from a pasted table: a letter or name, outward, height.
 
 use super::named_rows;
+use crate::base::message::Message;
 use crate::base::units::parse::DecimalMark;
 use crate::base::units::{Dim, UnitChoice};
 use crate::job::{Suspension, point_key, points_of};
-use crate::say;
+use crate::message;
 use crate::trade::linkage::PointName;
 
 /// Points found in a text, each coordinate as it will be typed into its field.
@@ -36,7 +37,7 @@ pub fn points(
     suspension: Suspension,
     units: &UnitChoice,
     mark: DecimalMark,
-) -> Result<PastedPoints, String> {
+) -> Result<PastedPoints, Message> {
     let unit = units.unit(Dim::Length);
     let (names, found) = named_rows(text, &[unit, unit], mark)?;
     let own = || points_of(suspension).iter().map(|p| p.0).chain(OTHERS);
@@ -47,14 +48,14 @@ pub fn points(
         };
         let Some(point) = own().find(is_it) else {
             let letters: Vec<&str> = own().map(PointName::letter).collect();
-            return Err(say!(
+            return Err(message!(
                 "\"{name}\" is not a point of this suspension; its points are {letters}",
                 name,
                 letters = letters.join(" ")
             ));
         };
         if points.iter().any(|p| p.0 == point) {
-            return Err(say!("point {letter} is given twice", letter = point.letter()));
+            return Err(message!("point {letter} is given twice", letter = point.letter()));
         }
         let mut cells = row.into_iter();
         points.push((point, [cells.next().unwrap_or_default(), cells.next().unwrap_or_default()]));
@@ -76,7 +77,7 @@ mod tests {
             assert_eq!(found[0], (PointName::UpperInner, ["386 mm".to_owned(), "493 mm".to_owned()]), "{text}");
             assert_eq!(found[1].0, PointName::SpringTop, "{text}");
         }
-        assert!(read("T 1 2").expect_err("no strut").contains("its points are A B C D W G"));
-        assert!(read("A 1 2\nA 3 4").expect_err("twice").contains("given twice"));
+        assert!(read("T 1 2").expect_err("no strut").to_string().contains("its points are A B C D W G"));
+        assert!(read("A 1 2\nA 3 4").expect_err("twice").to_string().contains("given twice"));
     }
 }

@@ -7,7 +7,7 @@ use std::time::{Duration, SystemTime};
 
 use tempfile::{Builder, NamedTempFile};
 
-use crate::base::language::{path_text, tr};
+use crate::base::language::{Word, path_text, tr};
 use crate::say;
 
 /// How a file begins and ends that is being written, with [`RANDOM`] letters and digits between; a dead program may
@@ -40,19 +40,19 @@ pub fn backup_of(path: &Path) -> PathBuf {
 }
 
 /// What to do when a file cannot be written.
-pub fn advice(error: &Error) -> &'static str {
+pub fn advice(error: &Error) -> Word {
     match error.kind() {
         ErrorKind::StorageFull | ErrorKind::QuotaExceeded | ErrorKind::FileTooLarge => {
-            tr("The disk is full: free some space and save again, or save to another disk with Save as")
+            Word("The disk is full: free some space and save again, or save to another disk with Save as")
         }
-        ErrorKind::ReadOnlyFilesystem => tr("This disk is read-only: save to another disk with Save as"),
-        ErrorKind::PermissionDenied => tr(
+        ErrorKind::ReadOnlyFilesystem => Word("This disk is read-only: save to another disk with Save as"),
+        ErrorKind::PermissionDenied => Word(
             "The file or folder is write-protected: remove the protection, or save under another name or in another folder with Save as",
         ),
         ErrorKind::NotFound | ErrorKind::NotADirectory => {
-            tr("The folder cannot be found: reconnect the disk, or save in another folder with Save as")
+            Word("The folder cannot be found: reconnect the disk, or save in another folder with Save as")
         }
-        _ => tr("Save again, or save in another folder with Save as"),
+        _ => Word("Save again, or save in another folder with Save as"),
     }
 }
 

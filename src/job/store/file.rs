@@ -18,9 +18,10 @@ use super::disk;
 pub use super::disk::{Backup, advice, backup_of, is_stream, read_bytes, write_bytes, write_text};
 use super::reading::{self, ReadError};
 use crate::base::bounds::{FILE_PLANS, JOB_FILE, SETTINGS_FILE};
-use crate::base::language::{path_text, tr};
+use crate::base::language::path_text;
+use crate::base::message::Message;
 use crate::job::{Job, Walk as _, fields};
-use crate::say;
+use crate::{message, say};
 
 /// The version written by this program, and the newest it reads.
 pub const VERSION: u32 = 2;
@@ -73,7 +74,7 @@ pub enum FileError {
         /// The size it would have.
         bytes: usize,
         /// Its longest text, and how many characters that has.
-        longest: (String, usize),
+        longest: (Message, usize),
     },
     /// It would not open again for another reason; not known to happen.
     WouldNotOpen {
@@ -316,8 +317,8 @@ pub fn keep_original(path: &Path) -> std::io::Result<PathBuf> {
 }
 
 /// The name of a job's longest text, and how many characters it has.
-fn longest(job: &Job) -> (String, usize) {
-    let mut longest = (tr("the notes").to_owned(), job.notes.chars().count());
+fn longest(job: &Job) -> (Message, usize) {
+    let mut longest = (message!("the notes"), job.notes.chars().count());
     job.walk(&mut String::new(), &mut |path, entry| {
         let characters = entry.text().chars().count();
         if characters > longest.1 {

@@ -7,7 +7,7 @@ use std::path::Path;
 use thiserror::Error;
 
 use crate::base::bounds::Bound;
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::say;
 
 /// Why a file is not read.
@@ -20,7 +20,7 @@ pub enum ReadError {
     #[error("{}", say!("this is {kind}, not a file: nothing was read. Choose a file", kind))]
     NotAFile {
         /// What it is, in words.
-        kind: &'static str,
+        kind: Word,
     },
     /// Larger than its bound.
     #[error(
@@ -72,6 +72,6 @@ pub fn is_there(path: &Path) -> bool {
     path.exists() && !path.is_dir()
 }
 
-fn kind(of: FileType) -> &'static str {
-    if of.is_dir() { tr("a folder") } else { tr("a device or a pipe") }
+fn kind(of: FileType) -> Word {
+    if of.is_dir() { Word("a folder") } else { Word("a device or a pipe") }
 }

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::Coaxial;
 use super::record::{self, record};
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::units::{
     Acceleration, Angle, DamperSpeed, DampingRate, Entry, Force, Frequency, Length, Pressure, Ratio,
 };
@@ -158,11 +158,11 @@ impl DamperPlan {
     pub const ALL: [DamperPlan; 3] = [DamperPlan::AsNeeded, DamperPlan::New, DamperPlan::Keep];
 
     /// The words on screen.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            DamperPlan::AsNeeded => tr("new dampers only where needed"),
-            DamperPlan::New => tr("new dampers"),
-            DamperPlan::Keep => tr("keep the old dampers"),
+            DamperPlan::AsNeeded => Word("new dampers only where needed"),
+            DamperPlan::New => Word("new dampers"),
+            DamperPlan::Keep => Word("keep the old dampers"),
         }
     }
 }

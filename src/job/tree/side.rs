@@ -2,7 +2,7 @@
 
 use std::ops::{Index, IndexMut};
 
-use crate::base::language::tr;
+use crate::base::language::Word;
 
 /// Front or rear axle.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -26,26 +26,26 @@ impl Side {
     }
 
     /// The word on screen.
-    pub fn word(self) -> &'static str {
+    pub fn word(self) -> Word {
         match self {
-            Side::Front => tr("Front"),
-            Side::Rear => tr("Rear"),
+            Side::Front => Word("Front"),
+            Side::Rear => Word("Rear"),
         }
     }
 
     /// The same inside a sentence.
-    pub fn word_inside(self) -> &'static str {
+    pub fn word_inside(self) -> Word {
         match self {
-            Side::Front => tr("front"),
-            Side::Rear => tr("rear"),
+            Side::Front => Word("front"),
+            Side::Rear => Word("rear"),
         }
     }
 
     /// "Front axle".
-    pub fn axle(self) -> &'static str {
+    pub fn axle(self) -> Word {
         match self {
-            Side::Front => tr("Front axle"),
-            Side::Rear => tr("Rear axle"),
+            Side::Front => Word("Front axle"),
+            Side::Rear => Word("Rear axle"),
         }
     }
 }

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::RoadClass;
 use super::record::{self, record};
-use crate::base::language::{Language, tr};
+use crate::base::language::{Language, Word};
 use crate::base::units::{Angle, Entry, Frequency, Length, Mass, Ratio, Stress, Velocity};
 
 record! {
@@ -281,13 +281,13 @@ impl BodyShape {
         [BodyShape::NotSaid, BodyShape::Car, BodyShape::Van, BodyShape::PickUp, BodyShape::Truck];
 
     /// The words on screen.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            BodyShape::NotSaid => tr("not stated"),
-            BodyShape::Car => tr("car"),
-            BodyShape::Van => tr("van"),
-            BodyShape::PickUp => tr("pick-up"),
-            BodyShape::Truck => tr("truck"),
+            BodyShape::NotSaid => Word("not stated"),
+            BodyShape::Car => Word("car"),
+            BodyShape::Van => Word("van"),
+            BodyShape::PickUp => Word("pick-up"),
+            BodyShape::Truck => Word("truck"),
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::units::{Dim, UnitChoice};
 
 /// What carries the wheel; decides what share of unsprung mass is usual.
@@ -73,16 +73,16 @@ impl Suspension {
     ];
 
     /// The words on screen and paper.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            Suspension::NotSaid => tr("not stated"),
-            Suspension::TwoArms => tr("two arms (double wishbone)"),
-            Suspension::Strut => tr("strut"),
-            Suspension::TrailingArm => tr("trailing arm"),
-            Suspension::SemiTrailingArm => tr("semi-trailing arm"),
-            Suspension::Beam => tr("beam axle"),
-            Suspension::TwistBeam => tr("twist beam"),
-            Suspension::Other => tr("other type"),
+            Suspension::NotSaid => Word("not stated"),
+            Suspension::TwoArms => Word("two arms (double wishbone)"),
+            Suspension::Strut => Word("strut"),
+            Suspension::TrailingArm => Word("trailing arm"),
+            Suspension::SemiTrailingArm => Word("semi-trailing arm"),
+            Suspension::Beam => Word("beam axle"),
+            Suspension::TwistBeam => Word("twist beam"),
+            Suspension::Other => Word("other type"),
         }
     }
 
@@ -124,11 +124,11 @@ impl Coaxial {
     pub const ALL: [Coaxial; 3] = [Coaxial::NotSaid, Coaxial::Yes, Coaxial::No];
 
     /// The words on screen and paper.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            Coaxial::NotSaid => tr("according to suspension type"),
-            Coaxial::Yes => tr("one unit (strut, coil-over)"),
-            Coaxial::No => tr("two separate parts"),
+            Coaxial::NotSaid => Word("according to suspension type"),
+            Coaxial::Yes => Word("one unit (strut, coil-over)"),
+            Coaxial::No => Word("two separate parts"),
         }
     }
 }
@@ -203,11 +203,11 @@ impl FootOn {
     pub const ALL: [FootOn; 3] = [FootOn::LowerArm, FootOn::UpperArm, FootOn::Upright];
 
     /// The words on screen and paper.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            FootOn::LowerArm => tr("lower arm"),
-            FootOn::UpperArm => tr("upper arm"),
-            FootOn::Upright => tr("upright"),
+            FootOn::LowerArm => Word("lower arm"),
+            FootOn::UpperArm => Word("upper arm"),
+            FootOn::Upright => Word("upright"),
         }
     }
 }
@@ -229,11 +229,11 @@ impl MeasuredOn {
     pub const ALL: [MeasuredOn; 3] = [MeasuredOn::NotSaid, MeasuredOn::Left, MeasuredOn::Right];
 
     /// The words on screen and paper.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            MeasuredOn::NotSaid => tr("not stated"),
-            MeasuredOn::Left => tr("on the left"),
-            MeasuredOn::Right => tr("on the right"),
+            MeasuredOn::NotSaid => Word("not stated"),
+            MeasuredOn::Left => Word("on the left"),
+            MeasuredOn::Right => Word("on the right"),
         }
     }
 }
@@ -260,13 +260,13 @@ impl SpringKind {
         [SpringKind::Coil, SpringKind::WithHelper, SpringKind::Progressive, SpringKind::TorsionBar, SpringKind::Leaf];
 
     /// The words on screen and paper.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            SpringKind::Coil => tr("coil spring"),
-            SpringKind::WithHelper => tr("coil spring with helper spring"),
-            SpringKind::Progressive => tr("progressive coil spring"),
-            SpringKind::TorsionBar => tr("torsion bar"),
-            SpringKind::Leaf => tr("leaf spring"),
+            SpringKind::Coil => Word("coil spring"),
+            SpringKind::WithHelper => Word("coil spring with helper spring"),
+            SpringKind::Progressive => Word("progressive coil spring"),
+            SpringKind::TorsionBar => Word("torsion bar"),
+            SpringKind::Leaf => Word("leaf spring"),
         }
     }
 
@@ -375,12 +375,12 @@ impl HeldBy {
     pub const ALL: [HeldBy; 4] = [HeldBy::NotSaid, HeldBy::Helper, HeldBy::ShorterDamper, HeldBy::Seat];
 
     /// The words on screen and paper.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            HeldBy::NotSaid => tr("not decided"),
-            HeldBy::Helper => tr("a helper spring"),
-            HeldBy::ShorterDamper => tr("a shorter damper"),
-            HeldBy::Seat => tr("a spring retainer"),
+            HeldBy::NotSaid => Word("not decided"),
+            HeldBy::Helper => Word("a helper spring"),
+            HeldBy::ShorterDamper => Word("a shorter damper"),
+            HeldBy::Seat => Word("a spring retainer"),
         }
     }
 }

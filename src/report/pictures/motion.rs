@@ -21,7 +21,7 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
     let marks: Vec<Mark> = State::ALL
         .into_iter()
         .zip(places)
-        .filter_map(|(s, words)| Some(Mark { state: s, label: s.words().to_owned(), at: both(s)?, words }))
+        .filter_map(|(s, words)| Some(Mark { state: s, label: s.words().to_string(), at: both(s)?, words }))
         .collect();
     let at = |c: &crate::solve::answer::CaseAnswer| {
         let of = |i: usize| c.standing[i].new.as_ref().or(c.standing[i].old.as_ref()).map(|s| s.frequency.si());

@@ -151,7 +151,7 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
             State::OldSprings => Words::RightBelow,
             State::NewSprings => Words::LeftAbove,
         };
-        marks.push(Mark { state, label: state.words().to_owned(), at, words });
+        marks.push(Mark { state, label: state.words().to_string(), at, words });
     }
     if let Some(new) =
         axle.standing.new.as_ref().filter(|_| axle.is_on_spacers() || axle.sizing.is_some() && !axle.keeps())
@@ -261,7 +261,7 @@ impl ByRate<'_> {
         let (above, below) = (Words::LeftAbove, Words::LeftBelow);
         let mark = |state: State, k: f64, hz: f64, label: String, words| Mark { state, label, at: [k, hz], words };
         let named = |state: State, k: f64, s: &Standing, words| {
-            mark(state, k, s.frequency.si(), state.words().to_owned(), words)
+            mark(state, k, s.frequency.si(), state.words().to_string(), words)
         };
         let mut marks = Vec::new();
         if let (Some(before), Some(_), Some(_)) = (before, axle.sprung_before, old_rate) {

@@ -63,7 +63,7 @@ pub fn ruler(axle: &AxleAnswer, units: &UnitChoice) -> Option<Ruler> {
     };
     let mut options: Vec<Choice> = option(tr("old springs"), &[State::Before, State::OldSprings]).into_iter().collect();
     if axle.is_refitted() {
-        options.extend(option(axle.short(State::NewSprings), &[State::NewSprings]));
+        options.extend(option(axle.short(State::NewSprings).said(), &[State::NewSprings]));
     }
     if options.is_empty() {
         return None;

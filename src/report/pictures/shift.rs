@@ -81,7 +81,7 @@ fn marks(axle: &AxleAnswer, points: &[(State, [f64; 2])], range: Option<[f64; 2]
             (false, true) => Words::LeftBelow,
             (false, false) => Words::RightBelow,
         };
-        Mark { state, label: axle.short(state).to_owned(), at, words }
+        Mark { state, label: axle.short(state).to_string(), at, words }
     };
     points.iter().map(mark).collect()
 }

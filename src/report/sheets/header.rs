@@ -26,7 +26,7 @@ pub(super) fn working_names(page: &Page<'_>) -> Option<Block> {
         text if text.is_empty() => page.plain(key),
         text => text,
     };
-    let plan = (!page.job.plans.is_empty()).then(|| one_line(&page.job.plan_words(Which::Chosen)));
+    let plan = (!page.job.plans.is_empty()).then(|| one_line(&page.job.plan_words(Which::Chosen).to_string()));
     let mut more: Vec<Vec<String>> = plan.into_iter().map(|plan| vec![page.plain("head.plan"), plan]).collect();
     more.extend([
         vec![page.plain("head.fitter"), blank(&page.job.shop.fitter, "head.blank")],

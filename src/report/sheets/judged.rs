@@ -82,9 +82,10 @@ impl<'a> Page<'a> {
         over.into_iter()
             .map(|(case, rated)| {
                 let (carries, allowed) = (self.qty(rated.carries), self.qty(rated.allowed));
+                let case_name = case.name.to_string();
                 let fill = [("part", self.part_words(rated.part)), ("carries", carries), ("allowed", allowed)];
                 let fill: Vec<(&str, &str)> = fill.iter().map(|(k, v)| (*k, v.as_str())).collect();
-                let loaded = [&fill[..], &[("case", case.name.as_str())]].concat();
+                let loaded = [&fill[..], &[("case", case_name.as_str())]].concat();
                 match (case.index, rated.part) {
                     (Some(_), RatedPart::Vehicle) => self.caution("stop.case_vehicle", &loaded),
                     (Some(_), _) => self.caution("stop.case", &loaded),

@@ -126,10 +126,10 @@ pub fn showing(job: &Job, answer: &Answer, words: &Words) -> Showing {
     let mut showing = of_one(&job, answer);
     let others = job.other_plans().take(MOST_OTHERS).map(|which| {
         let on_plan = job.on_plan(which);
-        (job.plan_words(which), of_one(&on_plan, &solve(&on_plan)))
+        (job.plan_words(which).to_string(), of_one(&on_plan, &solve(&on_plan)))
     });
     if !job.plans.is_empty() {
-        showing.add_plans(&job.plan_words(Which::Chosen), others);
+        showing.add_plans(&job.plan_words(Which::Chosen).to_string(), others);
     }
     showing
 }

@@ -146,7 +146,8 @@ impl<'a> Page<'a> {
     /// Why nothing may be bought for an axle, where something would be; `None` otherwise.
     pub fn withheld(&self, axle: &AxleAnswer) -> Option<Block> {
         let reasons = self.answer.released(axle.side).err()?;
-        let (axle_words, reason) = (self.axle_words(axle.side), sentence::without_axle(&reasons.first.text, axle.side));
+        let (axle_words, reason) =
+            (self.axle_words(axle.side), sentence::without_axle(&reasons.first.text.to_string(), axle.side));
         let (key, is_sold) = match self.verdict(axle) {
             Verdict::Stays => ("withheld.stays", self.needs_dampers(axle)),
             Verdict::Unanswered => ("withheld.order", false),
@@ -168,7 +169,7 @@ impl<'a> Page<'a> {
         let mine = self.answer.findings.iter().filter(|f| f.is_overruled() && f.field.starts_with(axle.side.key()));
         mine.map(|f| {
             let values = overrule::values(self.job, &f.rests_on);
-            self.caution("overruled", &[("text", f.text.as_str()), ("rule", f.rule), ("values", values.as_str())])
+            self.caution("overruled", &[("text", &f.text.to_string()), ("rule", f.rule), ("values", values.as_str())])
         })
         .collect()
     }
@@ -352,7 +353,7 @@ impl Page<'_> {
 
     pub fn said<Q: Quantity>(&self, path: &str, entry: &Entry<Q>) -> String {
         let typed = self.typed(path, entry).map(|q| self.qty(q)).filter(|_| Q::DIM != Dim::Ratio);
-        let blank = || Some(fields::by_path(path)?.0.in_units(self.default_text(path)?, self.units()));
+        let blank = || Some(fields::by_path(path)?.0.in_units(self.default_text(path)?, self.units()).to_string());
         let as_typed = Some(entry.text.trim().to_owned()).filter(|t| !t.is_empty() && !self.answer.refuses(path));
         typed.or(as_typed).or_else(blank).map_or_else(|| self.plain("unknown"), |text| self.mark(&text))
     }

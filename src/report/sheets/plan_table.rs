@@ -186,8 +186,8 @@ impl Plans {
         let alike = tr("Rows that are the same in all plans are left out.").to_owned();
         let mut blocks = vec![Block::Heading(tr("Plans side by side").to_owned()), self.table(), Block::Text(alike)];
         blocks.extend(self.advice().map(Block::Text));
-        let withheld: Vec<&str> =
-            self.all.iter().filter(|plan| plan.is_withheld()).map(|plan| plan.planned.name.as_str()).collect();
+        let withheld: Vec<String> =
+            self.all.iter().filter(|plan| plan.is_withheld()).map(|plan| plan.planned.name.to_string()).collect();
         if !withheld.is_empty() {
             let text = say!("Withheld, so not recommended: {plans}.", plans = withheld.join(", "));
             blocks.push(Block::Caution(text));
@@ -199,7 +199,7 @@ impl Plans {
     pub fn table(&self) -> Block {
         let name = |plan: &Compared| match plan.is_chosen() {
             true => say!("{plan} (chosen)", plan = plan.planned.name),
-            false => plan.planned.name.clone(),
+            false => plan.planned.name.to_string(),
         };
         let head = std::iter::once(String::new()).chain(self.all.iter().map(name)).collect();
         let mut rows = Vec::new();

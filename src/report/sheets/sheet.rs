@@ -1,6 +1,7 @@
 //! Builds the tree: answer, tables, defaults, findings, cautions.
 
 use crate::base::language::{mark, tr};
+use crate::base::message::Message;
 use crate::base::units::UnitChoice;
 use crate::job::{Finding, Job, Level, Side, bounded};
 use crate::report::Block;
@@ -137,7 +138,7 @@ fn findings(answer: &Answer) -> Vec<Block> {
     }
     let mut blocks = vec![Block::Heading(tr("Findings").into())];
     for stop in answer.findings.iter().filter(|f| f.level == Level::Stop) {
-        blocks.push(Block::Caution(stop.text.clone()));
+        blocks.push(Block::Caution(stop.text.to_string()));
     }
     let rest = answer.findings.iter().filter(|f| f.level != Level::Stop);
     blocks.push(Block::List(rest.flat_map(with_mends).collect()));
@@ -147,7 +148,7 @@ fn findings(answer: &Answer) -> Vec<Block> {
 /// A finding, and below it what would mend it.
 fn with_mends(finding: &Finding) -> Vec<String> {
     let mends = finding.mends.iter().map(|mend| {
-        let (label, fields) = (&mend.label, mend.by_label().join("; "));
+        let (label, fields) = (&mend.label, Message::row(mend.by_label(), "; ").to_string());
         if fields.is_empty() {
             say!("correction: {label}", label)
         } else {
@@ -185,6 +186,6 @@ pub fn default_label(path: &str) -> String {
     match path.split_once('.') {
         Some((key, "damper_ratio")) => say!("{side}, damper motion ratio", side = side(key)),
         Some((key, "ratio")) => say!("{side}, motion ratio", side = side(key)),
-        _ => crate::job::fields::full_label(path),
+        _ => crate::job::fields::full_label(path).to_string(),
     }
 }

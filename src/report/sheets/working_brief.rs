@@ -165,7 +165,7 @@ fn damper_rule(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
 
 /// What should be checked before anything is ordered.
 fn doubts(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
-    let texts: Vec<String> = page.doubts(axle).map(|finding| finding.text.clone()).collect();
+    let texts: Vec<String> = page.doubts(axle).map(|finding| finding.text.to_string()).collect();
     (!texts.is_empty()).then(|| page.text("work.brief.doubts", &[("texts", &texts.join(" "))]))
 }
 

@@ -154,7 +154,7 @@ mod tests {
     #[test]
     fn ends_as_people_write_them() {
         for kind in Ends::ALL {
-            assert_eq!(ends(kind.words()), Some(kind), "{}", kind.words());
+            assert_eq!(ends(kind.words().said()), Some(kind), "{}", kind.words());
         }
         for (text, kind) in [
             ("Closed & Ground", Some(Ends::ClosedGround)),

@@ -1,8 +1,9 @@
 //! What is examined in addition to the answer of one axle: rows, routes to the wheel rate, and what each ± does.
 
 use super::{AxleAnswer, ByRoutes, Measured};
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::math::fuse::Covariance;
+use crate::base::message::Message;
 use crate::trade::wheel::Rows;
 
 /// A way to the wheel rate.
@@ -58,17 +59,17 @@ impl RouteKind {
     }
 
     /// The words on screen and paper.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            RouteKind::Stated => tr("stated rate and motion ratio"),
-            RouteKind::Wire => tr("wire, coils and motion ratio"),
-            RouteKind::Press => tr("spring press and motion ratio"),
-            RouteKind::Spring => tr("measured spring and motion ratio"),
-            RouteKind::Closure => tr("free and fitted length under the weight"),
-            RouteKind::Swap => tr("the change itself: change in weight ÷ change in height"),
-            RouteKind::Ballast => tr("ballast and drop under ballast"),
-            RouteKind::Bounce => tr("timed bounce test, dampers off"),
-            RouteKind::Recorded => tr("recorded bounce test: frequency and damping"),
+            RouteKind::Stated => Word("stated rate and motion ratio"),
+            RouteKind::Wire => Word("wire, coils and motion ratio"),
+            RouteKind::Press => Word("spring press and motion ratio"),
+            RouteKind::Spring => Word("measured spring and motion ratio"),
+            RouteKind::Closure => Word("free and fitted length under the weight"),
+            RouteKind::Swap => Word("the change itself: change in weight ÷ change in height"),
+            RouteKind::Ballast => Word("ballast and drop under ballast"),
+            RouteKind::Bounce => Word("timed bounce test, dampers off"),
+            RouteKind::Recorded => Word("recorded bounce test: frequency and damping"),
         }
     }
 
@@ -135,7 +136,7 @@ pub struct Routes {
     /// What they have in common, in the order of the list, (N/m)².
     pub covariance: Covariance,
     /// The one that disagrees, and the likely cause.
-    pub odd: Option<(RouteKind, String)>,
+    pub odd: Option<(RouteKind, Message)>,
 }
 
 impl Routes {

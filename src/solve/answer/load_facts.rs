@@ -1,10 +1,10 @@
 //! Weights at equal load, the ledger of parts, load cases and ratings.
 
 use super::{BeforeAfter, Measured, PerState, Weighed};
-use crate::base::language::tr;
+use crate::base::message::Message;
 use crate::base::units::{Angle, Force, Frequency, Length, Mass, Origin, Pressure, Quantity, Ratio, SpringRate};
 use crate::job::{PerAxle, Side};
-use crate::say;
+use crate::message;
 
 /// The weights before and after, at equal load.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -73,13 +73,13 @@ impl RatedPart {
     ];
 
     /// "the front axle", "a rear tyre".
-    pub fn words(self) -> String {
+    pub fn words(self) -> Message {
         match self {
-            RatedPart::Axle(Side::Front) => tr("the front axle").to_owned(),
-            RatedPart::Axle(Side::Rear) => tr("the rear axle").to_owned(),
-            RatedPart::Tyre(side) => say!("a {side} tyre", side = side.word_inside()),
-            RatedPart::Wheel(side) => say!("a {side} wheel", side = side.word_inside()),
-            RatedPart::Vehicle => tr("the vehicle").to_owned(),
+            RatedPart::Axle(Side::Front) => message!("the front axle"),
+            RatedPart::Axle(Side::Rear) => message!("the rear axle"),
+            RatedPart::Tyre(side) => message!("a {side} tyre", side = side.word_inside()),
+            RatedPart::Wheel(side) => message!("a {side} wheel", side = side.word_inside()),
+            RatedPart::Vehicle => message!("the vehicle"),
         }
     }
 
@@ -165,7 +165,7 @@ pub struct CaseStanding {
 #[derive(Debug, Clone, PartialEq)]
 pub struct CaseAnswer {
     /// Its name; "as weighed" for the first.
-    pub name: String,
+    pub name: Message,
     /// Index among the job's cases; `None` as weighed.
     pub index: Option<usize>,
     /// Springs and dampers are sized on it.

@@ -15,8 +15,9 @@ mod road_facts;
 mod spring_facts;
 mod vehicle_facts;
 
-use crate::base::language::tr;
+use crate::base::language::Word;
 pub use crate::base::math::spread::Measured;
+use crate::base::message::Message;
 use crate::base::units::{Mass, Origin, Quantity, Ratio, Velocity};
 use crate::job::{Finding, Level, Side};
 pub use crate::trade::linkage::{Alignment, End, Fault, PointName};
@@ -69,29 +70,29 @@ impl State {
     }
 
     /// The words where there is little room.
-    pub fn short(self) -> &'static str {
+    pub fn short(self) -> Word {
         match self {
-            State::Before => tr("before"),
-            State::OldSprings => tr("old springs"),
-            State::NewSprings => tr("new springs"),
+            State::Before => Word("before"),
+            State::OldSprings => Word("old springs"),
+            State::NewSprings => Word("new springs"),
         }
     }
 
     /// The words where a sentence begins.
-    pub fn words_first(self) -> &'static str {
+    pub fn words_first(self) -> Word {
         match self {
-            State::Before => tr("Before"),
-            State::OldSprings => tr("On the old springs"),
-            State::NewSprings => tr("On the new springs"),
+            State::Before => Word("Before"),
+            State::OldSprings => Word("On the old springs"),
+            State::NewSprings => Word("On the new springs"),
         }
     }
 
     /// The words on screen and paper.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            State::Before => tr("before"),
-            State::OldSprings => tr("on the old springs"),
-            State::NewSprings => tr("on the new springs"),
+            State::Before => Word("before"),
+            State::OldSprings => Word("on the old springs"),
+            State::NewSprings => Word("on the new springs"),
         }
     }
 }
@@ -232,11 +233,11 @@ pub struct UsedDefault {
     /// Path of the blank field.
     pub path: String,
     /// The value used, in the unit shown.
-    pub text: String,
+    pub text: Message,
     /// The same in SI; `None` for one that is described in words.
     pub si: Option<f64>,
     /// Why this value.
-    pub reason: String,
+    pub reason: Word,
 }
 
 /// A number that an answer rests on and that was not measured.

@@ -6,7 +6,7 @@
 use super::{
     Answer, AxleAnswer, Band, BarChoice, Checked, ForceAtSpeed, Levelled, OfferedDamper, Spacer, State, StockRates,
 };
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::units::{DampingRate, Force, Length, Quantity, Ratio, SpringRate, Stress, Velocity};
 use crate::job::finding::{Finding, Level};
 use crate::job::{Plan, Side};
@@ -165,8 +165,8 @@ impl AxleAnswer {
     }
 
     /// The words of a state where there is little room, as it is on this axle.
-    pub fn short(&self, state: State) -> &'static str {
-        if state == State::NewSprings && self.is_on_spacers() { tr("on spacers") } else { state.short() }
+    pub fn short(&self, state: State) -> Word {
+        if state == State::NewSprings && self.is_on_spacers() { Word("on spacers") } else { state.short() }
     }
 }
 

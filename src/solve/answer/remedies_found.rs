@@ -1,7 +1,7 @@
 //! What the money buys for one axle.
 
 use super::OnRoad;
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::units::{Frequency, Length, Ratio};
 use crate::job::SpringKind;
 
@@ -34,14 +34,14 @@ impl RemedyKind {
     }
 
     /// The words on screen and paper, for an axle with this kind of spring.
-    pub fn words(self, on: SpringKind) -> &'static str {
+    pub fn words(self, on: SpringKind) -> Word {
         match self {
-            RemedyKind::Nothing => tr("nothing done"),
-            RemedyKind::Spacer if on == SpringKind::TorsionBar => tr("old bar re-indexed"),
-            RemedyKind::Spacer if on == SpringKind::Leaf => tr("block"),
-            RemedyKind::Spacer => tr("spacer"),
-            RemedyKind::Springs => tr("springs"),
-            RemedyKind::SpringsAndDampers => tr("springs and dampers"),
+            RemedyKind::Nothing => Word("nothing done"),
+            RemedyKind::Spacer if on == SpringKind::TorsionBar => Word("old bar re-indexed"),
+            RemedyKind::Spacer if on == SpringKind::Leaf => Word("block"),
+            RemedyKind::Spacer => Word("spacer"),
+            RemedyKind::Springs => Word("springs"),
+            RemedyKind::SpringsAndDampers => Word("springs and dampers"),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! What a rough road does to one corner, and what a suspension bench measures on it.
 
 use super::{AxleAnswer, BeforeAfter, PerState, State};
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::units::{Acceleration, Angle, Frequency, Length, Mass, Quantity, Ratio, SpringRate};
 pub use crate::trade::bench::BenchReading;
 pub use crate::trade::recording::BodyMode;
@@ -43,11 +43,11 @@ impl OverRoad {
     pub const ALL: [OverRoad; 3] = [OverRoad::Rough, OverRoad::Hump, OverRoad::Hole];
 
     /// The words on screen and paper.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            OverRoad::Rough => tr("rough road"),
-            OverRoad::Hump => tr("hump"),
-            OverRoad::Hole => tr("pothole"),
+            OverRoad::Rough => Word("rough road"),
+            OverRoad::Hump => Word("hump"),
+            OverRoad::Hole => Word("pothole"),
         }
     }
 

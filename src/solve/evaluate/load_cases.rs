@@ -1,10 +1,11 @@
 //! Load cases: what each does to weights, heights, frequency, reserve and ratings.
 
-use crate::base::language::tr;
+use crate::base::language::Word;
+use crate::base::message::Message;
 use crate::base::units::{Force, G_M_PER_S2, Length, Mass, Quantity, SpringRate, weight};
 use crate::job::read::{Axle, LoadCase};
 use crate::job::{BagFitted, PerAxle, Side};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{
     AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, PerState, Rated, RatedPart, State, Weighed,
 };
@@ -21,7 +22,7 @@ use crate::trade::wheel::ForceTravel;
 /// What a case puts on the axles.
 #[derive(Clone)]
 pub(in crate::solve) struct Carried {
-    name: String,
+    name: Message,
     index: Option<usize>,
     pub sized: bool,
     what_if: bool,
@@ -37,8 +38,8 @@ pub(in crate::solve) fn carried(reading: &Reading<'_>, compared: &Compared) -> V
     let sized = reading.sized_at();
     let none = PerAxle::each(|_| Force::from_si(0.0));
     let name = match compared.origins.after {
-        Some(crate::base::units::Origin::Ledger) => tr("as predicted"),
-        _ => tr("as weighed"),
+        Some(crate::base::units::Origin::Ledger) => Word("as predicted"),
+        _ => Word("as weighed"),
     };
     let as_weighed = Carried {
         name: name.into(),
@@ -52,8 +53,8 @@ pub(in crate::solve) fn carried(reading: &Reading<'_>, compared: &Compared) -> V
     let cases = reading.job.cases.iter().enumerate().map(|(i, case)| {
         let (axles, tongue) = loaded(reading, compared, case);
         let name = match case.name.trim() {
-            "" => say!("load case {number}", number = i + 1),
-            name => name.to_owned(),
+            "" => message!("load case {number}", number = i + 1),
+            name => name.into(),
         };
         Carried {
             name,

@@ -3,7 +3,7 @@
 use super::Say;
 use crate::base::units::{Quantity, Ratio};
 use crate::job::Level;
-use crate::say;
+use crate::message;
 use crate::solve::answer::{AxleAnswer, BenchMarks, BenchMeasured};
 
 impl Say<'_> {
@@ -25,7 +25,7 @@ impl Say<'_> {
             return;
         }
         let weaker = if left < right { "left" } else { "right" };
-        self.push(Level::Doubt, "bench-left-right", format!("{}.bench.{when}.{weaker}", axle.side.key()), say!(
+        self.push(Level::Doubt, "bench-left-right", format!("{}.bench.{when}.{weaker}", axle.side.key()), message!(
             "{axle}: the bench shows {left:.0} % on the left and {right:.0} % on the right, a difference of {share:.0} % of the larger value; at most {limit:.0} % is usual. Check both tyre pressures, then the damper on the weaker side.",
             axle = axle.side.axle(), left, right, share = share.si_percent(), limit = limit.si_percent()
         ));
@@ -44,13 +44,13 @@ impl Say<'_> {
         let (measured, predicted) = ((off + predicted.adhesion).si_percent(), predicted.adhesion.si_percent());
         let field = format!("{}.bench.{when}.left", axle.side.key());
         let text = match off.si() < 0.0 {
-            true => say!(
+            true => message!(
                 "{axle}: the bench shows {measured:.0} % adhesion; {predicted:.0} % is predicted. Worn dampers, or a stiffer tyre or higher pressure than assumed, give a low reading. Check the tyre rate and the field \"Damping ratio before the change\".",
                 axle = axle.side.axle(),
                 measured,
                 predicted
             ),
-            false => say!(
+            false => message!(
                 "{axle}: the bench shows {measured:.0} % adhesion; {predicted:.0} % is predicted. The dampers give more damping than assumed, or the tyre is softer. Check the tyre rate and the field \"Damping ratio before the change\".",
                 axle = axle.side.axle(),
                 measured,
@@ -69,7 +69,7 @@ impl Say<'_> {
             return;
         }
         let field = format!("{}.bench.after.left", axle.side.key());
-        self.push(Level::Note, "bench-light-axle", field, say!(
+        self.push(Level::Note, "bench-light-axle", field, message!(
             "{axle}: the bench reads low, as expected: {predicted:.0} % is predicted for dampers within the target range. A stiff tyre under a light axle keeps the adhesion down; the phase angle says more about the dampers.",
             axle = axle.side.axle(), predicted = on.cold.adhesion.si_percent()
         ));

@@ -3,7 +3,7 @@
 use super::Say;
 use crate::base::units::{Frequency, Quantity, Ratio};
 use crate::job::Level;
-use crate::say;
+use crate::message;
 use crate::solve::answer::{AxleAnswer, BounceMeasured};
 
 fn of(axle: &AxleAnswer, is_before: bool) -> &BounceMeasured {
@@ -29,7 +29,7 @@ impl Say<'_> {
             true => (
                 Level::Note,
                 "before",
-                say!(
+                message!(
                     "{axle}: the bounce test recorded before the change shows a damping ratio of {measured:.2}; {predicted:.2} is predicted. Use the recorded value as the damping ratio before the change, unless you have a better measurement.",
                     axle,
                     measured,
@@ -39,7 +39,7 @@ impl Say<'_> {
             false => (
                 Level::Doubt,
                 "after",
-                say!(
+                message!(
                     "{axle}: the bounce test recorded after the change shows a damping ratio of {measured:.2}; {predicted:.2} was predicted. Check the click setting and the mounts, and that the ordered dampers are fitted; then record again.",
                     axle,
                     measured,
@@ -56,7 +56,7 @@ impl Say<'_> {
             return;
         }
         let when = if is_before { "before" } else { "after" };
-        let text = say!(
+        let text = message!(
             "{axle}: the recorded bounce test shows a frequency of {measured:.2} Hz; {predicted:.2} Hz is predicted. Weights, motion ratio, spring rate or tyre differ from the job: see the cross-checks of this axle.",
             axle = axle.side.axle(),
             measured = measured.si(),

@@ -3,8 +3,9 @@
 use std::cmp::Ordering;
 
 use super::Say;
-use crate::base::language::tr;
-use crate::base::units::{Quantity, display};
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::base::units::{Amount, Quantity};
 use crate::job::{Level, Side};
 use crate::solve::answer::{AxleAnswer, OfVehicle};
 
@@ -38,9 +39,9 @@ pub(super) fn is_near(value: f64, limit: f64, u: Option<f64>) -> bool {
 
 impl Say<'_> {
     /// A value held against a limit: with its ± where the limit lies within that.
-    pub(super) fn against<Q: Quantity>(&self, value: Q, limit: Q, u: Option<f64>) -> String {
+    pub(super) fn against<Q: Quantity>(&self, value: Q, limit: Q, u: Option<f64>) -> Amount {
         let u = u.filter(|u| is_near(value.si(), limit.si(), Some(*u)));
-        display::rounded_with_u(value.si().abs(), u, Q::DIM, self.units)
+        Amount::with_u(Q::from_si(value.si().abs()), u, self.units)
     }
 
     /// The standard uncertainty of a result of an axle, SI.
@@ -70,14 +71,14 @@ impl Say<'_> {
         level: Level,
         rule: &'static str,
         field: impl Into<String>,
-        text: String,
+        text: Message,
     ) {
         match was_so {
             true => self.push(
                 level.min(Level::Note),
                 rule,
                 field,
-                format!("{text} {}", tr("This was already the case before the change.")),
+                text.and(Word("This was already the case before the change.")),
             ),
             false => self.push(level, rule, field, text),
         }

@@ -1,10 +1,11 @@
 //! Findings about linkages: points that are none, travel that ends early, ways that disagree.
 
 use super::Say;
-use crate::base::language::tr;
+use crate::base::language::Word;
+use crate::base::message::Message;
 use crate::base::units::{Length, Quantity, Ratio};
 use crate::job::{Level, Mend, RatioBy, Side, Suspension, Walk as _, fields, point_key, points_of};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{Answer, AxleAnswer, End, Fault, PointName, RatioWays};
 use crate::solve::read::{Moves, Reading};
 use crate::trade::wheel::Rows;
@@ -25,7 +26,7 @@ impl Say<'_> {
         let counts = |moves: Moves, by: RatioBy| moves.ratio(data).by == by;
         let by_points = Moves::BOTH.into_iter().any(|moves| counts(moves, RatioBy::Points));
         if by_points && points_of(data.suspension).is_empty() {
-            let text = say!(
+            let text = message!(
                 "{side}: points give a motion ratio only for a double wishbone, a strut or a trailing arm. Choose the suspension, or find the motion ratio another way.",
                 side = axle.side.word()
             );
@@ -46,7 +47,12 @@ impl Say<'_> {
                 let level = if counts(moves, RatioBy::Arm) { Level::Error } else { Level::Doubt };
                 let mut texts = self.texts().clone();
                 let typed = texts.at_mut(&field).map_or(String::new(), |entry| entry.text().trim().to_owned());
-                let text = say!("{side}: {fault} (entered: {typed}).", side = axle.side.word(), fault, typed);
+                let text = message!(
+                    "{side}: {fault} (entered: {typed}).",
+                    side = axle.side.word(),
+                    fault = fault.message(),
+                    typed
+                );
                 self.push(level, "arm-impossible", field, text);
             }
             self.ends_inside(axle, moves);
@@ -67,11 +73,11 @@ impl Say<'_> {
         };
         let typed: Vec<String> =
             points().map(|p| format!("{} {}, {}", p.letter(), typed(p, "out"), typed(p, "up"))).collect();
-        let text = say!(
+        let text = message!(
             "{side}, {suspension}: {fault} (entered: {typed}).",
             side = axle.side.word(),
             suspension = Suspension::words(suspension),
-            fault,
+            fault = fault.message(),
             typed = typed.join("; ")
         );
         let level = if counts { Level::Error } else { Level::Doubt };
@@ -84,7 +90,7 @@ impl Say<'_> {
         let (Fault::Swapped(one, other) | Fault::UpsideDown(one, other) | Fault::GetsLonger(one, other)) = fault else {
             return None;
         };
-        let mut mend = Mend::new(say!("Swap {one} and {other}", one = one.letter(), other = other.letter()));
+        let mut mend = Mend::new(message!("Swap {one} and {other}", one = one.letter(), other = other.letter()));
         for way in ["out", "up"] {
             let [one, other] = [one, other].map(|p| format!("{}.linkage.{}.{way}", side.key(), point_key(p)));
             mend.edits.extend(self.texts().swap("", &one, &other)?.edits);
@@ -109,12 +115,12 @@ impl Say<'_> {
         };
         for end in [droop, bump].into_iter().flatten().filter(|e| !repeated(e)) {
             let (at, way) = (self.length(Length::from_si(end.travel.si().abs())), end.travel.si() > 0.0);
-            let text = say!(
+            let text = message!(
                 "{side}: according to these points, {lock} {at} {way} ride height, within the wheel travel. Measure the points again; beyond that height the motion ratio is not known.",
                 side = axle.side.word(),
                 lock = end.lock.words(),
                 at,
-                way = if way { tr("above") } else { tr("below") }
+                way = if way { Word("above") } else { Word("below") }
             );
             let field = format!("{}.linkage.wheel.up", axle.side.key());
             self.push(Level::Doubt, "linkage-locks", field, text);
@@ -138,7 +144,7 @@ impl Say<'_> {
                 if off.abs() <= APART * u || off.abs() <= SHARE * value.abs() {
                     continue;
                 }
-                let text = say!(
+                let text = message!(
                     "{side}: the motion ratio is {first:.3} from {one} but {second:.3} from {other}. The difference of {percent:.0} % is larger than their ± can explain. {odd}",
                     side = axle.side.word(),
                     first = value,
@@ -159,14 +165,14 @@ impl Say<'_> {
     }
 
     /// The row that is off; else the coordinate that, a little elsewhere, would bring the points to what the other way says.
-    fn odd_one(&self, axle: &AxleAnswer, answer: &Answer, moves: Moves, off: f64, one: &str) -> String {
+    fn odd_one(&self, axle: &AxleAnswer, answer: &Answer, moves: Moves, off: f64, one: &str) -> Message {
         let checked = answer.checked(axle.side);
         let rows: &Option<Rows> = match moves {
             Moves::Spring => &checked.ratio_rows,
             Moves::Damper => &checked.damper_rows,
         };
         if let Some((Some(row), _)) = rows.as_ref().and_then(|rows| rows.off) {
-            return say!("Row {row} does not fit the others: measure it again.", row = row + 1);
+            return message!("Row {row} does not fit the others: measure it again.", row = row + 1);
         }
         let by_points = |a: &AxleAnswer| ways(a, moves).points.map(Quantity::si);
         let likeliest = checked
@@ -179,13 +185,13 @@ impl Say<'_> {
             Some((path, by_u)) if by_u != 0.0 => {
                 let u_si = self.reading.u_at(path).unwrap_or(0.0);
                 let shift = Length::from_si((off / by_u * u_si).abs());
-                say!(
+                message!(
                     "Measure first: {point}. An error of {shift} there would explain the difference.",
                     point = fields::full_label(path),
                     shift = self.length(shift)
                 )
             }
-            _ => tr("Measure both again.").to_owned(),
+            _ => message!("Measure both again."),
         }
     }
 
@@ -203,10 +209,10 @@ impl Say<'_> {
         if off.si() <= LENGTHS_APART_M.max(APART * u) {
             return;
         }
-        let text = say!(
+        let text = message!(
             "{side}: according to the points, the {part} is {between} long, but {measured} was measured at ride height. Either the points were not measured at ride height, or the position of one end is wrong: measure heights and points with the vehicle settled.",
             side = axle.side.word(),
-            part = if moves == Moves::Spring { tr("spring") } else { tr("damper") },
+            part = if moves == Moves::Spring { Word("spring") } else { Word("damper") },
             between = self.length(between),
             measured = self.length(measured)
         );
@@ -222,10 +228,10 @@ fn ways(axle: &AxleAnswer, moves: Moves) -> &RatioWays {
     }
 }
 
-fn way_words(way: &str) -> &'static str {
+fn way_words(way: &str) -> Word {
     match way {
-        "points" => tr("points"),
-        "arm" => tr("the arm dimensions"),
-        _ => tr("rows"),
+        "points" => Word("points"),
+        "arm" => Word("the arm dimensions"),
+        _ => Word("rows"),
     }
 }

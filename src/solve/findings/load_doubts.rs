@@ -2,11 +2,12 @@
 
 use super::Say;
 use super::edge::below;
-use crate::base::language::{inside, tr};
-use crate::base::units::{Length, Mass, Origin, Quantity, Ratio, display};
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::base::units::{Amount, Length, Mass, Origin, Quantity, Ratio};
 use crate::job::read::{Load, Read};
 use crate::job::{Level, Mend, PartOn, Side, Way};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{Answer, CaseAnswer, Measured, OfVehicle, Rated, RatedPart};
 use crate::trade::tyre;
 
@@ -21,38 +22,42 @@ impl Say<'_> {
             let u = share_u(answer, case, rated);
             if rated.is_over() {
                 let cure = match rated.part {
-                    RatedPart::Tyre(_) => tr("Fit tyres rated for this load at their pressure, or reduce the load."),
-                    RatedPart::Wheel(_) => tr("Fit wheels rated for this load, or reduce the load."),
+                    RatedPart::Tyre(_) => Word("Fit tyres rated for this load at their pressure, or reduce the load."),
+                    RatedPart::Wheel(_) => Word("Fit wheels rated for this load, or reduce the load."),
                     RatedPart::Axle(_) => {
-                        tr("Reduce the load on the axle, or have the axle re-rated by a licensed inspector.")
+                        Word("Reduce the load on the axle, or have the axle re-rated by a licensed inspector.")
                     }
-                    RatedPart::Vehicle => tr("Reduce the load, or have the vehicle re-rated by a licensed inspector."),
+                    RatedPart::Vehicle => {
+                        Word("Reduce the load, or have the vehicle re-rated by a licensed inspector.")
+                    }
                 };
                 self.push(
                     Level::Stop,
                     "over-rating",
                     rated.part.field(),
-                    say!(
+                    message!(
                         "{carries}. No spring is recommended: a heavier spring does not raise a rating. {cure}",
                         carries,
                         cure
                     ),
                 );
             } else if share >= amber || share + u > 1.0 {
-                let mut text = match case.index {
-                    None => say!("{carries}, not counting people and load still to be added.", carries),
-                    Some(_) => format!("{carries}."),
+                let text = match case.index {
+                    None => message!("{carries}, not counting people and load still to be added.", carries),
+                    Some(_) => Message::row([carries, ".".into()], ""),
                 };
-                if share + u > 1.0 {
-                    text += tr(" The limit is within the ± of this load: weigh again.");
-                }
+                let text = match share + u > 1.0 {
+                    true => text.and(Word("The limit is within the ± of this load: weigh again.")),
+                    false => text,
+                };
                 self.push(Level::Doubt, "near-rating", rated.part.field(), text);
             }
         }
         let what_if = worst_of_each(answer.cases.iter().filter(|c| c.what_if));
         for (case, rated) in what_if.into_iter().filter(|(_, r)| r.is_over()) {
             let carries = self.carries(case, rated);
-            let text = say!("{carries}. This is only a what-if: the vehicle must not be driven like that.", carries);
+            let text =
+                message!("{carries}. This is only a what-if: the vehicle must not be driven like that.", carries);
             self.push(Level::Doubt, "what-if-over-rating", rated.part.field(), text);
         }
         self.beside(answer);
@@ -63,9 +68,9 @@ impl Say<'_> {
         let by_corner = |r: &Rated| matches!(r.part, RatedPart::Tyre(_) | RatedPart::Wheel(_));
         for case in answer.cases.iter().filter(|c| c.side_unknown && c.rated.iter().any(by_corner)) {
             let field = format!("cases[{}].loads[0].y", case.index.unwrap_or_default());
-            self.push(Level::Doubt, "case-side", field, say!(
+            self.push(Level::Doubt, "case-side", field, message!(
                 "In \"{case}\" a load is off the centreline, but how it is shared between the tyres is not known: tyres and wheels are checked as if it were in the middle. Enter the wheelbase, both tracks and the data both axles need for a first answer.",
-                case = case.name
+                case = &case.name
             ));
         }
     }
@@ -76,16 +81,16 @@ impl Say<'_> {
             for side in Side::BOTH {
                 let Some(on_scales) = case.on_scales[side as usize].filter(|m| m.si() < 0.0) else { continue };
                 let field = case.index.map_or("after.lf".to_owned(), |i| format!("cases[{i}].loads[0].mass"));
-                let weight = display::rounded(on_scales, self.units);
+                let weight = Amount::rounded(on_scales, self.units);
                 let axle = side.axle();
                 let text = match case.index {
-                    Some(_) => say!(
+                    Some(_) => message!(
                         "In \"{case}\" the {axle} would carry {weight}: it would lift off. The load case is not checked against the ratings. Check the masses and positions of its loads.",
-                        case = case.name,
-                        axle = inside(axle),
+                        case = &case.name,
+                        axle = Message::from(axle).inside(),
                         weight
                     ),
-                    None => say!(
+                    None => message!(
                         "{axle}: after subtracting what was aboard when weighed, {weight} remains, which is impossible. Check the readings, and the masses and positions of what was aboard.",
                         axle,
                         weight
@@ -107,36 +112,38 @@ impl Say<'_> {
                 if !below(past.si(), 0.0, u) {
                     continue;
                 }
-                self.push(Level::Doubt, "case-on-stop", format!("cases[{index}].loads[0].mass"), say!(
+                self.push(Level::Doubt, "case-on-stop", format!("cases[{index}].loads[0].mass"), message!(
                     "In \"{case}\" the {axle} sits {past} past first contact with the bump stop and stays on it: the ride is harsh, with no reserve. Reduce the load, level the axle with air bags, or size the springs on this case.",
-                    case = case.name, axle = inside(axle.side.axle()), past = self.length(-past)
+                    case = &case.name, axle = Message::from(axle.side.axle()).inside(), past = self.length(-past)
                 ));
             }
         }
     }
 
     /// "Front axle carries 96.2 % of its rating", "With \"towing\", a rear tyre carries …".
-    fn carries(&self, case: &CaseAnswer, rated: &Rated) -> String {
+    fn carries(&self, case: &CaseAnswer, rated: &Rated) -> Message {
         let percent = rated.share.si() * 100.0;
         let who = match rated.part {
             RatedPart::Axle(side) => side.axle(),
-            RatedPart::Tyre(Side::Front) => tr("A front tyre"),
-            RatedPart::Tyre(Side::Rear) => tr("A rear tyre"),
-            RatedPart::Wheel(Side::Front) => tr("A front wheel"),
-            RatedPart::Wheel(Side::Rear) => tr("A rear wheel"),
-            RatedPart::Vehicle => tr("The vehicle"),
+            RatedPart::Tyre(Side::Front) => Word("A front tyre"),
+            RatedPart::Tyre(Side::Rear) => Word("A rear tyre"),
+            RatedPart::Wheel(Side::Front) => Word("A front wheel"),
+            RatedPart::Wheel(Side::Rear) => Word("A rear wheel"),
+            RatedPart::Vehicle => Word("The vehicle"),
         };
         let of = match rated.part {
-            RatedPart::Tyre(_) => say!(
+            RatedPart::Tyre(_) => message!(
                 "{percent:.1} % of the {allowed} that its load index and pressure allow",
                 percent,
-                allowed = display::rounded(rated.allowed, self.units)
+                allowed = Amount::rounded(rated.allowed, self.units)
             ),
-            _ => say!("{percent:.1} % of its rating", percent),
+            _ => message!("{percent:.1} % of its rating", percent),
         };
         match case.index {
-            None => say!("{who} is loaded to {of}", who, of),
-            Some(_) => say!("In \"{case}\" {part} is loaded to {of}", of, case = case.name, part = rated.part.words()),
+            None => message!("{who} is loaded to {of}", who, of),
+            Some(_) => {
+                message!("In \"{case}\" {part} is loaded to {of}", of, case = &case.name, part = rated.part.words())
+            }
         }
     }
 
@@ -149,7 +156,7 @@ impl Say<'_> {
         let wheelbase: Option<Length> = self.reading.typed(&job.vehicle.wheelbase);
         if needs_wheelbase && wheelbase.is_none() {
             self.push(Level::Error, "no-wheelbase", "vehicle.wheelbase",
-                tr("Wheelbase: not known. Without it the parts and loads listed cannot be shared between the axles. Measure it from wheel centre to wheel centre.").into());
+                message!("Wheelbase: not known. Without it the parts and loads listed cannot be shared between the axles. Measure it from wheel centre to wheel centre."));
         }
         self.half_listed(answer);
         self.load_indices();
@@ -157,11 +164,11 @@ impl Say<'_> {
         let [before, after] = answer.compared.origins.map(|origin| origin == Some(Origin::Ledger)).both();
         if before {
             self.push(Level::Note, "before-reckoned", "before.lf",
-                tr("The vehicle was not weighed before the change: the weights before are worked back from the weigh-in after and the parts ledger.").into());
+                message!("The vehicle was not weighed before the change: the weights before are worked back from the weigh-in after and the parts ledger."));
         }
         if after {
             self.push(Level::Note, "after-foretold", "after.lf",
-                tr("The vehicle was not weighed after the change: the weights are predicted from the weigh-in before and the parts ledger. Order only parts that can be returned.").into());
+                message!("The vehicle was not weighed after the change: the weights are predicted from the weigh-in before and the parts ledger. Order only parts that can be returned."));
         }
         self.left_over(answer);
     }
@@ -188,7 +195,7 @@ impl Say<'_> {
                 && self.reading.typed(&job.vehicle.hitch).is_none()
             {
                 self.push(Level::Error, "no-hitch", "vehicle.hitch",
-                    tr("Hitch ball, distance behind the rear axle: not known, but a load on the hitch is entered. Measure from the rear wheel centres back to the ball; until then the load case cannot be calculated.").into());
+                    message!("Hitch ball, distance behind the rear axle: not known, but a load on the hitch is entered. Measure from the rear wheel centres back to the ball; until then the load case cannot be calculated."));
             }
         }
     }
@@ -203,7 +210,7 @@ impl Say<'_> {
                     Level::Doubt,
                     "load-index",
                     format!("{}.load_index", side.key()),
-                    say!(
+                    message!(
                         "{side}: {typed} is not a load index in the table, which runs from {lowest} to {highest}. The tyres are not checked.",
                         side = side.word(), typed = self.texts().axle(side).load_index.text.trim(), lowest = tyre::LOWEST_INDEX,
                         highest = tyre::HIGHEST_INDEX
@@ -218,17 +225,16 @@ impl Say<'_> {
         let job = self.job();
         let sized: Vec<usize> = (0..job.cases.len()).filter(|i| job.cases[*i].sized).collect();
         if let [_, again, ..] = sized[..] {
-            let names: Vec<String> =
-                sized.iter().filter_map(|i| answer.cases.get(i + 1)).map(|c| format!("\"{}\"", c.name)).collect();
-            let text = say!(
+            let names = sized.iter().filter_map(|i| answer.cases.get(i + 1)).map(|c| c.name.clone().quoted());
+            let text = message!(
                 "Springs can be sized on only one load case, but {cases} are marked. Leave only one of them marked.",
-                cases = names.join(", ")
+                cases = Message::row(names, ", ")
             );
             let mends: Vec<Mend> = sized
                 .iter()
                 .map(|kept| {
                     let others = sized.iter().filter(|i| *i != kept);
-                    let mend = Mend::new(say!("Size on \"{case}\"", case = job.cases[*kept].name));
+                    let mend = Mend::new(message!("Size on \"{case}\"", case = &job.cases[*kept].name));
                     others.fold(mend, |mend, i| mend.set(format!("cases[{i}].sized"), "false"))
                 })
                 .collect();
@@ -244,12 +250,11 @@ impl Say<'_> {
         if !residual.iter().copied().any(beyond) {
             return;
         }
-        let kg = |si: f64| display::rounded(Mass::from_si(si.abs()), self.units);
-        let nothing = kg(0.0);
-        let signed = |si: f64| format!("{}{}", if si < 0.0 && kg(si) != nothing { "−" } else { "+" }, kg(si));
+        let kg = |si: f64| Amount::rounded(Mass::from_si(si.abs()), self.units);
+        let signed = |si: f64| Amount::change(Mass::from_si(si), self.units);
         let [front, rear] = ledger.axles.change.map(|m| m.value);
         let scales = [front + residual[0].value, rear + residual[1].value];
-        let text = say!(
+        let text = message!(
             "The parts ledger gives {front} at the front and {rear} at the rear; the scales show {scales_front} and {scales_rear}.",
             front = signed(front),
             rear = signed(rear),
@@ -263,20 +268,24 @@ impl Say<'_> {
             Some((mass, x)) => {
                 let mut place = self.along(x);
                 if let Some(y) = answer.whole.ledger.and_then(|l| l.missing_right) {
-                    place = format!("{place}, {}", self.across(y));
+                    place = Message::row([place, self.across(y)], ", ");
                 }
                 if mass.si() > 0.0 {
-                    say!("{mass} is missing from the parts ledger, at a point {place}.", mass = kg(mass.si()), place)
+                    message!(
+                        "{mass} is missing from the parts ledger, at a point {place}.",
+                        mass = kg(mass.si()),
+                        place
+                    )
                 } else {
-                    say!("The parts ledger has {mass} too much, at a point {place}.", mass = kg(mass.si()), place)
+                    message!("The parts ledger has {mass} too much, at a point {place}.", mass = kg(mass.si()), place)
                 }
             }
             None if residual[0].value > residual[1].value => {
-                tr("Hardly any mass is missing: something is further forward than listed.").to_owned()
+                message!("Hardly any mass is missing: something is further forward than listed.")
             }
-            None => tr("Hardly any mass is missing: something is further back than listed.").to_owned(),
+            None => message!("Hardly any mass is missing: something is further back than listed."),
         };
-        let text = format!("{text} {why} {}", tr("Look for fluids, brackets, exhaust parts or a relocated battery."));
+        let text = text.and(why).and(Word("Look for fluids, brackets, exhaust parts or a relocated battery."));
         let mends = self.other_way(residual, &beyond);
         self.push_with(Level::Doubt, "ledger-residual", "parts[0].mass", text, mends);
     }
@@ -297,8 +306,8 @@ impl Say<'_> {
             }
             let what = if part.what.trim().is_empty() { (i + 1).to_string() } else { part.what.trim().to_owned() };
             let (label, way) = match part.way {
-                Way::In => (say!("List part {what} as removed", what), "Out"),
-                Way::Out => (say!("List part {what} as added", what), "In"),
+                Way::In => (message!("List part {what} as removed", what), "Out"),
+                Way::Out => (message!("List part {what} as added", what), "In"),
             };
             Some(Mend::new(label).set(format!("parts[{i}].way"), way))
         });
@@ -306,22 +315,22 @@ impl Say<'_> {
     }
 
     /// "0.4 m behind the front axle".
-    fn along(&self, x: Length) -> String {
+    fn along(&self, x: Length) -> Message {
         let distance = self.length(Length::from_si(x.si().abs()));
         if x.si() < 0.0 {
-            say!("{distance} ahead of the front axle", distance)
+            message!("{distance} ahead of the front axle", distance)
         } else {
-            say!("{distance} behind the front axle", distance)
+            message!("{distance} behind the front axle", distance)
         }
     }
 
     /// "0.3 m right of the middle".
-    fn across(&self, y: Length) -> String {
+    fn across(&self, y: Length) -> Message {
         let distance = self.length(Length::from_si(y.si().abs()));
         if y.si() < 0.0 {
-            say!("{distance} left of the centreline", distance)
+            message!("{distance} left of the centreline", distance)
         } else {
-            say!("{distance} right of the centreline", distance)
+            message!("{distance} right of the centreline", distance)
         }
     }
 
@@ -341,14 +350,14 @@ impl Say<'_> {
         let field = format!("{row}.{}", if typed_mass { "x" } else { "mass" });
         let label = crate::job::fields::full_label(&field);
         let text = if typed_mass && row.starts_with("parts") {
-            say!("{label}: blank. The row is left out until its position is entered.", label)
+            message!("{label}: blank. The row is left out until its position is entered.", label)
         } else if typed_mass {
-            say!(
+            message!(
                 "{label}: blank. The load cannot be shared between the axles until its position is entered; the vehicle's total includes it.",
                 label
             )
         } else {
-            say!("{label}: blank. The row is left out until its mass is entered.", label)
+            message!("{label}: blank. The row is left out until its mass is entered.", label)
         };
         self.push(level, "half-row", field, text);
     }

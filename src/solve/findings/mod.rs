@@ -12,8 +12,9 @@ mod typed;
 mod vehicle_doubts;
 mod withheld;
 
-use crate::base::language::tr;
-use crate::base::units::{Length, Quantity, UnitChoice, display};
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::base::units::{Amount, Length, Quantity, UnitChoice};
 use crate::job::{Finding, Job, LeafBy, Level, RateBy, Side, SpringKind, read};
 use crate::solve::answer::{self, Answer};
 use crate::solve::read::Reading;
@@ -108,7 +109,7 @@ impl<'a> Say<'a> {
         self.reading.texts
     }
 
-    fn push(&mut self, level: Level, rule: &'static str, field: impl Into<String>, text: String) {
+    fn push(&mut self, level: Level, rule: &'static str, field: impl Into<String>, text: impl Into<Message>) {
         self.found.push(Finding::new(level, rule, field, text));
     }
 
@@ -130,17 +131,17 @@ impl<'a> Say<'a> {
         }
     }
 
-    fn length(&self, length: Length) -> String {
-        display::rounded(length, self.units)
+    fn length(&self, length: Length) -> Amount {
+        Amount::rounded(length, self.units)
     }
 }
 
 /// "weighed before the change", "weighed after the change".
-fn weighed_when(is_before: bool) -> &'static str {
-    if is_before { tr("weighed before the change") } else { tr("weighed after the change") }
+fn weighed_when(is_before: bool) -> Word {
+    if is_before { Word("weighed before the change") } else { Word("weighed after the change") }
 }
 
 /// The same where a sentence begins.
-fn weighed_first(is_before: bool) -> &'static str {
-    if is_before { tr("Weighed before the change") } else { tr("Weighed after the change") }
+fn weighed_first(is_before: bool) -> Word {
+    if is_before { Word("Weighed before the change") } else { Word("Weighed after the change") }
 }

@@ -5,7 +5,7 @@ use std::path::{Component, Path};
 use super::Say;
 use crate::base::language::{Language, path_text};
 use crate::job::Level;
-use crate::say;
+use crate::message;
 
 impl Say<'_> {
     /// A language that does not ship needs texts of the shop's own.
@@ -15,7 +15,7 @@ impl Say<'_> {
         if language.is_empty() || Language::ALL.iter().any(ships) {
             return;
         }
-        let text = say!(
+        let text = message!(
             "Language of the sheets: \"{language}\" is not supplied with the program (supplied: {known}). Sheets in this language need the shop's own texts, sheets.{language}.ron, in the folder of the shop's lists. Correct the language, or add the texts.",
             language = path_text(Path::new(language)),
             known = Language::ALL.map(Language::key).join(", ")
@@ -30,7 +30,7 @@ impl Say<'_> {
         if !list.components().any(leaves) {
             return;
         }
-        let text = say!(
+        let text = message!(
             "Parts list: {list} is outside the job's folder and does not travel with the job. Move it to the job's folder, or add it to the shop's lists; then give only its name.",
             list = path_text(list)
         );

@@ -1,8 +1,9 @@
 //! An unstated suspension: the wide ± of what was not measured hides findings, so a finding requests it.
 
 use super::Say;
+use crate::base::message::Message;
 use crate::job::{AxleKind, Coaxial, Finding, Job, Level, Side, Suspension};
-use crate::say;
+use crate::message;
 use crate::solve::answer::AxleAnswer;
 
 /// The suspension of an axle is not stated, though it matters.
@@ -26,14 +27,14 @@ pub(super) fn asked(job: &Job, found: &[Finding], with_two_arms: Vec<Finding>) -
         own.or(open.first().copied()) == Some(side)
     };
     let question = |side: &Side| {
-        let own = format!("{}: ", side.word());
-        let text = |f: &'_ Finding| f.text.strip_prefix(&own).unwrap_or(&f.text).to_owned();
-        let texts: Vec<String> = hidden.iter().filter(|f| asks(*side, f)).map(text).collect();
+        let own = Message::row([side.word().into(), Message::Symbol(": ")], "");
+        let texts: Vec<Message> =
+            hidden.iter().filter(|f| asks(*side, f)).map(|f| f.text.clone().without(own.clone())).collect();
         (!texts.is_empty()).then(|| {
-            let text = say!(
+            let text = message!(
                 "{side}: choose the suspension. Until then the motion ratio may change with travel as much as on a strut, and the following cannot be decided: {findings}",
                 side = side.word(),
-                findings = texts.join(" ")
+                findings = Message::row(texts, " ")
             );
             Finding::new(Level::Doubt, "suspension-unknown", format!("{}.ratio.slope", side.key()), text)
         })
@@ -46,7 +47,7 @@ impl Say<'_> {
     pub(super) fn coaxial(&mut self, axle: &AxleAnswer) {
         let data = self.texts().axle(axle.side);
         if data.damper.coaxial == Coaxial::Yes && !data.spring.kind.is_coil() {
-            let text = say!(
+            let text = message!(
                 "{side}: spring and damper are entered as one unit, but the spring is a {kind}. Choose two parts, or correct the kind of spring: the order of work treats them as two parts.",
                 side = axle.side.word(),
                 kind = data.spring.kind.words()

@@ -2,10 +2,10 @@
 
 use super::edge::{above, below};
 use super::{Say, weighed_first};
-use crate::base::language::tr;
-use crate::base::units::{Length, Mass, Quantity, Ratio, display};
+use crate::base::language::Word;
+use crate::base::units::{Amount, Length, Mass, Quantity, Ratio};
 use crate::job::{AxleKind, Level, Side};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{Answer, State, degrees_per_g};
 use crate::solve::evaluate::four_corners;
 use crate::trade::weights::{self, Corners};
@@ -41,13 +41,13 @@ impl Say<'_> {
         }
         let low = self.length(Length::from_si(lower.si().abs()));
         let text = if lower.si() > 0.0 {
-            say!(
+            message!(
                 "{state}, the body is about {low} lower on the right. Level it with different spacers or collars left and right; then weigh again.",
                 state = state.words_first(),
                 low
             )
         } else {
-            say!(
+            message!(
                 "{state}, the body is about {low} lower on the left. Level it with different spacers or collars left and right; then weigh again.",
                 state = state.words_first(),
                 low
@@ -64,7 +64,7 @@ impl Say<'_> {
         let u = self.u_vehicle(|v| Some((*v.whole.dive.of(state))?.room_left?.si()));
         let was_so = whole.dive.before.and_then(|d| d.room_left).is_some_and(|room| room.si() < 0.0);
         if let Some(room) = dive.room_left.filter(|r| below(r.si(), 0.0, u)) {
-            let text = say!(
+            let text = message!(
                 "Braking at {braking:.1} g, {state}: the front dives by {dive}, {room} past first contact with the bump stop. The front then rests on the stop, with no reserve for a bump in the road.",
                 braking = braking.si(),
                 state = state.words(),
@@ -86,7 +86,7 @@ impl Say<'_> {
             let started = new.is_some() || sizes.iter().any(|(_, e)| typed(e).is_some());
             let missing = sizes.into_iter().find(|(_, e)| typed(e).is_none());
             if let (true, Some((field, _))) = (started, missing) {
-                self.push(Level::Doubt, "roll-bar-incomplete", format!("{key}.roll_bar.{field}"), say!(
+                self.push(Level::Doubt, "roll-bar-incomplete", format!("{key}.roll_bar.{field}"), message!(
                     "{who}: the anti-roll bar counts only if its diameter, working length and arm length are known. It is left out until all three are entered.",
                     who
                 ));
@@ -100,7 +100,7 @@ impl Say<'_> {
             let asked = started || pads || height || !job.parts.is_empty();
             let track = typed(&data.track).is_some();
             if asked && track && data.kind == AxleKind::Beam && typed(&data.spring_base).is_none() {
-                self.push(Level::Note, "roll-needs-base", format!("{key}.spring_base"), say!(
+                self.push(Level::Note, "roll-needs-base", format!("{key}.spring_base"), message!(
                     "{who}: roll and corner weights of a beam axle depend on the square of its spring base. Measure the distance between the two springs where their axes cross the height of the roll centre.",
                     who
                 ));
@@ -112,7 +112,7 @@ impl Say<'_> {
     /// A bore as wide as the bar.
     fn bore(&mut self, side: Side, diameter: Length, bore: Option<Length>) {
         if let Some(bore) = bore.filter(|b| *b >= diameter) {
-            let text = say!(
+            let text = message!(
                 "{side}: the bore, {bore}, must be smaller than the bar diameter, {diameter}. The bar is ignored until this is corrected.",
                 side = side.word(),
                 bore = self.length(bore),
@@ -135,14 +135,14 @@ impl Say<'_> {
             let (rule, what) = if roll.gradient_rad_s2_per_m.is_none() {
                 (
                     "falls-over",
-                    say!(
+                    message!(
                         "the centre of gravity is too high for the roll stiffness of the springs: the body would tip over"
                     ),
                 )
             } else if roll.on_tyres_rad_s2_per_m.is_none() {
                 (
                     "falls-over",
-                    say!(
+                    message!(
                         "the centre of gravity is too high for the roll stiffness of springs and tyres: the body would tip over"
                     ),
                 )
@@ -153,7 +153,7 @@ impl Say<'_> {
             ) {
                 (
                     "leans-far",
-                    say!(
+                    message!(
                         "the body would roll {leans:.0}° per g; no road vehicle rolls more than about {most:.0}°",
                         leans,
                         most = FAR_DEG_PER_G
@@ -162,7 +162,7 @@ impl Say<'_> {
             } else {
                 continue;
             };
-            self.push(Level::Doubt, rule, "chassis.cg_height", say!(
+            self.push(Level::Doubt, rule, "chassis.cg_height", message!(
                 "In a bend, {state}: {what}. Check the height of the centre of gravity, the tracks and the anti-roll bars.",
                 what, state = state.words()
             ));
@@ -177,11 +177,11 @@ impl Say<'_> {
             let pads = if i == 0 { &self.job().before.pads } else { &self.job().after.pads };
             let typed = four_corners::uneven(self.reading, pads);
             match (answer.whole.level[i], read.corners) {
-                (Some(level), Some(corners)) => self.push(Level::Note, "pads", format!("{when}.pads.lf"), say!(
+                (Some(level), Some(corners)) => self.push(Level::Note, "pads", format!("{when}.pads.lf"), message!(
                     "{weighed}, on pads that are not level: cross weight is {read:.1} % as read and {level:.1} % on level pads. The axle weights do not change.",
                     weighed = weighed_first(i == 0), read = percent(&corners), level = percent(&level)
                 )),
-                _ if typed => self.push(Level::Note, "pads-need-track", format!("{when}.pads.lf"), say!(
+                _ if typed => self.push(Level::Note, "pads-need-track", format!("{when}.pads.lf"), message!(
                     "{weighed}, on pads that are not level: their effect on the corner weights can be calculated only with all four readings, the wheelbase, both tracks, the spring base of a beam axle and an answer for both axles. The axle weights do not change.",
                     weighed = weighed_first(i == 0)
                 )),
@@ -194,15 +194,15 @@ impl Say<'_> {
     fn scatter(&mut self, answer: &Answer) {
         for (i, (when, read)) in [("before", &answer.before), ("after", &answer.after)].into_iter().enumerate() {
             let (Some(scatter), Some(corners)) = (answer.whole.scatter[i], read.corners) else { continue };
-            let names = [("lf", tr("LF")), ("rf", tr("RF")), ("lr", tr("LR")), ("rr", tr("RR"))];
+            let names = [("lf", Word("LF")), ("rf", Word("RF")), ("lr", Word("LR")), ("rr", Word("RR"))];
             let each = scatter.walk().into_iter().zip(corners.walk()).zip(names);
             let worst = each.max_by(|a, b| (a.0.0 / a.0.1).si().total_cmp(&(b.0.0 / b.0.1).si()));
             if let Some(((scatter, reading), (corner, name))) = worst
                 && scatter.si() > SCATTER * reading.si()
             {
-                self.push(Level::Doubt, "scatter", format!("{when}.{corner}"), say!(
+                self.push(Level::Doubt, "scatter", format!("{when}.{corner}"), message!(
                     "{weighed}, more than once: the {corner} readings scatter by {scatter}. Roll the vehicle off the pads and back on, let it settle with the brake off, and look for an anti-roll bar or bush that binds.",
-                    weighed = weighed_first(i == 0), corner = name, scatter = display::rounded(scatter, self.units)
+                    weighed = weighed_first(i == 0), corner = name, scatter = Amount::rounded(scatter, self.units)
                 ));
             }
         }
@@ -222,9 +222,9 @@ impl Say<'_> {
             let [front_off, rear_off] = [(front, Side::Front), (rear, Side::Rear)]
                 .map(|(axle, side)| above(off(axle), LIFT_AGREES, Some(u_level.hypot(u_axle(side)) / axle.si())));
             if front_off && rear_off {
-                self.push(Level::Doubt, "lift-level", "chassis.lift.level", say!(
+                self.push(Level::Doubt, "lift-level", "chassis.lift.level", message!(
                     "The axle on the ground weighs {level} with the vehicle level. That matches neither the front axle weight, {front}, nor the rear axle weight, {rear}, of the weigh-in after. Weigh the axle again, with the vehicle level and the same load aboard.",
-                    level = display::rounded(level, self.units), front = display::rounded(front, self.units), rear = display::rounded(rear, self.units)
+                    level = Amount::rounded(level, self.units), front = Amount::rounded(front, self.units), rear = Amount::rounded(rear, self.units)
                 ));
             }
         }
@@ -233,13 +233,13 @@ impl Say<'_> {
         {
             let mend = self.swap("chassis.lift.level", "chassis.lift.lifted").filter(|_| lifted < level);
             self.push_with(Level::Doubt, "lift-gains", "chassis.lift.lifted",
-                tr("With the other axle raised, the axle on the ground should carry more, not less. Check both readings.").into(), mend);
+                message!("With the other axle raised, the axle on the ground should carry more, not less. Check both readings."), mend);
         }
         if let (Some(rise), Some(wheelbase)) = (rise, wheelbase)
             && below((rise / wheelbase).si(), LIFT, self.reading.typed_with_u(&lift.rise).map(|m| m.u / wheelbase.si()))
         {
             let share: Ratio = rise / wheelbase;
-            self.push(Level::Note, "lift-little", "chassis.lift.rise", say!(
+            self.push(Level::Note, "lift-little", "chassis.lift.rise", message!(
                 "The axle was raised by {share:.0} % of the wheelbase; raise it by 15 % or more to get a more accurate height of the centre of gravity.",
                 share = share.si() * 100.0
             ));

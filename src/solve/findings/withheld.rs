@@ -1,10 +1,11 @@
 //! Doubts that make an answer worthless: what may not be ordered until it is settled, or overruled.
 
 use super::Say;
-use crate::base::units::{Length, Quantity, Ratio, SpringRate, display};
+use crate::base::message::Message;
+use crate::base::units::{Amount, Length, Quantity, Ratio, SpringRate};
 use crate::job::read::MotionRatio;
 use crate::job::{Level, Mend, Plan, RatioBy, overrule};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{Answer, AxleAnswer, RouteKind};
 use crate::trade::wheel::LengthCurve;
 
@@ -25,7 +26,7 @@ impl Say<'_> {
         &mut self,
         rule: &'static str,
         field: String,
-        text: String,
+        text: Message,
         rests_on: Vec<String>,
     ) -> &mut Self {
         self.push(Level::Withheld, rule, field, text);
@@ -47,7 +48,7 @@ impl Say<'_> {
         &mut self,
         is_worthless: bool,
         (rule, field): (&'static str, String),
-        text: String,
+        text: Message,
         rests_on: Vec<String>,
     ) -> &mut Self {
         if is_worthless {
@@ -154,12 +155,12 @@ impl Say<'_> {
         let (key, who) = (axle.side.key(), axle.side.word());
         let f = new.frequency.si();
         if !new.on_stop && !POSSIBLE_HZ.contains(&f) {
-            let text = say!(
+            let text = message!(
                 "{who}: on the new springs the body would bounce {found} times a second; {low} to {high} is possible. Check the target frequency, the weights, the motion ratio and their units.",
                 who,
-                found = display::fixed(f, 2),
-                low = display::fixed(*POSSIBLE_HZ.start(), 1),
-                high = display::fixed(*POSSIBLE_HZ.end(), 1)
+                found = Amount::places(f, 2),
+                low = Amount::places(*POSSIBLE_HZ.start(), 1),
+                high = Amount::places(*POSSIBLE_HZ.end(), 1)
             );
             let fields =
                 ["target.low", "target.high", "unsprung", "taken.rate", "ratio.wheel_moved", "ratio.part_moved"];
@@ -169,7 +170,7 @@ impl Say<'_> {
         if let (Some(length), Some(solid)) = (new.spring_length, solid)
             && length <= solid
         {
-            let text = say!(
+            let text = message!(
                 "{who}: at ride height the new spring would be {length} long, but its solid length is {solid}: it cannot work as a spring. Check both lengths.",
                 who,
                 length = self.length(length),
@@ -197,16 +198,16 @@ impl Say<'_> {
         }
         let Some(field) = fields.first().cloned() else { return };
         let label = crate::job::fields::full_label(&field);
-        let needed = display::rounded(SpringRate::from_si(aim), self.units);
+        let needed = Amount::rounded(SpringRate::from_si(aim), self.units);
         let text = match u {
-            Some(u) => say!(
+            Some(u) => message!(
                 "{who}: the rate needed is {needed} ± {u}; for an order, the ± must be below a third of the rate. Most of the ± comes from {label}: measure that again.",
                 who = axle.side.word(),
                 needed,
-                u = display::rounded(SpringRate::from_si(u), self.units),
+                u = Amount::rounded(SpringRate::from_si(u), self.units),
                 label
             ),
-            None => say!(
+            None => message!(
                 "{who}: the ± of the rate needed, {needed}, cannot be calculated: with {label} shifted by its own ±, there is no answer. Check the ± of this field.",
                 who = axle.side.word(),
                 needed,
@@ -226,7 +227,7 @@ impl Say<'_> {
             return;
         }
         let field = super::fitted::old_field(axle.side, old.by);
-        let text = say!(
+        let text = message!(
             "{who}: the old damper would give a damping ratio of {worst:.1}; at most {most:.0} is possible. Check the unit of its rates or forces, and the damper's motion ratio.",
             who = axle.side.word(),
             worst,
@@ -248,11 +249,13 @@ impl Say<'_> {
             let values = overrule::values(job, &found.rests_on);
             if let Some(by) = job.overrules.iter().find(|o| o.covers(found.rule, &values)) {
                 found.level = Level::Doubt;
-                found.text += &say!(" Overruled by {initials}.", initials = by.initials.trim());
+                let note = message!("Overruled by {initials}.", initials = by.initials.trim());
+                found.text = found.text.clone().and(note);
             } else if let Some(by) = job.overrules.iter().find(|o| o.has_lapsed(found.rule, &values)) {
                 let initials = by.initials.trim();
-                found.text +=
-                    &say!(" The overruling by {initials} has lapsed because a value has changed since.", initials);
+                let note =
+                    message!("The overruling by {initials} has lapsed because a value has changed since.", initials);
+                found.text = found.text.clone().and(note);
             }
         }
         self.found = overruled;

@@ -1,6 +1,8 @@
 //! What an answer rests on: the defaults it used, what was not measured, and the fields with a ±.
 
 use super::{Reading, Uncertain};
+use crate::base::language::Word;
+use crate::base::message::Message;
 use crate::base::units::Origin;
 use crate::job::{Side, fields};
 use crate::solve::answer::{Unmeasured, UsedDefault};
@@ -18,7 +20,7 @@ impl Reading<'_> {
             let (text, reason) = n.default?;
             let (field, _) = fields::by_path(&n.path)?;
             let text = field.in_units(text, &self.texts.units);
-            Some(UsedDefault { path: n.path.clone(), text, si: Some(n.si), reason: reason.to_owned() })
+            Some(UsedDefault { path: n.path.clone(), text, si: Some(n.si), reason })
         }));
         defaults
     }
@@ -67,12 +69,12 @@ impl Reading<'_> {
     }
 
     /// Notes a default that is no field's own, once for each side.
-    pub fn note_default(&self, side: Side, what: &str, text: &str, reason: &str) {
+    pub fn note_default(&self, side: Side, what: &str, text: impl Into<Message>, reason: Word) {
         let is_it = |path: &str| path.split_once('.') == Some((side.key(), what));
         let mut noted = self.noted.borrow_mut();
         if !noted.iter().any(|d| is_it(&d.path)) {
             let path = format!("{}.{what}", side.key());
-            noted.push(UsedDefault { path, text: text.to_owned(), si: None, reason: reason.to_owned() });
+            noted.push(UsedDefault { path, text: text.into(), si: None, reason });
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use std::cell::Cell;
 
+use crate::base::language::Word;
 use crate::base::units::Origin;
 use crate::base::units::entry::{AnyEntry, Spread};
 use crate::base::units::parse::{self, DecimalMark};
@@ -20,7 +21,7 @@ pub(super) struct Number {
     /// The field of the job's certainty from which that is, if it is from one.
     pub u_from: Option<&'static str>,
     /// The default's text and reason, when nothing was typed.
-    pub default: Option<(&'static str, &'static str)>,
+    pub default: Option<(&'static str, Word)>,
     /// Its origin, if stated and measurable.
     pub origin: Option<Origin>,
 }

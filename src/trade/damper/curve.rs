@@ -6,9 +6,10 @@ use std::fmt;
 use thiserror::Error;
 
 use super::BumpRebound;
-use crate::base::language::{mark, tr};
+use crate::base::language::Word;
+use crate::base::message::Message;
 use crate::base::units::{DampingRate, Force, Quantity, Ratio, Velocity};
-use crate::say;
+use crate::message;
 
 /// Which way a damper moves.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -21,10 +22,10 @@ pub enum Direction {
 
 impl Direction {
     /// What it pushes or pulls with, inside a sentence.
-    pub fn force(self) -> &'static str {
+    pub fn force(self) -> Word {
         match self {
-            Direction::Bump => tr("bump force"),
-            Direction::Rebound => tr("rebound force"),
+            Direction::Bump => Word("bump force"),
+            Direction::Rebound => Word("rebound force"),
         }
     }
 }
@@ -65,32 +66,39 @@ pub enum CurveError {
     },
 }
 
-impl fmt::Display for CurveError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let plain = |m_per_s: f64| mark(m_per_s.to_string());
-        f.write_str(&match *self {
+impl CurveError {
+    /// What is wrong, speeds in m/s.
+    pub fn message(&self) -> Message {
+        let plain = |m_per_s: f64| Message::Marked(m_per_s.to_string());
+        match *self {
             CurveError::Nothing(direction) => {
-                say!("no {force} is given at any speed above 0", force = direction.force())
+                message!("no {force} is given at any speed above 0", force = direction.force())
             }
-            CurveError::Speed(speed) => say!(
+            CurveError::Speed(speed) => message!(
                 "the speed {speed} m/s is below zero; bump and rebound have their own columns",
                 speed = plain(speed)
             ),
-            CurveError::Negative { direction, speed_m_per_s } => say!(
+            CurveError::Negative { direction, speed_m_per_s } => message!(
                 "the {force} at {speed} m/s is below zero",
                 force = direction.force(),
                 speed = plain(speed_m_per_s)
             ),
             CurveError::AtRest(direction) => {
-                say!("the {force} at speed 0 is not 0: subtract gas force and friction", force = direction.force())
+                message!("the {force} at speed 0 is not 0: subtract gas force and friction", force = direction.force())
             }
             CurveError::Twice { direction: Direction::Bump, speed_m_per_s } => {
-                say!("there are two bump forces at {speed} m/s", speed = plain(speed_m_per_s))
+                message!("there are two bump forces at {speed} m/s", speed = plain(speed_m_per_s))
             }
             CurveError::Twice { direction: Direction::Rebound, speed_m_per_s } => {
-                say!("there are two rebound forces at {speed} m/s", speed = plain(speed_m_per_s))
+                message!("there are two rebound forces at {speed} m/s", speed = plain(speed_m_per_s))
             }
-        })
+        }
+    }
+}
+
+impl fmt::Display for CurveError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.message().fmt(f)
     }
 }
 

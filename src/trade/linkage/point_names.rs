@@ -1,7 +1,7 @@
 //! The names of the points that are measured, and which part carries a spring's or damper's foot.
 
 use super::Point;
-use crate::base::language::tr;
+use crate::base::language::Word;
 
 /// A point that is measured, by the letter on the sketch.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -60,23 +60,23 @@ impl PointName {
     }
 
     /// What it is, in words.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            PointName::UpperInner => tr("upper arm, inner pivot"),
-            PointName::UpperOuter => tr("upper arm, outer joint"),
-            PointName::LowerInner => tr("lower arm, inner pivot"),
-            PointName::LowerOuter => tr("lower arm, outer joint"),
-            PointName::StrutTop => tr("strut top mount"),
-            PointName::StrutAxis => tr("strut axis at the upright"),
-            PointName::ArmPivot => tr("trailing arm, pivot"),
-            PointName::Wheel => tr("wheel centre"),
-            PointName::Ground => tr("tyre contact patch, centre"),
-            PointName::SpringTop => tr("spring, upper seat"),
-            PointName::SpringFoot => tr("spring, lower seat"),
-            PointName::DamperTop => tr("damper, upper mount"),
-            PointName::DamperFoot => tr("damper, lower mount"),
-            PointName::RodInner => tr("tie rod, inner joint"),
-            PointName::RodOuter => tr("tie rod, outer joint"),
+            PointName::UpperInner => Word("upper arm, inner pivot"),
+            PointName::UpperOuter => Word("upper arm, outer joint"),
+            PointName::LowerInner => Word("lower arm, inner pivot"),
+            PointName::LowerOuter => Word("lower arm, outer joint"),
+            PointName::StrutTop => Word("strut top mount"),
+            PointName::StrutAxis => Word("strut axis at the upright"),
+            PointName::ArmPivot => Word("trailing arm, pivot"),
+            PointName::Wheel => Word("wheel centre"),
+            PointName::Ground => Word("tyre contact patch, centre"),
+            PointName::SpringTop => Word("spring, upper seat"),
+            PointName::SpringFoot => Word("spring, lower seat"),
+            PointName::DamperTop => Word("damper, upper mount"),
+            PointName::DamperFoot => Word("damper, lower mount"),
+            PointName::RodInner => Word("tie rod, inner joint"),
+            PointName::RodOuter => Word("tie rod, outer joint"),
         }
     }
 }

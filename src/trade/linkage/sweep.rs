@@ -2,7 +2,7 @@
 
 use super::construction::Pose;
 use super::{Construction, Fault, Foot, PointName};
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::math::quintic::Quintic;
 use crate::base::units::{Length, Quantity};
 use crate::trade::wheel::LengthCurve;
@@ -35,10 +35,10 @@ pub enum Lock {
 
 impl Lock {
     /// What happens there.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            Lock::Linkage => tr("the linkage locks"),
-            Lock::Part => tr("the spring or damper stops getting shorter"),
+            Lock::Linkage => Word("the linkage locks"),
+            Lock::Part => Word("the spring or damper stops getting shorter"),
         }
     }
 }

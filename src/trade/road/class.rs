@@ -4,7 +4,7 @@ use std::f64::consts::TAU;
 
 use serde::{Deserialize, Serialize};
 
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::units::{Quantity, Velocity};
 
 /// n₀, the spatial frequency at which roughness is stated, cycles per metre. Source `R8608`.
@@ -36,13 +36,13 @@ impl RoadClass {
     }
 
     /// What such a road looks like. Common practice, no source: the standard describes none.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            RoadClass::A => tr("a new motorway"),
-            RoadClass::B => tr("a good road"),
-            RoadClass::C => tr("an ordinary road with patches"),
-            RoadClass::D => tr("a poor road"),
-            RoadClass::E => tr("a rough track"),
+            RoadClass::A => Word("a new motorway"),
+            RoadClass::B => Word("a good road"),
+            RoadClass::C => Word("an ordinary road with patches"),
+            RoadClass::D => Word("a poor road"),
+            RoadClass::E => Word("a rough track"),
         }
     }
 

@@ -3,6 +3,7 @@
 use super::corner::Suspension;
 use super::weighting;
 use crate::base::bounds::RUN_STEPS;
+use crate::base::language::Word;
 use crate::base::math::ode::{Ended, Pace};
 use crate::base::units::{Acceleration, Energy, Force, Length, Quantity, Ratio, Time, Velocity};
 
@@ -242,7 +243,7 @@ impl Track {
 impl Said {
     /// The standard's words for how it feels: one, or two where its bands overlap; none for one obstacle, since the bands
     /// are for shaking that lasts.
-    pub fn reactions(&self) -> Vec<&'static str> {
+    pub fn reactions(&self) -> Vec<Word> {
         match self.weighted_by {
             WeightedBy::Rms => weighting::reactions(self.weighted),
             WeightedBy::Mtvv => Vec::new(),

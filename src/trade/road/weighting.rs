@@ -2,7 +2,7 @@
 
 use std::f64::consts::FRAC_1_SQRT_2;
 
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::math::spectrum::{self, Complex64};
 use crate::base::units::{Acceleration, Frequency, Quantity, Ratio};
 
@@ -90,8 +90,8 @@ pub const REACTIONS: [Reaction; 6] = [
 ];
 
 /// Texts of the bands of weighted acceleration: one, or two where they overlap.
-pub fn reactions(weighted: Acceleration) -> Vec<&'static str> {
+pub fn reactions(weighted: Acceleration) -> Vec<Word> {
     let a = weighted.si();
     let holds = |r: &&Reaction| a >= r.from_m_per_s2 && r.to_m_per_s2.is_none_or(|to| a < to);
-    REACTIONS.iter().filter(holds).map(|r| tr(r.words)).collect()
+    REACTIONS.iter().filter(holds).map(|r| Word(r.words)).collect()
 }

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::units::{Length, Quantity, Stress};
 
 /// A spring that was not preset may see this share of its tensile strength when solid, without a factor.
@@ -48,14 +48,14 @@ impl Material {
     ];
 
     /// The words on screen and paper.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            Material::OilTempered => tr("oil-tempered carbon steel"),
-            Material::MusicWire => tr("music wire"),
-            Material::HardDrawn => tr("hard-drawn carbon steel"),
-            Material::ChromeVanadium => tr("chrome-vanadium"),
-            Material::ChromeSilicon => tr("chrome-silicon"),
-            Material::SiliconManganese => tr("silicon-manganese"),
+            Material::OilTempered => Word("oil-tempered carbon steel"),
+            Material::MusicWire => Word("music wire"),
+            Material::HardDrawn => Word("hard-drawn carbon steel"),
+            Material::ChromeVanadium => Word("chrome-vanadium"),
+            Material::ChromeSilicon => Word("chrome-silicon"),
+            Material::SiliconManganese => Word("silicon-manganese"),
         }
     }
 

@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use serde::{Deserialize, Serialize};
 
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::units::{Force, Length, Quantity, Ratio, SpringRate, Stress};
 
 /// Wire above this is coiled hot, m. Source `EN` (scope seen: cold-coiled springs up to about 16 mm).
@@ -31,13 +31,13 @@ impl Ends {
     pub const ALL: [Ends; 5] = [Ends::Plain, Ends::PlainGround, Ends::Closed, Ends::ClosedGround, Ends::Counted];
 
     /// The words on screen and paper.
-    pub fn words(self) -> &'static str {
+    pub fn words(self) -> Word {
         match self {
-            Ends::Plain => tr("plain"),
-            Ends::PlainGround => tr("plain and ground"),
-            Ends::Closed => tr("closed"),
-            Ends::ClosedGround => tr("closed and ground"),
-            Ends::Counted => tr("pigtail or tangential (count the active coils)"),
+            Ends::Plain => Word("plain"),
+            Ends::PlainGround => Word("plain and ground"),
+            Ends::Closed => Word("closed"),
+            Ends::ClosedGround => Word("closed and ground"),
+            Ends::Counted => Word("pigtail or tangential (count the active coils)"),
         }
     }
 

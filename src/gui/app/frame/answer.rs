@@ -63,7 +63,7 @@ impl Columns {
         };
         let (bold, plain) = (answer_font(ui), TextStyle::Body.resolve(ui.style()));
         let gap = if is_tight { 1.5 * UNIT } else { 2.0 * UNIT };
-        let pick = 8.0 + widest(Side::BOTH.map(|s| Some(s.word())), plain.clone()) + 1.5 * UNIT;
+        let pick = 8.0 + widest(Side::BOTH.map(|s| Some(s.word().said())), plain.clone()) + 1.5 * UNIT;
         let picks = widest(briefs.each_ref().map(|b| b.pick.as_deref().ok()), bold);
         let frequency = if is_tight { pick } else { pick + picks + gap };
         let of = |part: fn(&Brief) -> Option<&str>| widest(briefs.each_ref().map(part), plain.clone());
@@ -107,7 +107,7 @@ fn paint(ui: &Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) ->
         on_one_row(ui, row, [x, end], words, font, color)
     };
     let beside = if brief.pick.is_ok() { upper } else { rect };
-    let mut is_cut = text(beside, 8.0, side.word(), plain.clone(), ink);
+    let mut is_cut = text(beside, 8.0, side.word().said(), plain.clone(), ink);
     let pick = match &brief.pick {
         Ok(pick) => pick,
         Err(words) => return is_cut | instead(ui, cx, side, rect, columns, words),
@@ -186,7 +186,7 @@ fn whole(ui: &Ui, cx: &Cx<'_>, side: Side, response: &Response) {
             ui.add(Label::new(RichText::new(&sentence.certainty).small()).wrap());
         }
         if let Some((finding, _)) = worst(cx, side) {
-            crate::gui::widgets::field::finding_line(ui, finding.level, &finding.text, cx.dark);
+            crate::gui::widgets::field::finding_line(ui, finding.level, &finding.text.to_string(), cx.dark);
         }
         ui.label(RichText::new(tr("Click to open the Springs step.")).small().weak());
     });

@@ -115,8 +115,11 @@ fn overruled(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 fn line(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding) {
     if finding.field.is_empty() {
-        finding_line(ui, finding.level, &finding.text, cx.dark);
-    } else if finding_link(ui, finding.level, &finding.text, cx.dark).on_hover_text(tr("Go to the field")).clicked() {
+        finding_line(ui, finding.level, &finding.text.to_string(), cx.dark);
+    } else if finding_link(ui, finding.level, &finding.text.to_string(), cx.dark)
+        .on_hover_text(tr("Go to the field"))
+        .clicked()
+    {
         cx.run(Command::GoTo(finding.field.clone()));
     }
     mends::buttons(ui, cx, finding);

@@ -73,7 +73,7 @@ pub fn show(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
 /// "Front", and on which side of the vehicle it was measured.
 fn measured(cx: &Cx<'_>, side: Side) -> String {
     match cx.job.axle(side).linkage.measured_on {
-        MeasuredOn::NotSaid => side.word().to_owned(),
+        MeasuredOn::NotSaid => side.word().to_string(),
         on => say!("{side}, measured {on}", side = side.word(), on = on.words()),
     }
 }

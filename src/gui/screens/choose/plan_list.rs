@@ -58,7 +58,7 @@ fn one(ui: &mut Ui, cx: &mut Cx<'_>, which: Which) {
         ui.label(words);
         return;
     };
-    let edit = TextEdit::singleline(name).desired_width(NAME).margin(vec2(8.0, 6.0)).hint_text(&words);
+    let edit = TextEdit::singleline(name).desired_width(NAME).margin(vec2(8.0, 6.0)).hint_text(words.clone());
     let edit = limited(ui, edit, MOST_IN_NAME);
     edit.widget_info(|| {
         let label = say!("Name of {plan}", plan = words);
@@ -95,7 +95,7 @@ pub(in crate::gui) fn chosen(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.horizontal(|ui| {
         let now = cx.job.plan_words(Which::Chosen);
         ui.label(tr("Plan"));
-        super::combo(ui, "chosen plan", tr("Plan"), &now, 220.0, |ui| {
+        super::combo(ui, "chosen plan", tr("Plan"), &now.to_string(), 220.0, |ui| {
             for which in cx.job.every_plan() {
                 if ui.selectable_label(which == Which::Chosen, cx.job.plan_words(which)).clicked() {
                     cx.run(Command::Plan(PlanCommand::Choose(which)));

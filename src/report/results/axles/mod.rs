@@ -37,9 +37,13 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     out.part("room", "", room_results::ROOM, of, |a| Some(a));
     out.part("on_scales", "", room_results::ON_SCALES, of, |a| Some(a));
     out.part("bag", "", room_results::BAG, of, |a| Some(a));
-    out.part("before", &then(State::Before.words()), standing::STANDING, of, |a| a.standing.before.as_ref());
-    out.part("old_springs", &then(State::OldSprings.words()), standing::STANDING, of, |a| a.standing.old.as_ref());
-    out.part("new_springs", &then(State::NewSprings.words()), standing::STANDING, of, |a| a.standing.new.as_ref());
+    out.part("before", &then(State::Before.words().said()), standing::STANDING, of, |a| a.standing.before.as_ref());
+    out.part("old_springs", &then(State::OldSprings.words().said()), standing::STANDING, of, |a| {
+        a.standing.old.as_ref()
+    });
+    out.part("new_springs", &then(State::NewSprings.words().said()), standing::STANDING, of, |a| {
+        a.standing.new.as_ref()
+    });
     linkage(out, of);
     if of.part.is_none() && of.axle.plan == Plan::NewSprings {
         // The rate of what would be bought.
@@ -75,7 +79,7 @@ fn linkage(out: &mut Out, of: OfAxle<'_>) {
     out.part("linkage.damper", &then(tr("damper")), WAYS, of, |a| Some(&a.linkage.damper));
     out.part("linkage", "", LINKAGE, of, |a| Some(&a.linkage));
     out.part("linkage.reference", &then(tr("at the reference height")), WHEEL, of, |a| a.linkage.reference.as_ref());
-    let at = State::ALL.map(|state| then(state.words()));
+    let at = State::ALL.map(|state| then(state.words().said()));
     out.part("linkage.before", &at[0], WHEEL, of, |a| a.linkage.at.before.as_ref());
     out.part("linkage.old_springs", &at[1], WHEEL, of, |a| a.linkage.at.old.as_ref());
     out.part("linkage.new_springs", &at[2], WHEEL, of, |a| a.linkage.at.new.as_ref());
@@ -88,7 +92,7 @@ const FUSED: &str = "k = Σ w_i k_i, w = C⁻¹ 1 / (1ᵀ C⁻¹ 1), C the covar
 fn old_rate(out: &mut Out, of: OfAxle<'_>) {
     let by_routes = of.checked.by_routes.as_ref();
     let listed =
-        by_routes.map(|by| by.routes().into_iter().map(|(kind, _)| kind.words()).collect::<Vec<_>>().join("; "));
+        by_routes.map(|by| by.routes().into_iter().map(|(kind, _)| kind.words().said()).collect::<Vec<_>>().join("; "));
     let counted = format!("{}.old_spring.rate", of.key());
     if let Some((_, routes)) = by_routes.filter(|by| by.counts).zip(listed.as_ref())
         && let Some(rate) = out.figures.iter_mut().rfind(|f| f.key == counted)
@@ -123,8 +127,14 @@ fn routes(out: &mut Out, of: OfAxle<'_>) {
     for kind in RouteKind::ALL {
         let name = say!("wheel rate from {route}", route = kind.words());
         let rate = routes.list.iter().find(|route| route.kind == kind).map(|route| route.wheel_rate);
-        let like =
-            one(kind.key(), &name, kind.words(), "at the wheel, at the reference height", kind.formula(), "DERIVED");
+        let like = one(
+            kind.key(),
+            &name,
+            kind.words().said(),
+            "at the wheel, at the reference height",
+            kind.formula(),
+            "DERIVED",
+        );
         out.put(like, rate.map(|r| r.value), rate.map(|r| r.u));
     }
     let name = tr("wheel rate, weighted mean of all routes");

@@ -202,7 +202,7 @@ pub fn choice(side: Side, found: Result<&Choice, String>, springs: &[Spring], cu
         Ok(choice) => (Some(choice), None),
         Err(told) => (None, Some(Why::Told(told))),
     };
-    needed(&mut out, &prefix, words, found);
+    needed(&mut out, &prefix, words.said(), found);
     for figure in &mut out.figures {
         figure.why = why.clone().filter(|_| figure.si.is_none());
     }
@@ -217,7 +217,7 @@ pub fn choice(side: Side, found: Result<&Choice, String>, springs: &[Spring], cu
     }
     let Some(choice) = found else { return out.figures };
     for (i, drafted) in choice.drafted.iter().enumerate() {
-        one_spring(&mut out, &format!("{prefix}.springs[{i}]"), words, choice, drafted, springs, currency);
+        one_spring(&mut out, &format!("{prefix}.springs[{i}]"), words.said(), choice, drafted, springs, currency);
     }
     for (i, redo) in choice.redo.iter().enumerate() {
         let words = say!("repeat measurement ({what}): ", what = what(redo));

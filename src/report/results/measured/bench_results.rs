@@ -74,7 +74,7 @@ fn measured_and([left, right]: [Option<f64>; 2], predicted: Option<f64>, dim: Di
 
 /// Of one axle: predicted in every state, measured before and after.
 pub(in crate::report::results) fn add(out: &mut Out, of: OfAxle<'_>) {
-    let words = State::ALL.map(|state| then(state.words()));
+    let words = State::ALL.map(|state| then(state.words().said()));
     out.part("bench.before", &words[0], PREDICTED, of, |a| a.bench.predicted.before.as_ref());
     out.part("bench.old_springs", &words[1], PREDICTED, of, |a| a.bench.predicted.old.as_ref());
     out.part("bench.new_springs", &words[2], PREDICTED, of, |a| a.bench.predicted.new.as_ref());

@@ -40,7 +40,7 @@ static MEASURED: &[Row<BounceMeasured>] = rows! { BounceMeasured;
 
 /// Of one axle: the mode in every state, and what was recorded before and after.
 pub(in crate::report::results) fn add(out: &mut Out, of: OfAxle<'_>) {
-    let words = State::ALL.map(|state| then(state.words()));
+    let words = State::ALL.map(|state| then(state.words().said()));
     out.part("body_mode.before", &words[0], BODY_MODE, of, |a| a.bench.predicted.before.as_ref());
     out.part("body_mode.old_springs", &words[1], BODY_MODE, of, |a| a.bench.predicted.old.as_ref());
     out.part("body_mode.new_springs", &words[2], BODY_MODE, of, |a| a.bench.predicted.new.as_ref());

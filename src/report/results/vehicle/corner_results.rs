@@ -28,7 +28,7 @@ pub(super) fn key(state: State) -> &'static str {
 pub(super) fn add(out: &mut Out, answer: &Answer) {
     for state in State::ALL {
         let prefix = format!("whole.corners.{}", key(state));
-        let place = Place { prefix, words: state.words().to_owned(), height: AGAINST[0] };
+        let place = Place { prefix, words: state.words().to_string(), height: AGAINST[0] };
         place.add(out, answer, |v| *v.whole.corners.of(state), state == State::Before);
         if state != State::NewSprings {
             place.residual(out, answer, state);

@@ -264,7 +264,7 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
             "bare + loads",
             "DERIVED",
         );
-        out.told(scales.of(words), answer, |v| si(v.cases.get(n)?.on_scales[i]));
+        out.told(scales.of(&words.to_string()), answer, |v| si(v.cases.get(n)?.on_scales[i]));
         for state in [State::OldSprings, State::NewSprings] {
             let key = format!("{prefix}.{axle}.{}", state.key());
             let words = format!("{words}: {} {}, ", side.word_inside(), state.words());

@@ -114,7 +114,7 @@ fn per_state<Q: Quantity>(
         };
         let with = with().unwrap_or_default();
         let instead = far(like.dim, answer, state);
-        let like = Figure { key, with, instead, ..like.clone() }.of(state.words());
+        let like = Figure { key, with, instead, ..like.clone() }.of(state.words().said());
         out.told(like, answer, |v| si(*result(v).of(state)));
     }
 }

@@ -47,7 +47,7 @@ fn felt(said: &Said) -> String {
     match (said.weighted_by, said.reactions().as_slice()) {
         (WeightedBy::Mtvv, _) => tr(", largest over 1 s (MTVV)").to_owned(),
         (_, [low, high]) => say!(" rms, {low} to {high}", low, high),
-        (_, one) => say!(" rms, {felt}", felt = one.concat()),
+        (_, one) => say!(" rms, {felt}", felt = one.first().map_or("", |felt| felt.said())),
     }
 }
 

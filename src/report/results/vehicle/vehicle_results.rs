@@ -56,7 +56,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
         pitch(out, answer, state);
         lamps(out, answer, state);
         dive(out, answer, state);
-        super::roll::add(out, &format!("roll.{}", state.key()), state.words(), answer, |w| *w.roll.of(state));
+        super::roll::add(out, &format!("roll.{}", state.key()), state.words().said(), answer, |w| *w.roll.of(state));
     }
     super::roll::add(out, "roll.other_bars", tr("with the other anti-roll bars"), answer, |w| w.other_bars);
     corners(out, answer);
@@ -136,12 +136,12 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
         Some(vec![("L", wheelbase, Dim::Length), ("m_R", rear, Dim::Mass), ("m", front + rear, Dim::Mass)])
     };
     let name = tr("front axle to centre of gravity of the sprung mass");
-    let a = said(format!("pitch.{key}.a"), name, Dim::Length, place, "a = L m_R/m", "DERIVED").of(words);
+    let a = said(format!("pitch.{key}.a"), name, Dim::Length, place, "a = L m_R/m", "DERIVED").of(words.said());
     out.told(a.put_in(put_in()).without("vehicle.wheelbase"), answer, |v| Some((*v.whole.pitch.of(state))?.a.si()));
     let name = tr("radius of gyration in pitch");
     let with = found.filter(|p| p.assumed).map(|p| vec![("a", p.a.si(), Dim::Length), ("b", p.b.si(), Dim::Length)]);
     let formula = "κ = √(a b), unless measured";
-    let radius = said(format!("pitch.{key}.radius"), name, Dim::Length, place, formula, "PRACTICE").of(words);
+    let radius = said(format!("pitch.{key}.radius"), name, Dim::Length, place, formula, "PRACTICE").of(words.said());
     out.told(radius.put_in(with), answer, |v| Some((*v.whole.pitch.of(state))?.radius.si()));
     let swinging = found.and_then(|p| Swinging::of(answer, p, state));
     let swings = [
@@ -160,7 +160,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
             "GIL",
         );
         let with = swinging.as_ref().map(Swinging::put_in);
-        out.told(like.of(words).put_in(with), answer, |v| Some(of(v.whole)?.frequency.si()));
+        out.told(like.of(words.said()).put_in(with), answer, |v| Some(of(v.whole)?.frequency.si()));
         let like = said(
             format!("{key}.node"),
             tr("motion centre, + ahead of the centre of gravity"),
@@ -172,7 +172,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
         let is_level = of(&answer.whole).is_some_and(|m| m.node.is_none());
         let like = Figure {
             instead: is_level.then(|| tr("none: the body stays level")),
-            ..like.of(words).solved().said_as(Say::Signed)
+            ..like.of(words.said()).solved().said_as(Say::Signed)
         };
         out.told(like, answer, |v| si(of(v.whole)?.node));
     }
@@ -197,7 +197,7 @@ fn lamps(out: &mut Out, answer: &Answer, state: State) {
         "atan((h_F − h_R)/L)",
         "DERIVED",
     )
-    .of(words);
+    .of(words.said());
     out.told(nose_up.put_in(heights()).without("vehicle.wheelbase"), answer, |v| si(*v.whole.nose_up.of(state)));
     let beam = said(
         format!("beam.{key}"),
@@ -207,7 +207,7 @@ fn lamps(out: &mut Out, answer: &Answer, state: State) {
         "D tan(nose up)",
         "DERIVED",
     )
-    .of(words)
+    .of(words.said())
     .said_as(Say::Beam);
     let with = of_beam(*answer.whole.nose_up.of(state), *answer.whole.beam.of(state));
     out.told(beam.put_in(with).without("vehicle.wheelbase"), answer, |v| si(*v.whole.beam.of(state)));
@@ -244,7 +244,7 @@ fn dive(out: &mut Out, answer: &Answer, state: State) {
         "m a_x h (1 − anti-dive) / (2 L k_w)",
         "GIL",
     );
-    let dives = dives.of(words).said_as(Say::Lacking).put_in(put_in()).without("chassis.cg_height");
+    let dives = dives.of(words.said()).said_as(Say::Lacking).put_in(put_in()).without("chassis.cg_height");
     out.told(dives, answer, |v| Some(v.whole.dive.of(state).as_ref()?.front.si()));
     let room = || -> Option<Vec<Substitution>> {
         let (room, dive) = (front?.stop_room?.si(), whole.dive.of(state).as_ref()?.front.si());
@@ -258,7 +258,7 @@ fn dive(out: &mut Out, answer: &Answer, state: State) {
         "room − dive",
         "DERIVED",
     );
-    out.told(left.of(words).said_as(Say::Lacking).put_in(room()), answer, |v| {
+    out.told(left.of(words.said()).said_as(Say::Lacking).put_in(room()), answer, |v| {
         si(v.whole.dive.of(state).as_ref()?.room_left)
     });
 }

@@ -28,7 +28,8 @@ pub(in crate::report) fn name(damper: &Damper) -> &str {
 /// Everything about the dampers of the list on one axle.
 pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&DamperRanking, Unable>) -> Vec<Block> {
     let (side, units) = (axle.side, &job.units);
-    let mut blocks = vec![Block::Heading(say!("Dampers from the parts list: {axle}", axle = inside(side.axle())))];
+    let mut blocks =
+        vec![Block::Heading(say!("Dampers from the parts list: {axle}", axle = inside(side.axle().said())))];
     let (ranking, needed) = match (found, &axle.damping) {
         (Ok(ranking), Some(needed)) => (ranking, needed),
         (Err(unable @ (Unable::Stopped | Unable::Withheld)), _) => {

@@ -87,7 +87,7 @@ pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String
     let mut facts = vec![rate(spring.rate.value, units)];
     facts.extend(spring.free_length.map(|l| say!("free length {length}", length = length(l.value, units))));
     let on = seat(picked.judged.spacer_m, units).map_or(String::new(), |s| format!(", {s}"));
-    let open: Vec<&str> = picked.judged.not_known().map(Limit::words).collect();
+    let open: Vec<&str> = picked.judged.not_known().map(|limit| limit.words().said()).collect();
     let unknown = if open.is_empty() {
         String::new()
     } else {
@@ -200,7 +200,10 @@ pub fn drafted(choice: &Choice, results: &Results, springs: &[Spring], units: &U
         const BEFORE_PRICE: usize = 7;
         head.insert(BEFORE_PRICE, tr("usual reason to fail").to_owned());
         for (row, drafted) in rows.iter_mut().zip(&choice.drafted) {
-            row.insert(BEFORE_PRICE, breaks_most(drafted).map_or(tr("nothing"), Limit::words).to_owned());
+            row.insert(
+                BEFORE_PRICE,
+                breaks_most(drafted).map_or(tr("nothing"), |limit| limit.words().said()).to_owned(),
+            );
         }
     }
     table
@@ -220,7 +223,7 @@ pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<
         .iter()
         .zip(ranking.broken)
         .filter(|(_, n)| *n > 0)
-        .map(|(limit, n)| vec![limit.words().to_owned(), n.to_string()])
+        .map(|(limit, n)| vec![limit.words().to_string(), n.to_string()])
         .collect();
     if ranking.not_on_shelf > 0 {
         rows.push(vec![tr("fewer than two in stock").into(), ranking.not_on_shelf.to_string()]);
@@ -301,7 +304,8 @@ pub fn blocks(
     units: &UnitChoice,
     currency: &str,
 ) -> Vec<Block> {
-    let mut blocks = vec![Block::Heading(say!("Springs from the parts list: {axle}", axle = inside(side.axle())))];
+    let mut blocks =
+        vec![Block::Heading(say!("Springs from the parts list: {axle}", axle = inside(side.axle().said())))];
     let choice = match choice {
         Ok(choice) => choice,
         Err(unable @ (Unable::Stopped | Unable::Withheld)) => {

@@ -97,12 +97,12 @@ pub fn what(redo: &Redo) -> String {
         Again::LongerTravel { .. } | Again::MoreRows => say!("{side}, motion ratio", side = side_of(path)),
         Again::WeighFourTimes if path.starts_with("before") => tr("Weights before the change").into(),
         Again::WeighFourTimes => tr("Weights after the change").into(),
-        Again::Rows { .. } | Again::Closer { .. } => fields::full_label(path),
+        Again::Rows { .. } | Again::Closer { .. } => fields::full_label(path).to_string(),
     }
 }
 
 fn side_of(path: &str) -> &'static str {
-    Side::BOTH.into_iter().find(|s| path.starts_with(s.key())).map_or(tr("Vehicle"), Side::word)
+    Side::BOTH.into_iter().find(|s| path.starts_with(s.key())).map_or(tr("Vehicle"), |side| side.word().said())
 }
 
 /// How it is measured closer.

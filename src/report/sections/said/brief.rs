@@ -95,7 +95,7 @@ fn stop(answer: &Answer, axle: &AxleAnswer) -> String {
 
 /// "Not to be ordered: check old spring rate", "Old springs stay: check motion ratio".
 fn in_doubt(first: &Finding, plan: Plan) -> String {
-    let field = fields::by_path(&first.field).map_or_else(String::new, |(field, _)| inside(field.label()));
+    let field = fields::by_path(&first.field).map_or_else(String::new, |(field, _)| inside(field.label().said()));
     match (plan, first.level, field.is_empty()) {
         (Plan::Keep, _, true) => tr("Old springs stay, result in doubt: see findings").to_owned(),
         (Plan::Keep, _, false) => say!("Old springs stay, result in doubt: {field}", field),

@@ -16,7 +16,7 @@ pub(in crate::report) fn unanswered(axle: &AxleAnswer, by_factor: Option<&SameFa
         );
     }
     let needed = words(axle);
-    match by_factor.filter(|_| axle.plan == Plan::NewSprings).and_then(|f| same_factor(side, f, units)) {
+    match by_factor.filter(|_| axle.plan == Plan::NewSprings).and_then(|f| same_factor(side.said(), f, units)) {
         Some(answer) => {
             say!(
                 "{answer} Ride frequency, lengths and dampers are not known yet; still needed: {needed}.",
@@ -93,7 +93,7 @@ pub(in crate::report) fn in_short(axle: &AxleAnswer) -> String {
         Some((_, "wheel_moved")) => tr("motion ratio").to_owned(),
         Some((_, "rate")) => tr("old rate").to_owned(),
         _ if path.contains("rows[") || path.contains("points[") => tr("rows of the table").to_owned(),
-        _ => fields::by_path(path).map_or(String::new(), |(field, _)| inside(field.label())),
+        _ => fields::by_path(path).map_or(String::new(), |(field, _)| inside(field.label().said())),
     };
     let mut needed: Vec<String> = axle.missing.iter().map(short).filter(|word| !word.is_empty()).collect();
     needed.dedup();

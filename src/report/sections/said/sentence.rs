@@ -46,7 +46,7 @@ fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
 
 /// The answer of an axle for which nothing may be bought: why, where the part would stand.
 fn withheld(answer: &Answer, axle: &AxleAnswer, reasons: &Reasons<'_>, units: &UnitChoice) -> String {
-    let (side, reason) = (axle.side.word(), without_axle(&reasons.first.text, axle.side));
+    let (side, reason) = (axle.side.word(), without_axle(&reasons.first.text.to_string(), axle.side));
     if axle.overloaded {
         return stop(answer, axle, units);
     }
@@ -68,7 +68,7 @@ fn in_its_load(answer: &Answer, axle: &AxleAnswer) -> String {
     let side = axle.side.word();
     match answer.cases.get(answer.compared_case()) {
         Some(case) if case.index.is_some() => say!("{side}, load case \"{case}\"", side, case = case.name),
-        _ => side.to_owned(),
+        _ => side.to_string(),
     }
 }
 
@@ -309,7 +309,7 @@ pub(in crate::report) fn assumed(answer: &Answer, axle: &AxleAnswer) -> Vec<&'st
         let key = d.path.strip_prefix(side)?.strip_prefix('.')?;
         (WEIGHTY.contains(&key) || large.iter().any(|(path, _)| *path == d.path)).then_some(key)
     });
-    weighty.filter_map(fields::by_key).map(|field| field.label()).collect()
+    weighty.filter_map(fields::by_key).map(|field| field.label().said()).collect()
 }
 
 fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
@@ -347,8 +347,8 @@ fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
 /// "2 values not measured: old spring rate (quoted), unsprung mass (guessed)."; `None` when all were.
 fn not_measured(answer: &Answer, axle: &AxleAnswer) -> Option<String> {
     let label = |path: &str| match fields::by_path(path) {
-        Some((field, place)) if matches!(place.scope, fields::Scope::Axle(_)) => inside(field.label()),
-        _ => inside(&fields::full_label(path)),
+        Some((field, place)) if matches!(place.scope, fields::Scope::Axle(_)) => inside(field.label().said()),
+        _ => inside(&fields::full_label(path).to_string()),
     };
     let mut labels: Vec<String> = Vec::new();
     let mut count = 0;

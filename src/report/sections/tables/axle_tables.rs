@@ -61,13 +61,13 @@ const STANDING: [&str; 10] = [
 pub fn axle(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Vec<Block> {
     let axle = answer.axle(side);
     let stands = State::ALL.into_iter().filter(|s| axle.standing.of(*s).is_some());
-    let columns: Vec<Column> = stands.map(|s| (s.words().to_owned(), s.key().to_owned())).collect();
+    let columns: Vec<Column> = stands.map(|s| (s.words().to_string(), s.key().to_owned())).collect();
     let mut blocks = Vec::new();
     if !columns.is_empty() {
         let keys = STANDING.map(|key| format!("{}.{{}}.{key}", side.key()));
-        blocks.push(Block::Heading(axle.side.axle().to_owned()));
+        blocks.push(Block::Heading(axle.side.axle().to_string()));
         let keys = keys.each_ref().map(String::as_str);
-        blocks.push(results.table(axle.side.axle().to_owned(), &columns, &keys, units));
+        blocks.push(results.table(axle.side.axle().to_string(), &columns, &keys, units));
     }
     blocks.extend(springs(answer, results, side, units));
     blocks.extend(damper_tables::blocks(answer, results, side, units));

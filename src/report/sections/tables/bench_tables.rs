@@ -66,18 +66,18 @@ fn predicted(
         return vec![Block::Text(why)];
     }
     let columns = |of: &str| -> Vec<Column> {
-        known.iter().map(|s| (s.words().to_owned(), format!("{of}.{}", s.key()))).collect()
+        known.iter().map(|s| (s.words().to_string(), format!("{of}.{}", s.key()))).collect()
     };
     let (predicted, shaken) = (columns(&format!("{key}.bench")), columns(&format!("bench_runs.{key}")));
     let mut rows =
         results.rows(&PREDICTED.map(|row| format!("{{}}.{row}")).each_ref().map(String::as_str), &predicted, units);
     rows.extend(run.into_iter().flat_map(|run| run.rows_told(&["{}.adhesion"], &shaken, units)));
-    let head = crate::report::results::head(axle.side.axle().to_owned(), &predicted);
+    let head = crate::report::results::head(axle.side.axle().to_string(), &predicted);
     let verdicts = known.iter().filter_map(|s| Some((*s, axle.bench.predicted.of(*s).as_ref()?)));
     let mut said: Vec<String> = verdicts.map(|(state, on)| verdict(state, on, marks)).collect();
     said.extend(light_axle(axle, marks).map(str::to_owned));
     vec![
-        Block::Heading(say!("Suspension bench: {axle}", axle = crate::base::language::inside(axle.side.axle()))),
+        Block::Heading(say!("Suspension bench: {axle}", axle = crate::base::language::inside(axle.side.axle().said()))),
         Block::Table { head, rows },
         Block::List(said),
     ]
@@ -88,7 +88,7 @@ fn verdict(state: State, on: &OnBench, marks: &BenchMarks) -> String {
     let adhesion = if on.cold.lifts { tr("the wheel leaves the plate") } else { graded(on.cold.adhesion, marks) };
     let passes = marks.phase.is_none_or(|least| on.cold.phase >= least);
     let phase = if passes { tr("phase angle test passed") } else { tr("phase angle test failed") };
-    let state = crate::report::sections::sentence::upper_first(state.words());
+    let state = crate::report::sections::sentence::upper_first(state.words().said());
     say!("{state}: {adhesion}; {phase}.", state, adhesion, phase)
 }
 
@@ -127,7 +127,7 @@ fn measured(axle: &AxleAnswer, marks: &BenchMarks, results: &Results, units: &Un
     }
     let rows =
         results.rows_told(&MEASURED.map(|row| format!("{{}}.{row}")).each_ref().map(String::as_str), &columns, units);
-    let head = crate::report::results::head(axle.side.axle().to_owned(), &columns);
+    let head = crate::report::results::head(axle.side.axle().to_string(), &columns);
     let limit = marks.left_right.map_or(f64::INFINITY, Quantity::si);
     let apart =
         all.iter().filter_map(|(_, words, found)| Some((words, found.left_right().filter(|s| s.si() > limit)?)));

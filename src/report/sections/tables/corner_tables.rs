@@ -13,7 +13,7 @@ use crate::solve::answer::{Answer, Corners, OfVehicle, State, cross_weight};
 fn at_once(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let keys = [(State::Before, "before"), (State::OldSprings, "after"), (State::NewSprings, "new")];
     let known = keys.into_iter().filter(|(state, _)| answer.whole.corners.of(*state).is_some());
-    let columns: Vec<Column> = known.map(|(state, key)| (state.words().to_owned(), key.to_owned())).collect();
+    let columns: Vec<Column> = known.map(|(state, key)| (state.words().to_string(), key.to_owned())).collect();
     if columns.is_empty() {
         return Vec::new();
     }

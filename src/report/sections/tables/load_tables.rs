@@ -70,7 +70,7 @@ pub fn cases(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bloc
 fn columns(answer: &Answer, cases: &[usize]) -> Vec<Column> {
     let name = |case: &CaseAnswer| match case.sized && case.index.is_some() {
         true => say!("{case} (used for sizing)", case = case.name),
-        false => case.name.clone(),
+        false => case.name.to_string(),
     };
     cases.iter().map(|n| &answer.cases[*n]).map(|case| (name(case), case.key())).collect()
 }

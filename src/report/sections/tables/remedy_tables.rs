@@ -17,16 +17,16 @@ pub fn remedies(answer: &Answer, results: &Results, side: Side, units: &UnitChoi
     if remedies.len() < 2 {
         return Vec::new();
     }
-    let mut blocks = vec![Block::Heading(say!("Cost and effect: {axle}", axle = inside(side.axle())))];
+    let mut blocks = vec![Block::Heading(say!("Cost and effect: {axle}", axle = inside(side.axle().said())))];
     if answer.released(side).is_err() {
         blocks.push(Block::Caution(
             tr("The result for this axle is withheld: nothing in the tables below is a recommendation.").into(),
         ));
     }
-    let words = |r: &Remedy| r.kind.words(answer.axle(side).kind).to_owned();
+    let words = |r: &Remedy| r.kind.words(answer.axle(side).kind).to_string();
     for (n, case) in answer.cases.iter().enumerate() {
         let what =
-            if answer.cases.len() > 1 { format!("{}, {}", side.word(), case.name) } else { side.word().to_owned() };
+            if answer.cases.len() > 1 { format!("{}, {}", side.word(), case.name) } else { side.word().to_string() };
         let gap = |r: &Remedy| format!("{}.remedies.{}.{}", side.key(), r.kind.key(), case.key());
         let columns: Vec<Column> = remedies.iter().map(|r| (words(r), gap(r))).collect();
         let keys = ROWS.map(|key| format!("{{}}.{key}"));

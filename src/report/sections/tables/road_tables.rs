@@ -28,7 +28,7 @@ pub fn closed(answer: &Answer, results: &Results, side: Side, units: &UnitChoice
     let mut columns = vec![(tr("before the change").to_owned(), of_state(State::Before))];
     let remedies = &answer.remedies[axle];
     if remedies.is_empty() {
-        columns.extend([State::OldSprings, State::NewSprings].map(|s| (s.words().to_owned(), of_state(s))));
+        columns.extend([State::OldSprings, State::NewSprings].map(|s| (s.words().to_string(), of_state(s))));
     }
     let kind = answer.axles[axle].kind;
     // In the load that the state before is compared in.
@@ -36,12 +36,12 @@ pub fn closed(answer: &Answer, results: &Results, side: Side, units: &UnitChoice
     columns.extend(remedies.iter().map(|r| {
         let road = r.cases.get(sized).copied().flatten().and_then(|s| s.road);
         let case = answer.cases.get(sized).map_or(String::new(), CaseAnswer::key);
-        (r.kind.words(kind).to_owned(), (road, format!("{key}.remedies.{}.{case}.road", r.kind.key())))
+        (r.kind.words(kind).to_string(), (road, format!("{key}.remedies.{}.{case}.road", r.kind.key())))
     }));
     let Some(known) = columns.iter().find_map(|(_, (road, _))| *road) else { return Vec::new() };
     let columns: Vec<Column> = columns.into_iter().map(|(words, (_, gap))| (words, gap)).collect();
     let keys = ROWS.map(|key| format!("{{}}.{key}"));
-    let table = results.table(side.axle().to_owned(), &columns, &keys.each_ref().map(String::as_str), units);
+    let table = results.table(side.axle().to_string(), &columns, &keys.each_ref().map(String::as_str), units);
     let passage = known.passage;
     let road = say!(
         "Road class {letter} ({kind}) at {speed}.",
@@ -51,7 +51,7 @@ pub fn closed(answer: &Answer, results: &Results, side: Side, units: &UnitChoice
     );
     let texts = [Some(tr(WHO_DOES_WHAT)), Some(tr(JACKING)), which_dampers(answer.axle(side)), Some(tr(COMPARATIVE))];
     vec![
-        Block::Heading(say!("Rough road: {axle}", axle = inside(side.axle()))),
+        Block::Heading(say!("Rough road: {axle}", axle = inside(side.axle().said()))),
         Block::Text(road),
         table,
         Block::Text(texts.into_iter().flatten().collect::<Vec<_>>().join(" ")),
@@ -144,7 +144,7 @@ pub fn open(results: &Results, over: OverRoad) -> Vec<Block> {
 
 /// The runs of one axle.
 pub fn runs_of(results: &Results, over: OverRoad, side: Side, units: &UnitChoice) -> Option<Block> {
-    let column = |s: State| (s.words().to_owned(), format!("runs.{}.{}.{}", over.key(), s.key(), side.key()));
+    let column = |s: State| (s.words().to_string(), format!("runs.{}.{}.{}", over.key(), s.key(), side.key()));
     let was_run = |(_, gap): &Column| results.find(&format!("{gap}.travel_rms")).is_some_and(|f| f.si.is_some());
     let columns: Vec<Column> = State::ALL.into_iter().map(column).filter(was_run).collect();
     let keys = RUN_ROWS.map(|key| format!("{{}}.{key}"));

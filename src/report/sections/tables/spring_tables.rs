@@ -80,7 +80,7 @@ fn by_routes(results: &Results, side: Side, checked: &Checked, units: &UnitChoic
 /// "the change itself: weight over height 62 %; timed bounce, dampers off 38 %".
 pub(in crate::report) fn routes_words(by: &ByRoutes) -> String {
     match by.routes().as_slice() {
-        [(only, _)] => only.words().to_owned(),
+        [(only, _)] => only.words().to_string(),
         many => {
             let share = |(kind, weight): &(RouteKind, f64)| format!("{} {:.0} %", kind.words(), weight * 100.0);
             many.iter().map(share).collect::<Vec<_>>().join("; ")
@@ -153,7 +153,7 @@ pub fn wound(answer: &Answer, results: &Results, side: Side, units: &UnitChoice)
     let (wound, key) = (part.wound.as_ref()?, side.key());
     let mut rows = results.pairs(key, &["sizing.pick"], units);
     rows.extend(results.pairs(key, &WOUND, units));
-    rows.push(row(tr("Ends"), wound.wire.ends.words().to_owned()));
+    rows.push(row(tr("Ends"), wound.wire.ends.words().to_string()));
     rows.extend(results.pairs(key, &WOUND_LIMITS, units));
     rows.push(row(tr("Preset by the maker"), (if wound.is_preset { tr("yes") } else { tr("no") }).to_owned()));
     let side = side.word();
@@ -231,8 +231,8 @@ pub fn steels(units: &UnitChoice) -> Block {
             };
             let share = format!("{}; {}", steel.allowed_share(), steel.allowed_share_set());
             let modulus = fields::by_key("spring.wire.shear_modulus")
-                .map_or_else(String::new, |field| field.in_units(steel.shear_modulus(), units));
-            vec![sentence::upper_first(steel.words()), modulus, strength, range, share]
+                .map_or_else(String::new, |field| field.in_units(steel.shear_modulus(), units).to_string());
+            vec![sentence::upper_first(steel.words().said()), modulus, strength, range, share]
         })
         .collect();
     Block::Table { head: head.to_vec(), rows }

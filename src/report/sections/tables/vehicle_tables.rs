@@ -20,7 +20,7 @@ const NOSE_AND_TAIL: [&str; 9] = [
 ];
 
 fn column(state: State) -> Column {
-    (state.words().to_owned(), state.key().to_owned())
+    (state.words().to_string(), state.key().to_owned())
 }
 
 /// Front and rear together: ratio of frequencies, pitch, lamps and braking, state by state.

@@ -69,7 +69,7 @@ fn of_one(page: &Page<'_>, job: &Job<'_>, is_first: bool, is_last: bool) -> Vec<
     };
     let suspension = job.construction.suspension.words();
     let mut blocks = vec![Block::Heading(page.say("fit.work", &[("axles", &axles)]))];
-    let fill = [("suspension", suspension), ("spring", job.construction.kind.words())];
+    let fill = [("suspension", suspension.said()), ("spring", job.construction.kind.words().said())];
     blocks.push(page.text("fit.work.of", &fill));
     if job.axles.len() > 1 {
         let [last, next] = [0, 1].map(|i| (procedure.on_its_wheels() + i).to_string());

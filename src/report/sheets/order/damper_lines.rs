@@ -101,7 +101,7 @@ fn assumed_ratio(page: &Page<'_>, axle: &AxleAnswer, key: &str) -> Option<String
     let ratio = page.of(axle, "damper_motion_ratio")?;
     let field = fields::full_label(&of_axle("damper_ratio.number"));
     let words = page.dampers_words(axle.side);
-    Some(page.say(key, &[("dampers", &words), ("ratio", &ratio), ("field", &field)]))
+    Some(page.say(key, &[("dampers", &words), ("ratio", &ratio), ("field", &field.to_string())]))
 }
 
 /// That dampers stay by a motion ratio that was not measured. It does not count where their damping is known as a ratio.

@@ -88,7 +88,7 @@ impl<'p, 'a> Lines<'p, 'a> {
         let missing: Vec<&String> = paths.iter().filter(is_missing).collect();
         let named = if missing.is_empty() { paths.iter().collect() } else { missing };
         let place = named.first().map_or_else(|| page.plain("order.in_sheet"), |path| self.place(path));
-        let labels = named.into_iter().filter_map(|path| Some(inside(fields::by_path(path)?.0.label())));
+        let labels = named.into_iter().filter_map(|path| Some(inside(fields::by_path(path)?.0.label().said())));
         // A blank that is called as its field names it.
         let fields = labels.filter(|label| label != what).collect();
         self.blanks.0.push(Blank { place, what: what.to_owned(), fields });

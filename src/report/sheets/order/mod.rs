@@ -77,7 +77,7 @@ fn assumed(page: &Page<'_>) -> Vec<Block> {
         .iter()
         .filter(|default| decides(&default.path))
         .map(|default| {
-            let (label, value) = (default_label(&default.path), page.mark(&default.text));
+            let (label, value) = (default_label(&default.path), page.mark(&default.text.to_string()));
             page.say("order.assumed_one", &[("what", &label), ("value", &value), ("reason", &default.reason)])
         })
         .collect();
@@ -166,6 +166,6 @@ fn droop(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     let (amount, held) = (page.qty(Length::from_si(-loose.si())), page.job.axle(axle.side).held_by);
     Some(match held {
         HeldBy::NotSaid => page.caution("order.loose", &[("springs", &springs), ("amount", &amount)]),
-        held => page.text("order.held", &[("springs", &springs), ("by", held.words())]),
+        held => page.text("order.held", &[("springs", &springs), ("by", held.words().said())]),
     })
 }

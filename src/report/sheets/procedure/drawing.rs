@@ -18,7 +18,7 @@ pub fn of(words: &Words, construction: Construction) -> Drawing {
         (Suspension::TwoArms, _) => drawn.two_arms(),
         (Suspension::Other | Suspension::NotSaid, _) => drawn.unknown(),
     }
-    let fill = [("suspension", construction.suspension.words()), ("spring", construction.kind.words())];
+    let fill = [("suspension", construction.suspension.words().said()), ("spring", construction.kind.words().said())];
     let words = words.say("draw.words", &fill);
     drawn.sketch.finish(words)
 }

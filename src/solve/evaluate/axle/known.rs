@@ -2,7 +2,7 @@
 
 use std::ops::Deref;
 
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::math::pchip::Pchip;
 use crate::base::units::{Angle, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::job::read::Axle;
@@ -124,8 +124,8 @@ impl<'a> Known<'a> {
         } else if axle.spring.kind == SpringKind::TorsionBar {
             None
         } else {
-            let reason = tr("right for a damper next to or inside the spring");
-            reading.note_default(side, "damper_ratio", tr("the spring's motion ratio"), reason);
+            let reason = Word("right for a damper next to or inside the spring");
+            reading.note_default(side, "damper_ratio", Word("the spring's motion ratio"), reason);
             Some(spring_length.clone())
         };
         let fitted = reading.typed(&axle.damper.fitted_length);
@@ -218,7 +218,7 @@ fn spring_length(reading: &Reading<'_>, side: Side, axle: &Axle) -> Option<(Leng
             Some((LengthCurve::constant(one, arm * angle.si().sin()), true))
         }
         SpringKind::Leaf if ratio_is_blank(&axle.ratio) => {
-            reading.note_default(side, "ratio", "1", tr("a leaf spring on the axle moves with the wheel"));
+            reading.note_default(side, "ratio", "1", Word("a leaf spring on the axle moves with the wheel"));
             let fitted = reading.typed(&axle.spring.fitted_length);
             Some(with_length(reading, axle, LengthCurve::constant(one, none), Moves::Spring, fitted))
         }

@@ -2,10 +2,11 @@
 
 use std::cmp::Ordering;
 
-use crate::base::language::tr;
-use crate::base::units::{DamperSpeed, Length, Quantity, Ratio, Velocity, display};
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::base::units::{Amount, DamperSpeed, Length, Quantity, Ratio, Velocity};
 use crate::job::{Level, Mend, Side};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{AxleAnswer, Damping, OldDamper, OldDamperBy};
 use crate::solve::evaluate::axle::damping::{offered_curves, old_curve};
 use crate::solve::findings::Say;
@@ -23,24 +24,24 @@ impl Say<'_> {
         self.offered_damper(axle);
     }
 
-    fn speed(&self, speed: Velocity) -> String {
-        display::rounded(DamperSpeed::from(speed), self.units)
+    fn speed(&self, speed: Velocity) -> Amount {
+        Amount::rounded(DamperSpeed::from(speed), self.units)
     }
 
     /// What is wrong with a curve, its speed in the unit shown.
-    fn curve_words(&self, error: &CurveError) -> String {
+    fn curve_words(&self, error: &CurveError) -> Message {
         let at = |m_per_s: f64| self.speed(Velocity::from_si(m_per_s));
         match error {
             CurveError::Negative { direction, speed_m_per_s } => {
-                say!("the {force} at {speed} is below zero", force = direction.force(), speed = at(*speed_m_per_s))
+                message!("the {force} at {speed} is below zero", force = direction.force(), speed = at(*speed_m_per_s))
             }
             CurveError::Twice { direction: Direction::Bump, speed_m_per_s } => {
-                say!("there are two bump forces at {speed}; keep one", speed = at(*speed_m_per_s))
+                message!("there are two bump forces at {speed}; keep one", speed = at(*speed_m_per_s))
             }
             CurveError::Twice { direction: Direction::Rebound, speed_m_per_s } => {
-                say!("there are two rebound forces at {speed}; keep one", speed = at(*speed_m_per_s))
+                message!("there are two rebound forces at {speed}; keep one", speed = at(*speed_m_per_s))
             }
-            other => other.to_string(),
+            other => other.message(),
         }
     }
 
@@ -61,7 +62,7 @@ impl Say<'_> {
         let (who, key) = (axle.side.word(), axle.side.key());
         let data = self.job().axle(axle.side);
         if let Some(Err(error)) = old_curve(self.reading, data) {
-            let text = say!(
+            let text = message!(
                 "{who}, rows of the old damper: {error}. Until this is corrected, the old damper counts as not known.",
                 who,
                 error = self.curve_words(&error)
@@ -71,10 +72,10 @@ impl Say<'_> {
         for (click, curve) in offered_curves(self.reading, data).unwrap_or_default() {
             let Err(error) = curve else { continue };
             let rows = match click {
-                Some(click) => say!("{who}, rows of the candidate damper at click {click}", who, click),
-                None => say!("{who}, rows of the candidate damper", who),
+                Some(click) => message!("{who}, rows of the candidate damper at click {click}", who, click),
+                None => message!("{who}, rows of the candidate damper", who),
             };
-            let text = say!(
+            let text = message!(
                 "{rows}: {error}. Until this is corrected, the damper is not assessed.",
                 rows,
                 error = self.curve_words(&error)
@@ -88,7 +89,7 @@ impl Say<'_> {
         let (who, key) = (axle.side.word(), axle.side.key());
         let data = self.job().axle(axle.side);
         if let Some(loss) = self.reading.typed::<Ratio>(&data.target.hot_loss).filter(|l| l.si() >= 1.0) {
-            let text = say!(
+            let text = message!(
                 "{who}: a damper that loses {loss:.0} % when hot has no force left. 10 to 25 % is usual.",
                 who,
                 loss = 100.0 * loss.si()
@@ -97,12 +98,12 @@ impl Say<'_> {
         }
         let has_rows = data.damper.rows.iter().any(|r| !r.is_blank());
         if has_rows && !(data.damper.bump_rate.is_blank() && data.damper.rebound_rate.is_blank()) {
-            let text = say!(
+            let text = message!(
                 "{who}: the curve of the old damper is given, so its rates in bump and rebound are not used.",
                 who
             );
             let rates = ["bump_rate", "rebound_rate"].map(|rate| format!("{key}.damper.{rate}"));
-            let clear = rates.iter().fold(Mend::new(tr("Clear both damper rates")), |mend, rate| mend.set(rate, ""));
+            let clear = rates.iter().fold(Mend::new(Word("Clear both damper rates")), |mend, rate| mend.set(rate, ""));
             self.push_with(Level::Note, "damper-twice", format!("{key}.damper.bump_rate"), text, [clear]);
         }
     }
@@ -111,7 +112,7 @@ impl Say<'_> {
         let (Some(damping), Some(old)) = (&axle.damping, &axle.old_damper) else { return };
         let (who, field) = (axle.side.word(), old_field(axle.side, old.by));
         if let Some(curve) = old.curve.as_ref().filter(|c| self.ends_before(c, damping.peak_speed)) {
-            let text = say!(
+            let text = message!(
                 "{who}: the old damper's curve ends at {last_speed}; up to {peak_speed} it is extrapolated with its last slope. Measure the damper at higher speed, or choose a lower peak speed.",
                 who,
                 last_speed = self.speed(curve.last_speed()),
@@ -125,20 +126,20 @@ impl Say<'_> {
         let u = self.u_axle(axle.side, |a| a.standing.new.as_ref()?.old_damper_ratio.map(Quantity::si));
         let before = axle.standing.before.as_ref().and_then(|s| s.old_damper_ratio).map(Quantity::si);
         let end = outside(ratio.si(), [low - SHOWN, high + SHOWN], u);
-        let as_before = |text: String| {
+        let as_before = |text: Message| {
             let was_so = before.is_some_and(|b| outside(b, [low - SHOWN, high + SHOWN], None) == end);
-            if was_so { format!("{text} {}", tr("This was already the case before the change.")) } else { text }
+            if was_so { text.and(Word("This was already the case before the change.")) } else { text }
         };
         if end == Some(Ordering::Less) {
             let feels = if ratio.si() < 0.2 {
-                tr("The body will float: bounces die out slowly.")
+                Word("The body will float: bounces die out slowly.")
             } else {
-                tr("Bounces die out too slowly.")
+                Word("Bounces die out too slowly.")
             };
-            let text = say!("{found}; the target is {low:.2} to {high:.2}. {feels}", found, low, high, feels);
+            let text = message!("{found}; the target is {low:.2} to {high:.2}. {feels}", found, low, high, feels);
             self.damper_off(axle, old, "damper-soft", field, as_before(text));
         } else if end == Some(Ordering::Greater) {
-            let text = say!(
+            let text = message!(
                 "{found}; the target is {low:.2} to {high:.2}. The ride is harsh on small bumps.",
                 found,
                 low,
@@ -146,7 +147,7 @@ impl Say<'_> {
             );
             self.damper_off(axle, old, "damper-stiff", field, as_before(text));
         } else if let Some(hot) = self.too_little_when_hot(axle.side, damping, ratio, u) {
-            let text = say!(
+            let text = message!(
                 "{found}, within the target range; when hot it gives {hot:.2}, below the minimum of {low:.2}.",
                 found,
                 low,
@@ -157,39 +158,39 @@ impl Say<'_> {
     }
 
     /// The old damper does not do what is wanted: a doubt where something is known of it, else only a note.
-    fn damper_off(&mut self, axle: &AxleAnswer, old: &OldDamper, rule: &'static str, field: String, text: String) {
+    fn damper_off(&mut self, axle: &AxleAnswer, old: &OldDamper, rule: &'static str, field: String, text: Message) {
         if !old.is_assumed {
             return self.push(Level::Doubt, rule, field, text);
         }
         let taken = self.limit(|j| &j.axle(axle.side).damper.ratio_before).map_or(f64::NAN, Quantity::si);
-        let assumed = say!(
+        let assumed = message!(
             "The old damper was not measured; a damping ratio of {taken:.2} before the change is assumed. Test the damper.",
             taken
         );
-        self.push(Level::Note, rule, field, format!("{text} {assumed}"));
+        self.push(Level::Note, rule, field, text.and(assumed));
     }
 
     /// "Front: the old damper gives a damping ratio of 0.21 on the new spring".
-    fn old_damper_gives(&self, axle: &AxleAnswer, by: OldDamperBy, peak: Velocity, ratio: f64) -> String {
+    fn old_damper_gives(&self, axle: &AxleAnswer, by: OldDamperBy, peak: Velocity, ratio: f64) -> Message {
         let (who, peak) = (axle.side.word(), self.speed(peak));
         match (axle.keeps(), by) {
-            (true, OldDamperBy::Curve) => say!(
+            (true, OldDamperBy::Curve) => message!(
                 "{who}: the old damper gives a damping ratio of {ratio:.2} with the new weight (average up to {peak}, for equal work per stroke)",
                 who,
                 ratio,
                 peak
             ),
-            (false, OldDamperBy::Curve) => say!(
+            (false, OldDamperBy::Curve) => message!(
                 "{who}: the old damper gives a damping ratio of {ratio:.2} on the new spring (average up to {peak}, for equal work per stroke)",
                 who,
                 ratio,
                 peak
             ),
             (true, _) => {
-                say!("{who}: the old damper gives a damping ratio of {ratio:.2} with the new weight", who, ratio)
+                message!("{who}: the old damper gives a damping ratio of {ratio:.2} with the new weight", who, ratio)
             }
             (false, _) => {
-                say!("{who}: the old damper gives a damping ratio of {ratio:.2} on the new spring", who, ratio)
+                message!("{who}: the old damper gives a damping ratio of {ratio:.2} on the new spring", who, ratio)
             }
         }
     }
@@ -203,22 +204,22 @@ impl Say<'_> {
         let peak = self.speed(damping.peak_speed);
         let ratio = offered.ratio().si();
         let found = match offered.click() {
-            Some(click) => say!(
+            Some(click) => message!(
                 "{who}: at click {click}, the nearest to the target, the candidate damper gives a damping ratio of {ratio:.2}",
                 who,
                 click,
                 ratio
             ),
-            None => say!("{who}: the candidate damper gives a damping ratio of {ratio:.2}", who, ratio),
+            None => message!("{who}: the candidate damper gives a damping ratio of {ratio:.2}", who, ratio),
         };
         let u = self.u_axle(axle.side, |a| Some(a.parts.offered_damper.as_ref()?.ratio().si()));
         if offered.fit.inside.is_none() && outside(ratio, [low, high], u).is_some() {
             let (rule, does) = if ratio < low {
-                ("offered-soft", tr("The damping is too low."))
+                ("offered-soft", Word("The damping is too low."))
             } else {
-                ("offered-stiff", tr("The ride is harsh on small bumps."))
+                ("offered-stiff", Word("The ride is harsh on small bumps."))
             };
-            let text = say!(
+            let text = message!(
                 "{found} (average up to {peak}, for equal work per stroke); the target is {low:.2} to {high:.2}. {does}",
                 found,
                 peak,
@@ -228,7 +229,7 @@ impl Say<'_> {
             );
             self.push(Level::Doubt, rule, field.clone(), text);
         } else if let Some(hot) = self.too_little_when_hot(axle.side, damping, offered.ratio(), u) {
-            let text = say!(
+            let text = message!(
                 "{found}, within the target range; when hot it gives {hot:.2}, below the minimum of {low:.2}.",
                 found,
                 low,
@@ -238,7 +239,7 @@ impl Say<'_> {
         }
         if self.ends_before(offered.curve(), damping.peak_speed) {
             let ends = self.speed(offered.curve().last_speed());
-            let text = say!(
+            let text = message!(
                 "{who}: the candidate damper's curve ends at {ends}; up to {peak} it is extrapolated with its last slope.",
                 who,
                 ends,
@@ -252,7 +253,7 @@ impl Say<'_> {
     fn offered_ends(&mut self, side: Side, [to_closed, to_open]: [Option<Length>; 2]) {
         let (who, key) = (side.word(), side.key());
         let least = self.limit(|j| &j.limits.damper_room);
-        let damper = say!("{who}: the candidate damper", who);
+        let damper = message!("{who}: the candidate damper", who);
         for (left, rule, field, closes) in
             [(to_closed, "offered-closed", "closed_length", true), (to_open, "offered-open", "open_length", false)]
         {
@@ -269,11 +270,11 @@ impl Say<'_> {
     /// Findings about the end of a damper's travel to which it closes, or opens; `None` when there is room enough.
     pub(in crate::solve::findings) fn damper_end(
         &self,
-        damper: &str,
+        damper: &Message,
         closes: bool,
         (left, least): (Length, Length),
         u: Option<f64>,
-    ) -> Option<String> {
+    ) -> Option<Message> {
         // Half a sixteenth of an inch is no difference a tape shows.
         const SHOWN_M: f64 = 0.000_8;
         let (is_stop, is_held) = (left.si() < 0.0, left.si() >= (least.si() - SHOWN_M).max(0.0));
@@ -284,13 +285,13 @@ impl Say<'_> {
         let (left, least) = (self.against(left, limit, u), self.length(least));
         if is_held {
             return Some(match closes {
-                true => say!(
+                true => message!(
                     "{damper} has {left} of travel left at full bump; the minimum of {least} is within the ±. Measure its closed length and the bump travel again.",
                     damper,
                     left,
                     least
                 ),
-                false => say!(
+                false => message!(
                     "{damper} has {left} of travel left at full droop; the minimum of {least} is within the ±. Measure its open length and the droop travel again.",
                     damper,
                     left,
@@ -299,18 +300,18 @@ impl Say<'_> {
             });
         }
         Some(match (is_stop, closes) {
-            (true, true) => say!(
+            (true, true) => message!(
                 "{damper} is fully closed before the wheel reaches full bump: {left} of damper travel is missing. The damper becomes the bump stop. Choose a damper of another length.",
                 damper,
                 left
             ),
-            (true, false) => say!(
+            (true, false) => message!(
                 "{damper} is fully open before the wheel reaches full droop: {left} of damper travel is missing. The damper becomes the droop stop. Choose a damper of another length.",
                 damper,
                 left
             ),
             (false, true) => {
-                say!(
+                message!(
                     "{damper} has only {left} of travel left at full bump; the minimum is {least}.",
                     damper,
                     left,
@@ -318,7 +319,7 @@ impl Say<'_> {
                 )
             }
             (false, false) => {
-                say!(
+                message!(
                     "{damper} has only {left} of travel left at full droop; the minimum is {least}.",
                     damper,
                     left,

@@ -1,8 +1,9 @@
 //! Findings about how the springs as fitted stand: heights, stops, the ends of the travel.
 
-use crate::base::units::{Force, Length, Quantity, display};
+use crate::base::message::Message;
+use crate::base::units::{Amount, Force, Length, Quantity};
 use crate::job::{Level, SpringKind};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{AxleAnswer, Standing, State};
 use crate::solve::findings::Say;
 use crate::solve::findings::edge::{above, below};
@@ -27,13 +28,13 @@ impl Say<'_> {
         {
             let who = side.word();
             if axle.standing.before.is_some() {
-                let text = say!(
+                let text = message!(
                     "{who}: the old springs cannot carry the new weight at any height within the travel; the body sinks onto the bump stops.",
                     who
                 );
                 self.push(Level::Doubt, "sinks-through", field, text);
             } else {
-                let text = say!(
+                let text = message!(
                     "{who}: the old springs cannot carry this weight at any ride height. The rate, the motion ratio or its change with travel cannot be right; measure them again.",
                     who
                 );
@@ -47,7 +48,7 @@ impl Say<'_> {
         if let Some(share) = axle.standing.old.as_ref().map(share)
             && above(share.abs(), GEOMETRY_SHARE, u)
         {
-            self.push(Level::Doubt, "geometry-large", field, say!(
+            self.push(Level::Doubt, "geometry-large", field, message!(
                 "{side}: {share:.0} % of the wheel rate comes from the motion ratio changing with travel. A tape error of one millimetre can cause this: measure more rows over a longer travel.",
                 side = side.word(), share = share * 100.0
             ));
@@ -74,7 +75,7 @@ impl Say<'_> {
         self.beyond_travel(axle);
         self.binds_first(axle);
         if axle.travel.stop.is_none() && axle.standing.old.is_some() {
-            self.push(Level::Note, "no-gap", field, say!(
+            self.push(Level::Note, "no-gap", field, message!(
                 "{side}: the gap to the bump stop is not known, so the reserve is not known either. Measure the gap as wheel travel.",
                 side = axle.side.word()
             ));
@@ -87,18 +88,18 @@ impl Say<'_> {
         if !s.on_stop {
             return;
         }
-        let past = s.stop_room.map(|room| self.length(-room)).unwrap_or_default();
+        let past = s.stop_room.map(|room| Message::from(self.length(-room))).unwrap_or(Message::NOTHING);
         let (who, words) = (axle.side.word(), state.words());
         let carries = s.curve.stop.as_ref().filter(|stop| stop.carries());
         let text = match carries.map(|stop| Force::from_si(stop.force_n(s.travel.si()))) {
-            Some(carried) => say!(
+            Some(carried) => message!(
                 "{who} {state}: the bump stop is compressed by {into} of wheel travel and carries {carried} of the load. The spring rate alone does not apply here; the frequency shown includes the bump stop.",
                 who,
                 into = past,
-                carried = display::rounded(carried, self.units),
+                carried = Amount::rounded(carried, self.units),
                 state = words
             ),
-            None => say!(
+            None => message!(
                 "{side} {state}: on the spring alone, the wheel would be {past} past first contact with the bump stop. The bump stop already carries load, so the spring rate alone does not apply here.",
                 past,
                 side = who,
@@ -113,7 +114,7 @@ impl Say<'_> {
         if !s.loose {
             return;
         }
-        let text = say!(
+        let text = message!(
             "{side} {state}: the spring carries no load at ride height; something else carries the weight.",
             side = axle.side.word(),
             state = state.words()
@@ -130,7 +131,7 @@ impl Say<'_> {
             && let u = [&travel.metal, &travel.stop_gap].map(|e| self.reading.typed_with_u(e).map_or(0.0, |m| m.u))
             && above(stop.si(), metal.si(), Some(u[0].hypot(u[1])))
         {
-            let text = say!(
+            let text = message!(
                 "{side}: travel to metal contact ({metal}) is shorter than the gap to the bump stop ({stop}). The bump stop should be touched first; check both values.",
                 side = axle.side.word(),
                 metal = self.length(metal),
@@ -143,7 +144,7 @@ impl Say<'_> {
     }
 
     /// On the stop at ride height: a new spring is not ordered so, unless it rides on it by design.
-    fn on_stop(&mut self, axle: &AxleAnswer, (state, was_so): (State, bool), field: String, text: String) {
+    fn on_stop(&mut self, axle: &AxleAnswer, (state, was_so): (State, bool), field: String, text: Message) {
         if was_so {
             return self.push_state(was_so, Level::Doubt, "on-stop", field, text);
         }
@@ -161,7 +162,7 @@ impl Say<'_> {
         if (gap - contact).si() <= TAPE_M {
             return;
         }
-        let text = say!(
+        let text = message!(
             "{who}: coil bind comes {by} of wheel travel before the bump stop is touched; the reserve is measured to coil bind. Choose a spring with a shorter solid length, or a longer bump stop.",
             who = axle.side.word(),
             by = self.length(gap - contact)
@@ -188,7 +189,7 @@ impl Say<'_> {
             let droop_left = axle.travel.droop.map(|droop| droop + s.travel);
             let u_droop = self.u_axle(axle.side, |a| Some((a.travel.droop? + a.standing.new.as_ref()?.travel).si()));
             if let Some(over) = droop_left.filter(|left| left.si() < -TAPE_M) {
-                let text = say!(
+                let text = message!(
                     "{who} {state}: this height is {by} beyond full droop. The wheel reaches its droop limit first, so the height, frequency and reserve shown are not valid. Raise the vehicle less, or measure the droop travel again.",
                     who,
                     state,
@@ -202,7 +203,7 @@ impl Say<'_> {
                 .filter(|over| over.si() > TAPE_M && (is_new || !s.on_stop))
             {
                 let field = if is_new { field } else { format!("{key}.travel.metal") };
-                let text = say!(
+                let text = message!(
                     "{who} {state}: this height is {by} beyond metal contact. The wheel cannot get there, so the height and frequency shown are not valid. Set the vehicle higher, or measure the travel to metal contact again.",
                     who,
                     state,
@@ -210,7 +211,7 @@ impl Say<'_> {
                 );
                 self.push(level, "beyond-metal", field, text);
             } else if let Some(left) = droop_left.filter(|left| is_new && below(left.si(), LEAST_DROOP_M, u_droop)) {
-                let text = say!(
+                let text = message!(
                     "{who} {state}: only {left} of droop travel is left at this height; the suspension tops out on small humps. Raise the vehicle less, or allow more droop travel.",
                     who,
                     state,

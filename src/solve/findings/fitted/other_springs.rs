@@ -2,10 +2,10 @@
 
 use std::f64::consts::FRAC_PI_2;
 
-use crate::base::language::tr;
-use crate::base::units::{Angle, Force, Quantity, Stress, display};
+use crate::base::language::Word;
+use crate::base::units::{Amount, Angle, Force, Quantity, Stress};
 use crate::job::{BagFitted, Level};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{AxleAnswer, BarFacts};
 use crate::solve::findings::Say;
 use crate::solve::findings::edge::{above, is_near};
@@ -31,14 +31,14 @@ impl Say<'_> {
                 let field = format!("{key}.spring.bar.angle");
                 let mend = angle.filter(|a| FRAC_PI_2 - a.si().abs() <= STEEP_RAD);
                 let mend = mend.map(|a| self.angle_from_level(&field, a));
-                self.push_with(Level::Doubt, "arm-steep", field, say!(
+                self.push_with(Level::Doubt, "arm-steep", field, message!(
                     "{who}: the arm is steep, so an error of one degree matters. Check that the angle is measured from level, not from vertical.",
                     who
                 ), mend);
             }
             self.bar_stress(axle, bar);
             if axle.damper_motion_ratio.is_none() {
-                self.push(Level::Note, "damper-ratio-needed", format!("{key}.damper_ratio.wheel_moved"), say!(
+                self.push(Level::Note, "damper-ratio-needed", format!("{key}.damper_ratio.wheel_moved"), message!(
                     "{who}: the torsion bar gives no motion ratio for the damper. To have the damper sized too, measure how far it moves for a given wheel travel.",
                     who
                 ));
@@ -49,18 +49,18 @@ impl Say<'_> {
             && above((friction / load).si(), FRICTION_SHARE, self.u_axle(axle.side, friction_share))
             && (friction / load).si().is_finite()
         {
-            self.push(Level::Doubt, "leaf-friction", format!("{key}.spring.leaf.rows[0].unloading"), say!(
+            self.push(Level::Doubt, "leaf-friction", format!("{key}.spring.leaf.rows[0].unloading"), message!(
                 "{who}: friction in the leaf spring is {friction} in either direction, {load:.0} % of the load. The vehicle can settle at a different height each time: clean and oil the leaves, and check the shackles.",
-                who, friction = display::rounded(friction, self.units), load = (friction / load).si() * 100.0
+                who, friction = Amount::rounded(friction, self.units), load = (friction / load).si() * 100.0
             ));
         }
         self.bags(axle);
         if let Some(spacer) = axle.parts.spacer.filter(|s| !s.holds_stress() && s.thickness.si() > 0.0)
             && let Some((stress, allowed)) = spacer.stress_bump.zip(spacer.allowed)
         {
-            self.push(Level::Note, "bar-index-stress", format!("{key}.spring.bar.allowed_stress"), say!(
+            self.push(Level::Note, "bar-index-stress", format!("{key}.spring.bar.allowed_stress"), message!(
                 "{who}: re-indexed to the target height, the old bar reaches {stress} at full bump; {allowed} is allowable. Re-indexing alone is therefore not offered.",
-                who, stress = display::rounded(stress, self.units), allowed = display::rounded(allowed, self.units)
+                who, stress = Amount::rounded(stress, self.units), allowed = Amount::rounded(allowed, self.units)
             ));
         }
     }
@@ -69,14 +69,14 @@ impl Say<'_> {
     fn open_helper(&mut self, axle: &AxleAnswer) {
         let (key, who) = (axle.side.key(), axle.side.word());
         for (standing, words) in
-            [(&axle.standing.old, tr("on the old springs")), (&axle.standing.new, tr("on the new springs"))]
+            [(&axle.standing.old, Word("on the old springs")), (&axle.standing.new, Word("on the new springs"))]
         {
             if let Some(s) = standing
                 && let Spring::Stack(stack) = &s.curve.spring
                 && s.spring_force.si() < stack.crossover_force_n()
             {
-                let rate = display::rounded(s.spring_rate, self.units);
-                let text = say!(
+                let rate = Amount::rounded(s.spring_rate, self.units);
+                let text = message!(
                     "{who} {state}: the helper spring is still open at ride height, so both springs work in series and the rate there is {rate}. The helper should be closed: choose a softer or shorter one.",
                     who,
                     rate,
@@ -91,8 +91,8 @@ impl Say<'_> {
     /// Stress of a torsion bar over what is allowed, which withholds a new one, or near to it.
     fn bar_stress(&mut self, axle: &AxleAnswer, bar: &BarFacts) {
         type At = fn(&BarFacts) -> Option<Stress>;
-        let places: [(&str, At); 2] =
-            [(tr("at ride height"), |b| b.stress_ride), (tr("at full bump"), |b| b.stress_bump)];
+        let places: [(Word, At); 2] =
+            [(Word("at ride height"), |b| b.stress_ride), (Word("at full bump"), |b| b.stress_bump)];
         let Some(allowed) = bar.allowed else { return };
         let u = |at: At| {
             self.u_axle(axle.side, |a| a.old_spring.bar.as_ref().and_then(|b| Some(at(b)?.si() - b.allowed?.si())))
@@ -105,9 +105,9 @@ impl Say<'_> {
         let Some((place, at)) = over.or_else(near) else { return };
         let Some(stress) = at(bar) else { return };
         let (who, field) = (axle.side.word(), format!("{}.spring.bar.allowed_stress", axle.side.key()));
-        let (stress, allowed) = (self.against(stress, allowed, u(*at)), display::rounded(allowed, self.units));
+        let (stress, allowed) = (self.against(stress, allowed, u(*at)), Amount::rounded(allowed, self.units));
         if over.is_none() {
-            let text = say!(
+            let text = message!(
                 "{who}: the bar reaches {stress} {place}; the limit of {allowed} is within the ±. Measure diameter, arm and bump travel again.",
                 who,
                 place,
@@ -116,7 +116,7 @@ impl Say<'_> {
             );
             return self.push(Level::Doubt, "bar-stress", field, text);
         }
-        let text = say!(
+        let text = message!(
             "{who}: the bar reaches {stress} {place}; {allowed} is allowable. A thicker bar or less bump travel lowers the stress.",
             who,
             place,
@@ -133,9 +133,9 @@ impl Say<'_> {
         let bag = &self.job().axle(axle.side).bag;
         let u = self.u_axle(axle.side, |a| Some(a.parts.levelled?.pressure.si()));
         if let Some(levelled) = axle.parts.levelled.filter(|l| above(l.pressure.si(), HIGH_BAG_PA, u)) {
-            self.push(Level::Doubt, "bag-pressure", format!("{key}.bag.area"), say!(
+            self.push(Level::Doubt, "bag-pressure", format!("{key}.bag.area"), message!(
                 "{who}: to reach the target height, this bag needs {pressure}, more than helper bags are made for. Use a larger bag or stiffer springs.",
-                who, pressure = display::rounded(levelled.pressure, self.units)
+                who, pressure = Amount::rounded(levelled.pressure, self.units)
             ));
         }
         if bag.fitted == BagFitted::WithNew
@@ -147,14 +147,14 @@ impl Say<'_> {
                     let sinks = stands.travel - new.travel;
                     let down = self.length(sinks);
                     if new.stop_room.is_some_and(|room| sinks > room) {
-                        say!("the body sinks {down}, onto the bump stop", down)
+                        message!("the body sinks {down}, onto the bump stop", down)
                     } else {
-                        say!("the body sinks {down}", down)
+                        message!("the body sinks {down}", down)
                     }
                 }
-                Err(_) => tr("the springs alone cannot carry the weight at any height within the travel").to_owned(),
+                Err(_) => message!("the springs alone cannot carry the weight at any height within the travel"),
             };
-            self.push(Level::Note, "bag-carries", format!("{key}.bag.pressure"), say!(
+            self.push(Level::Note, "bag-carries", format!("{key}.bag.pressure"), message!(
                 "{who}: the bag carries part of the weight. If it leaks, {sinks}; the vehicle must still be safe to drive like that.",
                 who, sinks
             ));

@@ -2,7 +2,7 @@
 
 use crate::base::units::{Length, Quantity as _, SpringRate};
 use crate::job::{Level, SpringKind};
-use crate::say;
+use crate::message;
 use crate::solve::answer::AxleAnswer;
 use crate::solve::evaluate::on_corners::{has_a_rate, takes_a_free_length};
 use crate::solve::findings::Say;
@@ -15,9 +15,12 @@ impl Say<'_> {
         let kept_spacer: Option<Length> = self.reading.typed(&data.spacer);
         if kept_spacer.is_some_and(|s| s.si() != 0.0) && axle.parts.kept_spacer.is_none() {
             let text = if axle.keeps() {
-                say!("{who}: a torsion bar cannot have a spacer; the value is not used. Re-index the bar instead.", who)
+                message!(
+                    "{who}: a torsion bar cannot have a spacer; the value is not used. Re-index the bar instead.",
+                    who
+                )
             } else {
-                say!(
+                message!(
                     "{who}: a spacer under the old spring counts only if the old springs stay; the value is not used here. Leave the field blank.",
                     who
                 )
@@ -27,21 +30,21 @@ impl Say<'_> {
         for (own, side) in [(&data.left, "left"), (&data.right, "right")] {
             let rate: Option<SpringRate> = self.reading.typed(&own.rate);
             if rate.is_some() && !has_a_rate(&new.curve.spring) {
-                self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.rate"), say!(
+                self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.rate"), message!(
                     "{who}: a rate for one side applies only to coil and leaf springs of constant rate; the value is not used here. Leave the field blank.",
                     who
                 ));
             }
             let free: Option<Length> = self.reading.typed(&own.free_length);
             if free.is_some() && !takes_a_free_length(axle) {
-                self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.free_length"), say!(
+                self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.free_length"), message!(
                     "{who}: a free length for one side applies only to coil springs, and only if the axle's spring was measured fitted; the value is not used here. Enter the fitted length, or a spacer for that side.",
                     who
                 ));
             }
             let spacer: Option<Length> = self.reading.typed(&own.spacer);
             if spacer.is_some() && axle.kind == SpringKind::TorsionBar {
-                self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.spacer"), say!(
+                self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.spacer"), message!(
                     "{who}: a torsion bar cannot have a spacer; the value is not used. Re-index the bar on that side instead.",
                     who
                 ));

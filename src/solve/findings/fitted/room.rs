@@ -1,10 +1,11 @@
 //! Findings about the room that is left at both ends of the travel.
 
 use super::heights::TAPE_M;
-use crate::base::language::tr;
+use crate::base::language::Word;
+use crate::base::message::Message;
 use crate::base::units::{Length, Quantity};
 use crate::job::{HeldBy, Level};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{AxleAnswer, State};
 use crate::solve::findings::Say;
 use crate::solve::findings::edge::{below, is_near};
@@ -13,11 +14,8 @@ impl Say<'_> {
     /// Room to coil bind, on the seats, and at both ends of the damper.
     pub(in crate::solve::findings) fn room(&mut self, axle: &AxleAnswer) {
         let key = axle.side.key();
-        let who = format!(
-            "{} {}",
-            axle.side.word(),
-            if axle.keeps() { tr("on the springs that stay") } else { State::NewSprings.words() }
-        );
+        let on = if axle.keeps() { Word("on the springs that stay") } else { State::NewSprings.words() };
+        let who = Message::row([axle.side.word(), on], " ");
         let room = &axle.room;
         let bind = self.limit(|j| &j.limits.bind_room);
         let seat = self.limit(|j| &j.limits.seat_room);
@@ -44,7 +42,7 @@ impl Say<'_> {
         if let Some((left, least)) = loose {
             self.little_grip(axle, &who, left, least);
         }
-        let damper = say!("{who}: the damper", who);
+        let damper = message!("{who}: the damper", who = &who);
         for (end, rule, field, closes) in
             [(ends[0], "damper-closed", "closed_length", true), (ends[1], "damper-open", "open_length", false)]
         {
@@ -57,15 +55,15 @@ impl Say<'_> {
     }
 
     /// Little compression left at full droop, or none.
-    fn little_grip(&mut self, axle: &AxleAnswer, who: &str, left: Length, least: Length) {
+    fn little_grip(&mut self, axle: &AxleAnswer, who: &Message, left: Length, least: Length) {
         let text = if left.si() < 0.0 {
-            say!(
+            message!(
                 "{who}: at full droop the spring is loose on its seats by {left} and can come off them. A helper spring, a longer, softer spring or less droop keeps it seated.",
                 who,
                 left = self.length(-left)
             )
         } else {
-            say!(
+            message!(
                 "{who}: only {left} of seat preload is left at full droop; the minimum is {least}.",
                 who,
                 left = self.length(left),
@@ -75,34 +73,34 @@ impl Say<'_> {
         let held = self.job().axle(axle.side).held_by;
         let is_settled = left.si() < 0.0 && held != HeldBy::NotSaid;
         let text = match is_settled {
-            true => say!("{text} According to the job, {held} keeps it seated.", text, held = held.words()),
+            true => message!("{text} According to the job, {held} keeps it seated.", text, held = held.words()),
             false => text,
         };
         let level = if is_settled { Level::Note } else { Level::Doubt };
         self.push(level, "seat", format!("{}.travel.droop", axle.side.key()), text);
     }
 
-    fn binds(&self, who: &str, left: Length, least: Length, u: Option<f64>) -> String {
+    fn binds(&self, who: &Message, left: Length, least: Length, u: Option<f64>) -> Message {
         let is_past = left.si() < 0.0;
         let by = self.against(left, if is_past { Length::from_si(0.0) } else { least }, u);
         let is_held = left.si() >= least.si() - TAPE_M;
         let least = self.length(least);
         if is_past {
-            say!(
+            message!(
                 "{who}: coil bind comes {by} before full bump; the minimum room to coil bind is {least}. Choose a spring with a shorter solid length.",
                 who,
                 by,
                 least
             )
         } else if is_held {
-            say!(
+            message!(
                 "{who}: {left} remains before coil bind at full bump; the minimum of {least} is within the ±. Measure solid length and bump travel again.",
                 who,
                 left = by,
                 least
             )
         } else {
-            say!(
+            message!(
                 "{who}: {left} remains before coil bind at full bump; the minimum is {least}. Choose a spring with a shorter solid length.",
                 who,
                 left = by,

@@ -1,9 +1,10 @@
 //! Findings about coils in detail: stress, gaps, cut coils.
 
-use crate::base::language::tr;
-use crate::base::units::{Length, Quantity, SpringRate, Stress, display};
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::base::units::{Amount, Length, Quantity, SpringRate, Stress};
 use crate::job::{Level, Mend, SpringKind};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{Answer, AxleAnswer, CoilFacts};
 use crate::solve::findings::Say;
 use crate::solve::findings::edge::{above, below, is_near, outside};
@@ -17,7 +18,7 @@ impl Say<'_> {
         if axle.keeps() || !axle.sizing.as_ref().is_some_and(|s| s.no_length) {
             return;
         }
-        let text = say!(
+        let text = message!(
             "{side}: at the target height a new spring would need a free length below zero. Raise the height, or measure the spring length and motion ratio again.",
             side = axle.side.word()
         );
@@ -30,7 +31,7 @@ impl Say<'_> {
         let old = axle.old_spring.coil.as_ref().filter(|_| axle.kind.is_coil());
         if let Some(coil) = old {
             let place = format!("{key}.spring.wire.allowed_share");
-            self.stresses(axle, |a| a.old_spring.coil.as_ref(), (coil, tr("old coil spring")), &place, axle.keeps());
+            self.stresses(axle, |a| a.old_spring.coil.as_ref(), (coil, Word("old coil spring")), &place, axle.keeps());
         }
         if let (Some(stated), Some(wire)) =
             (axle.old_spring.stated, axle.old_spring.by_wire.filter(|_| axle.kind == SpringKind::Coil))
@@ -38,21 +39,21 @@ impl Say<'_> {
             && above((wire.value / stated.value - 1.0).abs(), STAMP_AGREES, Some(u))
             && answer.checked(axle.side).routes.odd.is_none()
         {
-            let rate = |n_per_m: f64| display::rounded(SpringRate::from_si(n_per_m), self.units);
-            let text = say!(
+            let rate = |n_per_m: f64| Amount::rounded(SpringRate::from_si(n_per_m), self.units);
+            let text = message!(
                 "{who}: the stated rate is {stated}; wire and coils give {wire}. Test the spring in a press, and count its active coils again.",
                 who,
                 stated = rate(stated.value),
                 wire = rate(wire.value)
             );
-            let by_wire = Mend::new(tr("Use the rate from wire and coils"))
+            let by_wire = Mend::new(Word("Use the rate from wire and coils"))
                 .set(format!("{key}.spring.rate_by"), "Wire")
                 .set(format!("{key}.spring.rate"), "");
             self.push_with(Level::Doubt, "stamp-against-wire", format!("{key}.spring.rate"), text, [by_wire]);
         }
         if let Some(coil) = &axle.offered {
             let place = format!("{key}.stock.coil.allowed_share");
-            self.stresses(axle, |a| a.offered.as_ref(), (coil, tr("offered spring")), &place, true);
+            self.stresses(axle, |a| a.offered.as_ref(), (coil, Word("offered spring")), &place, true);
             self.offered(axle, coil);
         }
         let fitted = axle.offered.as_ref().or(old.filter(|_| axle.keeps()));
@@ -64,7 +65,7 @@ impl Say<'_> {
             )
             && room.si() > 0.0
         {
-            let text = say!(
+            let text = message!(
                 "{who}: a total of {room} is left between the coils at full bump; the spring standard requires {least} under dynamic load. Choose fewer coils or thinner wire.",
                 who,
                 room = self.length(room),
@@ -75,7 +76,7 @@ impl Say<'_> {
         if let (Some(coil), Some(free)) = (fitted, free_length(axle).map(Length::from_si))
             && above(free.si(), coil.wire.longest_unguided().si(), self.u_axle(axle.side, free_length))
         {
-            let text = say!(
+            let text = message!(
                 "{who}: with a free length of {free} and a mean coil diameter of {mean}, the spring is slender; above a free length of {longest} it may buckle unless it is guided.",
                 who,
                 free = self.length(free),
@@ -91,17 +92,17 @@ impl Say<'_> {
         &mut self,
         axle: &AxleAnswer,
         of: fn(&AxleAnswer) -> Option<&CoilFacts>,
-        (coil, what): (&CoilFacts, &str),
+        (coil, what): (&CoilFacts, Word),
         field: &str,
         stays: bool,
     ) {
         let who = axle.side.word();
         let Some(allowed) = coil.allowed else { return };
         type At = fn(&CoilFacts) -> Option<Stress>;
-        let places: [(&str, Level, At); 3] = [
-            (tr("at ride height"), Level::Doubt, |c| c.stress_ride),
-            (tr("at full bump"), Level::Doubt, |c| c.stress_bump),
-            (tr("at solid length"), Level::Note, |c| c.stress_solid),
+        let places: [(Word, Level, At); 3] = [
+            (Word("at ride height"), Level::Doubt, |c| c.stress_ride),
+            (Word("at full bump"), Level::Doubt, |c| c.stress_bump),
+            (Word("at solid length"), Level::Note, |c| c.stress_solid),
         ];
         let u = |at: At| self.u_axle(axle.side, |a| of(a).and_then(|c| Some(at(c)?.si() - c.allowed?.si())));
         let over = |least: Level| {
@@ -119,14 +120,14 @@ impl Say<'_> {
         let mut said = Vec::new();
         for (place, level, at) in found.into_iter().flatten() {
             let Some(stress) = at(coil) else { continue };
-            let text = self.stress_words((who, what, place), (stress, allowed), u(*at));
+            let text = self.stress_words((who, what, *place), (stress, allowed), u(*at));
             said.push((if stays { *level } else { Level::Note }, text));
         }
         for (level, text) in said {
             self.push(level, "stress", field.to_owned(), text);
         }
         if coil.extrapolated {
-            let text = say!(
+            let text = message!(
                 "{who}, {what}: the strength of this steel is known only for thinner wire and is extrapolated. Enter the tensile strength from the maker's sheet.",
                 who,
                 what
@@ -139,14 +140,14 @@ impl Say<'_> {
     /// A stress that is over what is allowed, or may be.
     fn stress_words(
         &self,
-        (who, what, place): (&str, &str, &str),
+        (who, what, place): (Word, Word, Word),
         (stress, allowed): (Stress, Stress),
         u: Option<f64>,
-    ) -> String {
+    ) -> Message {
         let (is_over, at) = (stress > allowed, self.against(stress, allowed, u));
-        let allowed = display::rounded(allowed, self.units);
+        let allowed = Amount::rounded(allowed, self.units);
         if is_over {
-            say!(
+            message!(
                 "{who}, {what}: {stress} {place} is above the allowable {allowed}. The spring will set or crack sooner. Shot peening and presetting raise the limit: ask the maker.",
                 who,
                 what,
@@ -155,7 +156,7 @@ impl Say<'_> {
                 allowed
             )
         } else {
-            say!(
+            message!(
                 "{who}, {what}: {stress} {place}; the limit of {allowed} is within the ±. Measure wire and outside diameter again.",
                 who,
                 what,
@@ -174,22 +175,22 @@ impl Say<'_> {
         let off = (coil.rate / spring.pick).si() - 1.0;
         let u = self.u_axle(axle.side, |a| a.offered.as_ref().map(|c| c.rate.si()));
         if outside(coil.rate.si(), [band.low.si(), band.high.si()], u).is_some() && off.abs() > 0.03 {
-            let text = say!(
+            let text = message!(
                 "{side}, offered spring: wire and coils give {rate}; the target range needs {low} to {high}.",
                 side = axle.side.word(),
-                rate = display::rounded(coil.rate, self.units),
-                low = display::rounded(band.low, self.units),
-                high = display::rounded(band.high, self.units)
+                rate = Amount::rounded(coil.rate, self.units),
+                low = Amount::rounded(band.low, self.units),
+                high = Amount::rounded(band.high, self.units)
             );
             self.push(Level::Doubt, "offer-outside", format!("{}.stock.coil.diameter", axle.side.key()), text);
         }
     }
 
-    fn height_after_cutting(&self, rise: Length) -> String {
+    fn height_after_cutting(&self, rise: Length) -> Message {
         let by = self.length(Length::from_si(rise.si().abs()));
         match rise.si() < 0.0 {
-            true => say!("the vehicle sits {by} lower than before", by),
-            false => say!("the vehicle sits {by} higher than before", by),
+            true => message!("the vehicle sits {by} lower than before", by),
+            false => message!("the vehicle sits {by} higher than before", by),
         }
     }
 
@@ -206,46 +207,49 @@ impl Say<'_> {
             if let (Some(asked), Some(active)) = (asked, active)
                 && asked.si() >= active
             {
-                let text = say!(
+                let text = message!(
                     "{who}: the spring has only {active} active coils; the number to cut off must be smaller.",
                     who,
-                    active = display::significant(active, 3)
+                    active = Amount::significant(active, 3)
                 );
                 self.push(Level::Error, "cut-too-many", field, text);
                 return;
             }
-            let text = say!(
+            let text = message!(
                 "{who}: the effect of cutting can be calculated only for a coil spring of constant rate. Wire, coils, ends, and free or fitted length are needed.",
                 who
             );
             self.push(Level::Note, "cut-unknown", field, text);
             return;
         };
-        let mut why = vec![say!(
+        let mut why = vec![message!(
             "the spring becomes stiffer ({rate}) and shorter",
-            rate = display::rounded(cut.rate, self.units)
+            rate = Amount::rounded(cut.rate, self.units)
         )];
         if let Some(rise) = cut.height_change {
             why.push(self.height_after_cutting(rise));
         }
         if let Some(room) = cut.stop_room.filter(|r| r.si() < 0.0) {
-            why.push(say!("this height is {room} past first contact with the bump stop", room = self.length(-room)));
+            why.push(message!(
+                "this height is {room} past first contact with the bump stop",
+                room = self.length(-room)
+            ));
         }
         if let Some(seat) = cut.seat.filter(|s| s.si() < 0.0) {
-            why.push(say!("the spring is loose on its seats by {seat} at full droop", seat = self.length(-seat)));
+            why.push(message!("the spring is loose on its seats by {seat} at full droop", seat = self.length(-seat)));
         }
-        let why = why.join("; ");
+        let why = Message::row(why, "; ");
         let text = if cut.coils.si() == 1.0 {
-            say!(
+            message!(
                 "{who}, cutting 1 coil: {why}. The new end is not closed and sits badly, and some inspectors reject cut coils. Have the right spring made.",
                 who,
                 why
             )
         } else {
-            say!(
+            message!(
                 "{who}, cutting {coils} coils: {why}. The new end is not closed and sits badly, and some inspectors reject cut coils. Have the right spring made.",
                 who,
-                coils = display::significant(cut.coils.si(), 3),
+                coils = Amount::significant(cut.coils.si(), 3),
                 why
             )
         };

@@ -2,10 +2,11 @@
 
 use std::cmp::Ordering;
 
-use crate::base::language::tr;
-use crate::base::units::{Dim, Frequency, Length, Quantity, Ratio, display};
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::base::units::{Amount, Dim, Frequency, Length, Quantity, Ratio};
 use crate::job::{BagFitted, Goal, Level, Side};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{Answer, AxleAnswer, Sizing, SpringToBuy, Standing};
 use crate::solve::evaluate::axle::known;
 use crate::solve::findings::Say;
@@ -29,13 +30,13 @@ impl Say<'_> {
             && axle.sprung_after.is_some()
             && axle.motion_ratio.is_some()
         {
-            self.push(Level::Error, "no-before-frequency", format!("{}.target.low", side.key()), say!(
+            self.push(Level::Error, "no-before-frequency", format!("{}.target.low", side.key()), message!(
                 "{side}: the target is \"as before\", but the frequency before is not known. Enter the weights before and the old rate, or a range.",
                 side = side.word()
             ));
         }
         if axle.nothing_left {
-            let text = say!(
+            let text = message!(
                 "{side}: even without a spring, the wheel rate is above the target, because of {others}. Nothing is left for a spring. Change that first, or choose a higher frequency.",
                 side = side.word(),
                 others = self.what_else_carries(axle)
@@ -43,11 +44,11 @@ impl Say<'_> {
             self.push(Level::Error, "nothing-left", format!("{}.target.high", side.key()), text);
         }
         if let Some(sizing) = axle.sizing.as_ref().filter(|s| s.spring_rate.low.si() <= 0.0 && !axle.keeps()) {
-            let text = say!(
+            let text = message!(
                 "{side}: most of the target wheel rate is already used up by {others}; at most {high} is left for the spring. Change that first, or choose a higher frequency.",
                 side = side.word(),
                 others = self.what_else_carries(axle),
-                high = display::rounded(sizing.spring_rate.high, self.units)
+                high = Amount::rounded(sizing.spring_rate.high, self.units)
             );
             self.push(Level::Doubt, "others-carry", format!("{}.target.high", side.key()), text);
         } else if let (Some(sizing), Some(spring)) = (&axle.sizing, &axle.parts.spring)
@@ -63,12 +64,12 @@ impl Say<'_> {
     fn outside_the_range(&mut self, axle: &AxleAnswer, sizing: &Sizing, spring: &SpringToBuy) {
         let side = axle.side;
         if let Some(bar) = &spring.bar {
-            let text = say!(
+            let text = message!(
                 "{side}: no stock bar diameter is between {low} and {high}; {pick} is the nearest. Have a bar made, or widen the range.",
                 side = side.word(),
-                low = display::full_si(bar.diameter.low.si(), Dim::Length, self.units),
-                high = display::full_si(bar.diameter.high.si(), Dim::Length, self.units),
-                pick = display::as_sold(bar.pick, self.units)
+                low = Amount::full(bar.diameter.low, self.units),
+                high = Amount::full(bar.diameter.high, self.units),
+                pick = Amount::as_sold(bar.pick, self.units)
             );
             self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.bar_step", side.key()), text);
             return;
@@ -85,30 +86,30 @@ impl Say<'_> {
             if !above(off, 0.0, u) {
                 return;
             }
-            let taken = if taken.is_empty() { tr("the selected spring") } else { taken };
-            let text = say!(
+            let taken = if taken.is_empty() { message!("the selected spring") } else { taken.into() };
+            let text = message!(
                 "{side}: {taken} has a rate of {pick}; the target range needs {low} to {high}. Choose another spring, or widen the range.",
                 taken,
                 side = side.word(),
-                pick = display::rounded(spring.pick, self.units),
-                low = display::rounded(sizing.spring_rate.low, self.units),
-                high = display::rounded(sizing.spring_rate.high, self.units)
+                pick = Amount::rounded(spring.pick, self.units),
+                low = Amount::rounded(sizing.spring_rate.low, self.units),
+                high = Amount::rounded(sizing.spring_rate.high, self.units)
             );
             self.push(Level::Doubt, "taken-outside", format!("{}.taken.rate", side.key()), text);
             return;
         }
-        self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.step", side.key()), say!(
+        self.push(Level::Doubt, "no-stock-inside", format!("{}.stock.step", side.key()), message!(
             "{side}: no stock rate is between {low} and {high}; {pick} is the nearest. Widen the range, find springs with other rate steps, or have a spring wound.",
-            side = side.word(), low = display::rounded(sizing.spring_rate.low, self.units), high = display::rounded(sizing.spring_rate.high, self.units), pick = display::rounded(spring.pick, self.units)
+            side = side.word(), low = Amount::rounded(sizing.spring_rate.low, self.units), high = Amount::rounded(sizing.spring_rate.high, self.units), pick = Amount::rounded(spring.pick, self.units)
         ));
     }
 
     /// "the bump stop and the air bag": what adds to the wheel rate in addition to the spring at the wanted height,
     /// most first.
-    fn what_else_carries(&self, axle: &AxleAnswer) -> String {
+    fn what_else_carries(&self, axle: &AxleAnswer) -> Message {
         // What adds less than this share of the most is not named.
         const COUNTS: f64 = 0.1;
-        let others = |s: &Standing| -> Option<Vec<(f64, &'static str)>> {
+        let others = |s: &Standing| -> Option<Vec<(f64, Word)>> {
             let from = axle.standing.before.as_ref().map_or(Length::from_si(0.0), |b| b.travel);
             let raise: Length = self.reading.known(&self.job().axle(axle.side).target.raise)?;
             let (curve, at, data) = (&s.curve, from - raise, self.job().axle(axle.side));
@@ -117,10 +118,10 @@ impl Say<'_> {
             let geometry = s.spring_force.si() * s.curve.spring_length.ratio(s.travel).si() / ratio
                 * curve.spring_length.slope(at).value;
             Some(vec![
-                (curve.stop_rate_n_per_m(at.si()), tr("the bump stop already in contact at that height")),
-                (bag.map_or(0.0, |(bag, ratio)| bag.rate_n_per_m(0.0) * ratio.si().powi(2)), tr("the air bag")),
-                (curve.parallel_rate_n_per_m, tr("the rubber bushes")),
-                (geometry, tr("the varying motion ratio")),
+                (curve.stop_rate_n_per_m(at.si()), Word("the bump stop already in contact at that height")),
+                (bag.map_or(0.0, |(bag, ratio)| bag.rate_n_per_m(0.0) * ratio.si().powi(2)), Word("the air bag")),
+                (curve.parallel_rate_n_per_m, Word("the rubber bushes")),
+                (geometry, Word("the varying motion ratio")),
             ])
         };
         let standing = axle.standing.old.as_ref().or(axle.standing.before.as_ref());
@@ -128,10 +129,9 @@ impl Say<'_> {
         others.sort_by(|a, b| b.0.total_cmp(&a.0));
         let most = others.first().map_or(0.0, |o| o.0);
         others.retain(|o| o.0 > COUNTS * most);
-        match others.as_slice() {
-            [] => tr("parts other than the spring").to_owned(),
-            some => some.iter().map(|o| o.1).collect::<Vec<_>>().join(tr(" and ")),
-        }
+        let names = others.into_iter().map(|o| Message::from(o.1));
+        let all = names.reduce(|all, another| message!("{all} and {another}", all, another));
+        all.unwrap_or(message!("parts other than the spring"))
     }
 
     /// A wanted range, of frequency or damping ratio, whose ends are swapped.
@@ -139,16 +139,16 @@ impl Say<'_> {
         if let (Some(low), Some(high)) = (low, high)
             && low > high
         {
-            let (low, high) = (display::rounded(low, self.units), display::rounded(high, self.units));
+            let (low, high) = (Amount::rounded(low, self.units), Amount::rounded(high, self.units));
             let text = if Q::DIM == Dim::Frequency {
-                say!(
+                message!(
                     "{side}: the lowest target frequency, {low}, is above the highest, {high}. Swap them.",
                     low,
                     high,
                     side = side.word()
                 )
             } else {
-                say!(
+                message!(
                     "{side}: the lowest target damping ratio, {low}, is above the highest, {high}. Swap them.",
                     low,
                     high,
@@ -173,13 +173,13 @@ impl Say<'_> {
         };
         let was_so = answer.rear_over_front.before.is_some_and(|r| outside(r.si(), allowed, None) == Some(end));
         let text = if end == Ordering::Less {
-            say!(
+            message!(
                 "As fitted, the rear frequency is {ratio:.2} × the front frequency; below {low:.2} the vehicle pitches. Check the rear springs too.",
                 ratio = ratio.si(),
                 low = low.si()
             )
         } else {
-            say!(
+            message!(
                 "As fitted, the rear frequency is {ratio:.2} × the front frequency; above {high:.2} the rear is harsh compared with the front. Check the rear springs too.",
                 ratio = ratio.si(),
                 high = high.si()

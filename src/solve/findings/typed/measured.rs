@@ -3,11 +3,12 @@
 use std::cmp::Ordering;
 
 use super::mixed_up::USUAL_RATIO;
-use crate::base::language::tr;
-use crate::base::units::{Length, Quantity, Ratio, SpringRate, display};
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::base::units::{Amount, Length, Quantity, Ratio, SpringRate};
 use crate::job::read::MotionRatio;
 use crate::job::{Level, Mend, RatioBy, Side, SpringKind};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{Answer, AxleAnswer, RouteKind, Routes};
 use crate::solve::findings::Say;
 use crate::solve::findings::edge::outside;
@@ -30,7 +31,7 @@ struct RatioOf<'a> {
     data: &'a MotionRatio,
     at: String,
     field: String,
-    who: String,
+    who: Message,
     is_spring: bool,
     r: f64,
 }
@@ -50,8 +51,8 @@ impl Say<'_> {
             let is_spring = part == "ratio";
             let side = axle.side.word();
             let who = match is_spring {
-                true => say!("{side}, spring motion ratio", side),
-                false => say!("{side}, damper motion ratio", side),
+                true => message!("{side}, spring motion ratio", side),
+                false => message!("{side}, damper motion ratio", side),
             };
             let of = RatioOf { part, data, at, field, who, is_spring, r };
             let confirmed = self.reading.typed(&data.confirm).is_some_and(|c: Ratio| (c.si() / r - 1.0).abs() <= 0.02);
@@ -82,13 +83,16 @@ impl Say<'_> {
         let others =
             |say: &Self| say.other_travel_units(at, data, r).into_iter().map(|(_, mend)| mend).collect::<Vec<Mend>>();
         if !POSSIBLE_RATIO.contains(&r) {
-            let text =
-                say!("{who} is {ratio:.3}; 0.1 to 2 is possible. Check both lengths and their units.", who, ratio = r);
+            let text = message!(
+                "{who} is {ratio:.3}; 0.1 to 2 is possible. Check both lengths and their units.",
+                who,
+                ratio = r
+            );
             let turned = self.turned_over(at, data).filter(|_| usual(1.0 / r));
             let mends: Vec<Mend> = others(self).into_iter().chain(turned).collect();
             self.withhold("ratio-impossible", field, text, rests_on).mended(mends);
         } else if slipped && self.is_confirmed(axle, answer, part, r) {
-            let text = say!(
+            let text = message!(
                 "{who} is {ratio:.3}; 0.45 to 1.02 is usual. A second way gives the same ratio, so it is used.",
                 who,
                 ratio = r
@@ -100,7 +104,7 @@ impl Say<'_> {
             self.withhold("ratio-upside-down", field, text, rests_on).mended(mend);
         } else if slipped {
             let mend = self.not_squared(at, data).into_iter().chain([self.keep_ratio(at, r)]);
-            let text = say!(
+            let text = message!(
                 "{who} {ratio:.3} is low and appears to be squared already. Its square root is {root:.3}. Enter the ratio of lengths; the program squares it.",
                 who,
                 ratio = r,
@@ -108,8 +112,11 @@ impl Say<'_> {
             );
             self.withhold_if(r < LOW_RATIO, ("ratio-squared", field), text, rests_on).mended(mend);
         } else if end.is_some() && data.by != RatioBy::Number {
-            let text =
-                say!("{who} is {ratio:.3}; 0.45 to 1.02 is usual. Check both lengths and their units.", who, ratio = r);
+            let text = message!(
+                "{who} is {ratio:.3}; 0.45 to 1.02 is usual. Check both lengths and their units.",
+                who,
+                ratio = r
+            );
             let mends: Vec<Mend> = others(self).into_iter().chain([self.keep_ratio(at, r)]).collect();
             self.push_with(Level::Doubt, "ratio-unusual", field, text, mends);
         }
@@ -125,12 +132,12 @@ impl Say<'_> {
         let travel = |p: &(f64, f64)| p.0;
         let ends = points.iter().map(travel).fold((f64::MAX, f64::MIN), |(low, high), z| (low.min(z), high.max(z)));
         let text = if ends.1 - ends.0 <= 0.0 {
-            say!(
+            message!(
                 "{side}: all rows are at the same wheel travel, so they give no motion ratio. Also measure the length with the wheel higher and lower.",
                 side = side.word()
             )
         } else {
-            say!(
+            message!(
                 "{side}: in these rows the length does not get shorter as the wheel goes up, so they give no motion ratio. Wheel travel is positive upwards, towards the body. If the signs were written the other way, reverse them; otherwise look for a swapped row.",
                 side = side.word()
             )
@@ -140,7 +147,7 @@ impl Say<'_> {
         self.push_with(Level::Error, "rows-turned", field, text, mend);
     }
 
-    fn confirmed(&mut self, who: &str, is_spring: bool, axle: &AxleAnswer, r: f64) {
+    fn confirmed(&mut self, who: &Message, is_spring: bool, axle: &AxleAnswer, r: f64) {
         let side = axle.side;
         let data = self.job().axle(side);
         let (part, entry) =
@@ -153,19 +160,18 @@ impl Say<'_> {
             }
             Some(c) if (c / r - 1.0).abs() > 0.02 => {
                 let cause = if (c * r - 1.0).abs() < 0.03 {
-                    tr("One of the two values is inverted.")
+                    Word("One of the two values is inverted.")
                 } else if (c * c / r - 1.0).abs() < 0.05 {
-                    tr("The ratio appears to be squared already.")
+                    Word("The ratio appears to be squared already.")
                 } else {
-                    tr("Measure two lengths instead.")
+                    Word("Measure two lengths instead.")
                 };
                 let found = contradicted(who, is_spring, r, c);
                 let ratio = if is_spring { &data.ratio } else { &data.damper_ratio };
                 let rests_on = self.ratio_fields(axle, part, ratio);
                 let is_worthless = (c / r - 1.0).abs() > CONTRADICTED;
                 let mends = self.one_of(&format!("{}.{part}", side.key()), [c, r]);
-                self.withhold_if(is_worthless, ("ratio-contradicted", field), format!("{found} {cause}"), rests_on)
-                    .mended(mends);
+                self.withhold_if(is_worthless, ("ratio-contradicted", field), found.and(cause), rests_on).mended(mends);
             }
             _ => {}
         }
@@ -181,7 +187,7 @@ impl Say<'_> {
             && axle.kind == SpringKind::Coil
             && free <= fitted
         {
-            let text = say!(
+            let text = message!(
                 "{who}, old spring: the free length is not greater than the length at ride height, so the spring would carry nothing. Check both lengths.",
                 who
             );
@@ -196,23 +202,28 @@ impl Say<'_> {
         self.checks(axle);
         let routes = &answer.checked(axle.side).routes;
         let Some((odd, cause)) = &routes.odd else { return self.lengths_against_rate(axle, routes) };
-        let said: Vec<String> = routes
+        let said: Vec<Message> = routes
             .list
             .iter()
             .map(|r| {
                 let rate = SpringRate::from_si(r.wheel_rate.value);
-                format!("{} {}", r.kind.words(), display::rounded(rate, self.units))
+                Message::from(r.kind.words()).and(Amount::rounded(rate, self.units))
             })
             .collect();
         let text = if said.len() == 2 {
-            say!("{who}, wheel rate: the two routes disagree ({ways}). {cause}", who, cause, ways = said.join("; "))
+            message!(
+                "{who}, wheel rate: the two routes disagree ({ways}). {cause}",
+                who,
+                cause,
+                ways = Message::row(said, "; ")
+            )
         } else {
-            say!(
+            message!(
                 "{who}, wheel rate: the odd one out is {odd} ({ways}). {cause}",
                 who,
                 cause,
                 odd = odd.words(),
-                ways = said.join("; ")
+                ways = Message::row(said, "; ")
             )
         };
         let mends = self.route_mends(axle, routes);
@@ -230,8 +241,8 @@ impl Say<'_> {
         if off.abs() < LENGTHS_AGREE || (lengths.value - stated.value).abs() < ASKED * lengths.u.hypot(stated.u) {
             return;
         }
-        let rate = |k: f64| display::rounded(SpringRate::from_si(k), self.units);
-        let text = say!(
+        let rate = |k: f64| Amount::rounded(SpringRate::from_si(k), self.units);
+        let text = message!(
             "{who}, wheel rate: free and fitted length under the weight give {lengths}; that is {off:.0} % off the {stated} from the stated rate. Measure both lengths again, along the spring's axis. A press, ballast or arch heights would show which is wrong.",
             who = axle.side.word(),
             lengths = rate(lengths.value),
@@ -267,13 +278,13 @@ impl Say<'_> {
         {
             let moved = self.length(Length::from_si((before - after).si().abs()));
             let text = if is > was {
-                say!(
+                message!(
                     "{who}: the axle got heavier, yet the arch rose by {moved}. Check both heights, and that nothing else was changed between the two measurements.",
                     who,
                     moved
                 )
             } else {
-                say!(
+                message!(
                     "{who}: the axle got lighter, yet the arch sank by {moved}. Check both heights, and that nothing else was changed between the two measurements.",
                     who,
                     moved
@@ -290,7 +301,7 @@ impl Say<'_> {
             && axle.motion_ratio.is_some()
             && axle.route_rates[RouteKind::Bounce as usize].is_none()
         {
-            let text = say!(
+            let text = message!(
                 "{who}: this count in this time gives a higher frequency than the tyre alone allows. Check count, time and tyre rate. The body must bounce on the springs, with the dampers off.",
                 who
             );
@@ -308,17 +319,17 @@ fn points_fall(points: &[(f64, f64)]) -> Option<bool> {
     (slope != 0.0).then_some(slope < 0.0)
 }
 
-fn upside_down(who: &str, is_spring: bool, ratio: f64) -> String {
+fn upside_down(who: &Message, is_spring: bool, ratio: f64) -> Message {
     let turned = 1.0 / ratio;
     if is_spring {
-        say!(
+        message!(
             "{who} {ratio:.3} is above 1 and appears to be inverted (wheel ÷ spring). The program uses spring travel ÷ wheel travel; inverted, the value is {turned:.3}.",
             who,
             ratio,
             turned
         )
     } else {
-        say!(
+        message!(
             "{who} {ratio:.3} is above 1 and appears to be inverted (wheel ÷ damper). The program uses damper travel ÷ wheel travel; inverted, the value is {turned:.3}.",
             who,
             ratio,
@@ -327,15 +338,15 @@ fn upside_down(who: &str, is_spring: bool, ratio: f64) -> String {
     }
 }
 
-fn unconfirmed(who: &str, is_spring: bool, ratio: f64) -> String {
+fn unconfirmed(who: &Message, is_spring: bool, ratio: f64) -> Message {
     if is_spring {
-        say!(
+        message!(
             "{who} {ratio:.3} is not backed by measurements. To confirm it: if the wheel moves up 1.00, how far does the spring move? Two measured lengths are better.",
             who,
             ratio
         )
     } else {
-        say!(
+        message!(
             "{who} {ratio:.3} is not backed by measurements. To confirm it: if the wheel moves up 1.00, how far does the damper move? Two measured lengths are better.",
             who,
             ratio
@@ -343,16 +354,16 @@ fn unconfirmed(who: &str, is_spring: bool, ratio: f64) -> String {
     }
 }
 
-fn contradicted(who: &str, is_spring: bool, ratio: f64, moves: f64) -> String {
+fn contradicted(who: &Message, is_spring: bool, ratio: f64, moves: f64) -> Message {
     if is_spring {
-        say!(
+        message!(
             "{who} is entered as {ratio:.3}, but the spring moves {moves:.3} when the wheel moves 1.00.",
             who,
             ratio,
             moves
         )
     } else {
-        say!(
+        message!(
             "{who} is entered as {ratio:.3}, but the damper moves {moves:.3} when the wheel moves 1.00.",
             who,
             ratio,

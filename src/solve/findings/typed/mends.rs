@@ -1,11 +1,12 @@
 //! What mends a slip whose cause a finding names.
 
 use super::mixed_up::USUAL_RATIO;
-use crate::base::language::tr;
-use crate::base::units::{Angle, Dim, Quantity, Ratio, display, table};
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::base::units::{Angle, Dim, Quantity, Ratio, table};
 use crate::job::read::MotionRatio;
 use crate::job::{Finding, Level, Mend, RatioBy, Side, fields};
-use crate::say;
+use crate::message;
 use crate::solve::findings::Say;
 
 impl Say<'_> {
@@ -15,7 +16,7 @@ impl Say<'_> {
         level: Level,
         rule: &'static str,
         field: impl Into<String>,
-        text: String,
+        text: impl Into<Message>,
         mends: impl IntoIterator<Item = Mend>,
     ) {
         let mends = mends.into_iter().collect();
@@ -28,19 +29,19 @@ impl Say<'_> {
         let inverse = |r: Ratio| 1.0 / r.si();
         match ratio.by {
             RatioBy::Moved => {
-                let label = tr("Swap the two travels");
+                let label = Word("Swap the two travels");
                 self.texts().swap(label, &format!("{at}.wheel_moved"), &format!("{at}.part_moved"))
             }
             RatioBy::Number => {
                 let confirm = self.reading.typed(&ratio.confirm).map(inverse);
                 let number = self.ratio_text(inverse(self.reading.typed(&ratio.number)?));
-                let mend = Mend::new(say!("Use {ratio}", ratio = number)).set(format!("{at}.number"), number);
+                let mend = Mend::new(message!("Use {ratio}", ratio = &number)).set(format!("{at}.number"), number);
                 let confirmed = confirm.map(|c| self.ratio_text(c));
                 Some(confirmed.into_iter().fold(mend, |mend, text| mend.set(format!("{at}.confirm"), text)))
             }
             RatioBy::Lean => {
                 let arm = self.ratio_text(inverse(self.reading.typed(&ratio.arm)?));
-                Some(Mend::new(say!("Use an arm ratio of {ratio}", ratio = arm)).set(format!("{at}.arm"), arm))
+                Some(Mend::new(message!("Use an arm ratio of {ratio}", ratio = &arm)).set(format!("{at}.arm"), arm))
             }
             RatioBy::Rows | RatioBy::Arm | RatioBy::Points => None,
         }
@@ -50,7 +51,7 @@ impl Say<'_> {
     pub(in crate::solve::findings) fn not_squared(&self, at: &str, ratio: &MotionRatio) -> Option<Mend> {
         let number: Ratio = self.reading.typed(&ratio.number).filter(|_| ratio.by == RatioBy::Number)?;
         let root = |r: Ratio| self.ratio_text(r.si().sqrt());
-        let mend = Mend::new(say!("Use {ratio}", ratio = root(number))).set(format!("{at}.number"), root(number));
+        let mend = Mend::new(message!("Use {ratio}", ratio = root(number))).set(format!("{at}.number"), root(number));
         let confirmed = self.reading.typed(&ratio.confirm).map(root);
         Some(confirmed.into_iter().fold(mend, |mend, text| mend.set(format!("{at}.confirm"), text)))
     }
@@ -58,13 +59,13 @@ impl Say<'_> {
     /// The motion ratio as it was typed, confirmed.
     pub(in crate::solve::findings) fn keep_ratio(&self, at: &str, ratio: f64) -> Mend {
         let text = self.ratio_text(ratio);
-        Mend::new(say!("Keep {ratio}", ratio = text)).set(format!("{at}.confirm"), text)
+        Mend::new(message!("Keep {ratio}", ratio = &text)).set(format!("{at}.confirm"), text)
     }
 
     /// What was asked for to confirm a number, or the number: each as both. Of an unusual and a usual one, the usual.
     pub(in crate::solve::findings) fn one_of(&self, at: &str, [confirm, number]: [f64; 2]) -> Vec<Mend> {
         let text = self.ratio_text(confirm);
-        let use_it = Mend::new(say!("Use {ratio}", ratio = text));
+        let use_it = Mend::new(message!("Use {ratio}", ratio = &text));
         let use_it = use_it.set(format!("{at}.number"), text.clone()).set(format!("{at}.confirm"), text);
         let both = [(confirm, use_it), (number, self.keep_ratio(at, number))];
         let is_usual = |(ratio, _): &(f64, Mend)| USUAL_RATIO.contains(ratio);
@@ -74,8 +75,8 @@ impl Say<'_> {
 
     /// Two typed fields, swapped.
     pub(in crate::solve::findings) fn swap(&self, one: &str, other: &str) -> Option<Mend> {
-        let label = |path: &str| fields::by_path(path).map_or_else(String::new, |(f, _)| f.label().to_owned());
-        let label = say!("Swap \"{one}\" and \"{other}\"", one = label(one), other = label(other));
+        let label = |path: &str| fields::by_path(path).map_or(Message::NOTHING, |(f, _)| f.label().into());
+        let label = message!("Swap \"{one}\" and \"{other}\"", one = label(one), other = label(other));
         self.texts().swap(label, one, other)
     }
 
@@ -83,7 +84,7 @@ impl Say<'_> {
     pub(in crate::solve::findings) fn turned_signs(&self, at: &str, rows: usize) -> Mend {
         let cells = (0..rows).map(|row| format!("{at}.rows[{row}].wheel"));
         let turned = cells.filter_map(|cell| self.texts().negated(&cell).map(|text| (cell, text)));
-        Mend { label: tr("Reverse all signs of the wheel travel").to_owned(), edits: turned.collect() }
+        Mend { label: message!("Reverse all signs of the wheel travel"), edits: turned.collect() }
     }
 
     /// Heights while loading and unloading, swapped in every row that has both.
@@ -92,19 +93,18 @@ impl Say<'_> {
         let swapped = cells.filter_map(|row| {
             self.texts().swap("", &format!("{row}.loading"), &format!("{row}.unloading")).map(|m| m.edits)
         });
-        Mend { label: tr("Swap loading and unloading").to_owned(), edits: swapped.flatten().collect() }
+        Mend { label: message!("Swap loading and unloading"), edits: swapped.flatten().collect() }
     }
 
     /// An angle that was taken from upright, from level.
     pub(in crate::solve::findings) fn angle_from_level(&self, path: &str, angle: Angle) -> Mend {
         let degrees = (90.0 - angle.si().to_degrees().abs()) * angle.si().signum();
         let text = table::find(Dim::Angle, "°").map_or_else(String::new, |u| self.texts().written(degrees, u, 3));
-        Mend::new(say!("Use {angle} from level", angle = text)).set(path, text)
+        Mend::new(message!("Use {angle} from level", angle = &text)).set(path, text)
     }
 
     /// A ratio as it is typed.
     pub(in crate::solve::findings) fn ratio_text(&self, ratio: f64) -> String {
-        table::find(Dim::Ratio, "")
-            .map_or_else(|| display::significant(ratio, 4), |u| self.texts().written(ratio, u, 4))
+        table::find(Dim::Ratio, "").map_or_else(|| ratio.to_string(), |u| self.texts().written(ratio, u, 4))
     }
 }

@@ -1,11 +1,12 @@
 //! Readings of a rate that a slip would explain: the number in another unit, the motion ratio the other way up.
 
-use crate::base::language::tr;
-use crate::base::units::{Dim, Frequency, Length, Quantity, SpringRate, Unit, display, parse};
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::base::units::{Amount, Dim, Frequency, Length, Quantity, SpringRate, Unit, parse};
 use crate::job::read::MotionRatio;
 use crate::job::retype::mixed_up_with;
 use crate::job::{Goal, LeafBy, Mend, RateBy, RatioBy, Side, SpringKind, fields};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{AxleAnswer, RouteKind, Routes, Standing, State};
 use crate::solve::compare::agree;
 use crate::solve::findings::Say;
@@ -27,7 +28,7 @@ const SAME: f64 = 0.02;
 /// Another reading of what was typed: the frequency it gives, and what settles it.
 pub(in crate::solve::findings) struct Reading {
     /// "310 lb/in".
-    words: String,
+    words: Message,
     /// On springs, Hz.
     hz: f64,
     mend: Mend,
@@ -52,15 +53,15 @@ impl Say<'_> {
         if credible && readings.is_empty() {
             return;
         }
-        let state = if state == State::Before { tr("before the change") } else { tr("on the old springs") };
-        let (side, found) = (axle.side.word(), display::significant(f.si(), 3));
+        let state = if state == State::Before { Word("before the change") } else { Word("on the old springs") };
+        let (side, found) = (axle.side.word(), Amount::significant(f.si(), 3));
         let [low, high] = match (credible, self.wanted_hz(axle)) {
             (true, Some(wanted)) => wanted.map(Frequency::from_si),
             _ => [low, high],
         }
-        .map(|f| display::significant(f.si(), 3));
+        .map(|f| Amount::significant(f.si(), 3));
         let text = if credible {
-            say!(
+            message!(
                 "{side} {state}: {found} bounces per second is far from the target, {low} to {high}.",
                 side,
                 state,
@@ -69,7 +70,7 @@ impl Say<'_> {
                 high
             )
         } else {
-            say!(
+            message!(
                 "{side} {state}: {found} bounces per second is not credible; the limits of this job are {low} to {high}.",
                 side,
                 state,
@@ -85,7 +86,7 @@ impl Say<'_> {
         // One slip that explains it leaves nothing to order, until it is corrected or what was typed is confirmed.
         let is_worthless = far && !mends.is_empty();
         let rests_on = [self.rate_paths(axle), self.ratio_fields(axle, "ratio", &self.job().axle(axle.side).ratio)];
-        let text = format!("{text} {cause}");
+        let text = text.and(cause);
         self.withhold_if(is_worthless, ("frequency", field), text, rests_on.concat()).mended(mends);
     }
 
@@ -120,7 +121,7 @@ impl Say<'_> {
         let typed = self.texts().text_at(&format!("{}.spring.rate", axle.side.key()));
         let stated = typed.filter(|_| axle.old_spring.stated.is_some_and(|s| s.value == rate.si()));
         let text = stated.unwrap_or_else(|| self.texts().written(rate.si() / unit.si, unit, 4));
-        let label = say!("Keep {rate}", rate = text);
+        let label = message!("Keep {rate}", rate = &text);
         Some(Mend::new(label).set(format!("{}.spring.confirm", axle.side.key()), text))
     }
 
@@ -148,12 +149,12 @@ impl Say<'_> {
 
     /// The motion ratio the other way up, before it was squared, or of a travel in another unit, with what that does to
     /// the wheel rate.
-    fn other_ratios(&self, side: Side) -> Vec<(f64, String, Mend)> {
+    fn other_ratios(&self, side: Side) -> Vec<(f64, Message, Mend)> {
         let (data, at) = (&self.job().axle(side).ratio, format!("{}.ratio", side.key()));
         let Some(r) = self.reading.length_curve(side, Moves::Spring).map(|c| c.ratio(Length::from_si(0.0)).si()) else {
             return Vec::new();
         };
-        let words = |r: f64| say!("a motion ratio of {ratio:.2}", ratio = r);
+        let words = |r: f64| message!("a motion ratio of {ratio:.2}", ratio = r);
         let turned = self.turned_over(&at, data).filter(|_| r > 1.02).map(|m| (r.powi(-4), words(1.0 / r), m));
         let root = self.not_squared(&at, data).filter(|_| r < 0.8).map(|m| (1.0 / r, words(r.sqrt()), m));
         let units = self.other_travel_units(&at, data, r).into_iter();
@@ -182,7 +183,7 @@ impl Say<'_> {
         &self,
         axle: &AxleAnswer,
         accept: impl Fn(f64) -> bool,
-    ) -> Vec<(f64, String, Mend)> {
+    ) -> Vec<(f64, Message, Mend)> {
         self.in_other_units(&self.rate_paths(axle), 1, accept)
     }
 
@@ -192,7 +193,7 @@ impl Say<'_> {
         paths: &[String],
         power: i32,
         accept: impl Fn(f64) -> bool,
-    ) -> Vec<(f64, String, Mend)> {
+    ) -> Vec<(f64, Message, Mend)> {
         let Some(old) = self.common_unit(paths) else { return Vec::new() };
         let other = |unit: &'static Unit| {
             let factor = (unit.si / old.si).powi(power);
@@ -201,10 +202,10 @@ impl Say<'_> {
             let usual = |(path, text): &(String, String)| self.is_usual(path, text);
             let edits = texts.filter(|edits| accept(factor) && edits.iter().all(usual))?;
             let (words, label) = match edits.as_slice() {
-                [(_, text)] => (text.clone(), say!("Use {text}", text)),
+                [(_, text)] => (text.into(), message!("Use {text}", text)),
                 _ => {
                     let words = in_unit_words(unit);
-                    let label = say!("Read {readings}", readings = words);
+                    let label = message!("Read {readings}", readings = &words);
                     (words, label)
                 }
             };
@@ -266,8 +267,11 @@ impl Say<'_> {
             if kind == RouteKind::Ballast && only(2.0) {
                 let path = format!("{}.checks.ballast", axle.side.key());
                 let twice = self.texts().times(&path, 2.0, 6);
-                mends
-                    .extend(twice.map(|text| Mend::new(say!("Use {text}, both sides together", text)).set(path, text)));
+                mends.extend(
+                    twice.map(|text| {
+                        Mend::new(message!("Use {text}, both sides together", text = &text)).set(path, text)
+                    }),
+                );
             }
         }
         if mends.is_empty() {
@@ -306,10 +310,10 @@ impl Say<'_> {
         }
         let key = axle.side.key();
         let ways = [
-            (RouteKind::Press, tr("Use the rate from the press"), "Press"),
-            (RouteKind::Wire, tr("Use the rate from wire and coils"), "Wire"),
+            (RouteKind::Press, Word("Use the rate from the press"), "Press"),
+            (RouteKind::Wire, Word("Use the rate from wire and coils"), "Wire"),
         ];
-        let blank = |label: &str| Mend::new(label).set(format!("{key}.spring.rate"), "");
+        let blank = |label: Word| Mend::new(label).set(format!("{key}.spring.rate"), "");
         let known = ways.into_iter().filter(|(kind, ..)| routes.list.iter().any(|r| r.kind == *kind));
         let mut mends: Vec<Mend> =
             known.map(|(_, label, by)| blank(label).set(format!("{key}.spring.rate_by"), by)).collect();
@@ -317,9 +321,9 @@ impl Say<'_> {
             // A blank rate is worked out from whatever else was measured.
             let by_lengths = routes.list.iter().all(|r| is_stated(r.kind) || r.kind == RouteKind::Closure);
             let label = if by_lengths {
-                tr("Use the rate from the lengths")
+                Word("Use the rate from the lengths")
             } else {
-                tr("Use the rate from the other readings")
+                Word("Use the rate from the other readings")
             };
             mends.push(blank(label));
         }
@@ -328,21 +332,25 @@ impl Say<'_> {
 }
 
 /// What explains a frequency that cannot be: the first of the other readings, or what to check.
-fn cause(first: Option<&Reading>) -> String {
+fn cause(first: Option<&Reading>) -> Message {
     match first {
         Some(Reading { words, hz, .. }) => {
-            say!("With {reading} there would be {frequency:.2} bounces per second.", reading = words, frequency = hz)
+            message!(
+                "With {reading} there would be {frequency:.2} bounces per second.",
+                reading = words,
+                frequency = *hz
+            )
         }
-        None => tr("Check the rate's unit and the motion ratio.").to_owned(),
+        None => message!("Check the rate's unit and the motion ratio."),
     }
 }
 
 /// "the loads in kgf".
-fn in_unit_words(unit: &Unit) -> String {
+fn in_unit_words(unit: &'static Unit) -> Message {
     let symbol = unit.symbol;
     match unit.dim {
-        Dim::Force => say!("the loads in {symbol}", symbol),
-        Dim::Length => say!("the lengths in {symbol}", symbol),
-        _ => say!("the values in {symbol}", symbol),
+        Dim::Force => message!("the loads in {symbol}", symbol),
+        Dim::Length => message!("the lengths in {symbol}", symbol),
+        _ => message!("the values in {symbol}", symbol),
     }
 }

@@ -1,10 +1,11 @@
 //! Findings about what was measured of a spring: sizes and tables that cannot be.
 
-use crate::base::language::tr;
-use crate::base::units::{Angle, Force, Length, Quantity, Ratio, display};
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::base::units::{Amount, Angle, Force, Length, Quantity, Ratio};
 use crate::job::read::WireSizes;
 use crate::job::{LeafBy, Level, Mend, SpringKind};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{AxleAnswer, Standing};
 use crate::solve::evaluate::axle::known::{STEEPEST_ARM_RAD, stop_table};
 use crate::solve::findings::Say;
@@ -27,7 +28,14 @@ impl Say<'_> {
         self.tables(axle);
     }
 
-    fn cannot_be(&mut self, axle: &AxleAnswer, level: Level, rule: &'static str, field: &str, text: &str) {
+    fn cannot_be(
+        &mut self,
+        axle: &AxleAnswer,
+        level: Level,
+        rule: &'static str,
+        field: &str,
+        text: impl Into<Message>,
+    ) {
         self.mendable(axle, level, rule, field, text, None);
     }
 
@@ -38,11 +46,11 @@ impl Say<'_> {
         level: Level,
         rule: &'static str,
         field: &str,
-        text: &str,
+        text: impl Into<Message>,
         mend: Option<Mend>,
     ) {
         let (key, who) = (axle.side.key(), axle.side.word());
-        self.push_with(level, rule, format!("{key}.{field}"), format!("{who}: {text}"), mend);
+        self.push_with(level, rule, format!("{key}.{field}"), Message::row([who.into(), text.into()], ": "), mend);
     }
 
     /// Two fields of an axle, swapped.
@@ -62,7 +70,7 @@ impl Say<'_> {
             let fitted = read(&data.fitted_length);
             let (short, long) = if first < second { (first, second) } else { (second, first) };
             if loads.is_some_and(|(f, s)| press::rate((first, f), (second, s)).is_none()) {
-                let text = tr(
+                let text = Word(
                     "in the press, the load must be higher at the shorter length. Check both lengths and both loads.",
                 );
                 let turned = loads.is_some_and(|(f, s)| f != s) && first != second;
@@ -73,13 +81,13 @@ impl Say<'_> {
                 let u = self.reading.typed_with_u(&data.fitted_length).map(|m| m.u);
                 outside(l.si(), [short.si(), long.si()], u).is_some()
             }) {
-                let text = say!(
+                let text = message!(
                     "the press was read at {long} and {short}; the spring is {fitted} long at ride height. Take readings on both sides of that length.",
                     long = self.length(long),
                     short = self.length(short),
                     fitted = self.length(fitted)
                 );
-                self.cannot_be(axle, Level::Doubt, "press-elsewhere", "spring.press.first_length", &text);
+                self.cannot_be(axle, Level::Doubt, "press-elsewhere", "spring.press.first_length", text);
             }
         }
         let helper = &data.helper;
@@ -87,7 +95,7 @@ impl Say<'_> {
             && let (Some(free), Some(solid)) = (read(&helper.free_length), read(&helper.solid_length))
             && solid >= free
         {
-            let text = tr("the helper's solid length must be shorter than its free length. Measure both again.");
+            let text = Word("the helper's solid length must be shorter than its free length. Measure both again.");
             let swap = self.swap_of(axle, "spring.helper.free_length", "spring.helper.solid_length");
             let mend = swap.filter(|_| solid > free);
             self.mendable(axle, Level::Error, "helper-lengths", "spring.helper.solid_length", text, mend);
@@ -104,14 +112,14 @@ impl Say<'_> {
             (read(&data.stock.solid_length), "stock.solid_length"),
         ] {
             if let Some(solid) = solid.filter(|s| *s >= fitted) {
-                let text = say!(
+                let text = message!(
                     "a spring with a solid length of {solid} cannot be {fitted} long at ride height. Check both lengths.",
                     solid = self.length(solid),
                     fitted = self.length(fitted)
                 );
                 let swap = self.swap_of(axle, "spring.solid_length", "spring.fitted_length");
                 let mend = swap.filter(|_| solid > fitted && field == "spring.solid_length");
-                self.mendable(axle, Level::Error, "solid-above-fitted", field, &text, mend);
+                self.mendable(axle, Level::Error, "solid-above-fitted", field, text, mend);
             }
         }
     }
@@ -122,19 +130,19 @@ impl Say<'_> {
         if let (Some(inside), Some(outside)) = (read(&bar.inside_diameter), read(&bar.diameter))
             && inside >= outside
         {
-            let text = tr("the bore must be smaller than the bar diameter. Measure both again.");
+            let text = Word("the bore must be smaller than the bar diameter. Measure both again.");
             let swap = self.swap_of(axle, "spring.bar.inside_diameter", "spring.bar.diameter");
             let mend = swap.filter(|_| inside > outside);
             self.mendable(axle, Level::Error, "bar-bore", "spring.bar.inside_diameter", text, mend);
         }
         let angle: Option<Angle> = self.reading.typed(&bar.angle);
         if angle.is_some_and(|a| a.si().abs() > STEEPEST_ARM_RAD) {
-            let text = say!(
+            let text = message!(
                 "an arm {angle:.0}° from level is almost vertical. Measure the angle from level, not from vertical.",
                 angle = angle.map_or(0.0, |a| a.si().to_degrees())
             );
             let mend = angle.map(|a| self.angle_from_level(&format!("{}.spring.bar.angle", axle.side.key()), a));
-            self.mendable(axle, Level::Error, "arm-upright", "spring.bar.angle", &text, mend);
+            self.mendable(axle, Level::Error, "arm-upright", "spring.bar.angle", text, mend);
         }
     }
 
@@ -144,7 +152,7 @@ impl Say<'_> {
         if let (Some(clamped), Some(span)) = (read(&leaf.clamped), read(&leaf.span))
             && clamped >= span
         {
-            let text = tr("the clamped length must be shorter than the span. Measure both again.");
+            let text = Word("the clamped length must be shorter than the span. Measure both again.");
             let swap = self.swap_of(axle, "spring.leaf.clamped", "spring.leaf.span");
             let mend = swap.filter(|_| clamped > span);
             self.mendable(axle, Level::Error, "leaf-clamped", "spring.leaf.clamped", text, mend);
@@ -153,13 +161,13 @@ impl Say<'_> {
         if let (Some(full), Some(all)) = (count(&leaf.full_length), count(&leaf.leaves))
             && full > all
         {
-            let text = tr("more full-length leaves are given than leaves in total.");
+            let text = Word("more full-length leaves are given than leaves in total.");
             let mend = self.swap_of(axle, "spring.leaf.full_length", "spring.leaf.leaves");
             self.mendable(axle, Level::Error, "leaf-count", "spring.leaf.full_length", text, mend);
         }
         let gap = axle.old_spring.leaf.and_then(|l| l.test).and_then(|t| t.loop_height);
         if gap.is_some_and(|g| g.si() < 0.0) {
-            let text = tr(
+            let text = Word(
                 "at equal load the leaf spring sits higher while unloading than while loading; with friction it must sit lower. Are the two columns swapped?",
             );
             let mend = self.swapped_branches(axle.side, leaf.rows.len());
@@ -174,42 +182,42 @@ impl Say<'_> {
         {
             let changed_over = diameter - outside > outside;
             let (outside, diameter) = (self.length(outside), self.length(diameter));
-            let text = say!(
+            let text = message!(
                 "a spring with an outside diameter of {outside} cannot be wound from {diameter} wire. Check both diameters and their units.",
                 outside,
                 diameter
             );
             let [wire, across] = ["diameter", "outside_diameter"].map(|size| format!("{at}.{size}"));
             let mend = self.swap_of(axle, &wire, &across).filter(|_| changed_over);
-            self.mendable(axle, Level::Error, "wire-too-thick", &across, &text, mend);
+            self.mendable(axle, Level::Error, "wire-too-thick", &across, text, mend);
         }
         let total: Option<Ratio> = self.reading.typed(&wire.total_coils);
         let active: Option<Ratio> = self.reading.typed(&wire.active_coils);
         match (total, active, wire.ends.dead_coils()) {
             (Some(_), None, None) => {
-                let text = tr(
+                let text = Word(
                     "with these ends the active coils cannot be calculated from the total coils. Count them from where each end coil leaves its seat.",
                 );
                 self.cannot_be(axle, Level::Error, "count-coils", &format!("{at}.active_coils"), text);
             }
             (Some(total), None, Some(dead)) if total.si() <= dead => {
-                let text = say!(
+                let text = message!(
                     "with these ends {dead} of {total} coils are dead, so no active coils remain. Check the count and the ends.",
-                    total = display::significant(total.si(), 3),
-                    dead = display::significant(dead, 2)
+                    total = Amount::significant(total.si(), 3),
+                    dead = Amount::significant(dead, 2)
                 );
-                self.cannot_be(axle, Level::Error, "no-coil-works", &format!("{at}.total_coils"), &text);
+                self.cannot_be(axle, Level::Error, "no-coil-works", &format!("{at}.total_coils"), text);
             }
             (Some(total), Some(active), Some(dead)) if (total.si() - dead - active.si()).abs() > 1.0 => {
-                let text = say!(
+                let text = message!(
                     "{total} total coils and {active} active coils do not match these ends, which have {dead} dead coils. The active coils are used; check both numbers.",
-                    total = display::significant(total.si(), 3),
-                    active = display::significant(active.si(), 3),
-                    dead = display::significant(dead, 2)
+                    total = Amount::significant(total.si(), 3),
+                    active = Amount::significant(active.si(), 3),
+                    dead = Amount::significant(dead, 2)
                 );
                 let blank = format!("{}.{at}.active_coils", axle.side.key());
-                let mend = Mend::new(tr("Calculate from total coils and ends")).set(blank, "");
-                self.mendable(axle, Level::Doubt, "coils-contradict", &format!("{at}.total_coils"), &text, Some(mend));
+                let mend = Mend::new(Word("Calculate from total coils and ends")).set(blank, "");
+                self.mendable(axle, Level::Doubt, "coils-contradict", &format!("{at}.total_coils"), text, Some(mend));
             }
             _ => {}
         }
@@ -230,7 +238,7 @@ impl Say<'_> {
             .collect();
         if data.spring.kind == SpringKind::Progressive && points.len() >= 2 {
             match Points::through(&points) {
-                None => self.push(Level::Error, "points-fall", format!("{key}.spring.points[0].load"), say!(
+                None => self.push(Level::Error, "points-fall", format!("{key}.spring.points[0].load"), message!(
                     "{side}: the loads of the progressive spring do not rise as the spring gets shorter. Measure the spring in the press again.",
                     side = axle.side.word()
                 )),
@@ -250,7 +258,7 @@ impl Say<'_> {
                 Level::Error,
                 "stop-falls",
                 format!("{key}.stop.rows[0].load"),
-                say!(
+                message!(
                     "{side}: the bump stop table must start at zero and rise with every row. Measure the bump stop again.",
                     side = axle.side.word()
                 ),
@@ -266,7 +274,7 @@ impl Say<'_> {
                 Level::Error,
                 "leaf-rises",
                 format!("{key}.spring.leaf.rows[0].loading"),
-                say!(
+                message!(
                     "{side}: in the leaf spring test the height must fall as the load grows. Check heights and loads, row by row.",
                     side = axle.side.word()
                 ),
@@ -287,7 +295,7 @@ impl Say<'_> {
             for (level, place, travel) in self.told_at(axle, standing) {
                 let at = standing.curve.spring_length.length(travel).si() + measured_as;
                 if outside(at, [short, longest], u).is_some() {
-                    let text = say!(
+                    let text = message!(
                         "{side}: {place} the progressive spring would be {length} long, outside the measured points ({short} to {long}). The curve's end slope is used there; measure the spring at that length.",
                         side = axle.side.word(),
                         place,
@@ -304,17 +312,17 @@ impl Say<'_> {
 
     /// Where results of old springs are shown: at ride height, under each load case, where the reserve ends, at full
     /// droop. What rests on the end of a travel is worth a note only.
-    fn told_at(&self, axle: &AxleAnswer, standing: &Standing) -> Vec<(Level, String, Length)> {
-        let mut places = vec![(Level::Doubt, tr("at ride height").to_owned(), standing.travel)];
+    fn told_at(&self, axle: &AxleAnswer, standing: &Standing) -> Vec<(Level, Message, Length)> {
+        let mut places = vec![(Level::Doubt, message!("at ride height"), standing.travel)];
         let cases = self.answer.cases.iter().filter(|c| c.index.is_some());
         places.extend(cases.filter_map(|case| {
             let stands = case.standing[axle.side as usize].old.as_ref()?;
-            Some((Level::Doubt, say!("in the load case \"{name}\"", name = case.name), stands.travel))
+            Some((Level::Doubt, message!("in the load case \"{name}\"", name = &case.name), stands.travel))
         }));
         let bump = standing.curve.first_contact_m().map(Length::from_si).or(axle.travel.metal);
-        places.extend(bump.map(|travel| (Level::Note, tr("at the end of bump travel").to_owned(), travel)));
+        places.extend(bump.map(|travel| (Level::Note, message!("at the end of bump travel"), travel)));
         let droop = axle.travel.droop.map(|droop| -droop);
-        places.extend(droop.map(|travel| (Level::Note, tr("at full droop").to_owned(), travel)));
+        places.extend(droop.map(|travel| (Level::Note, message!("at full droop"), travel)));
         places
     }
 }

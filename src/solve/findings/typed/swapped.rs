@@ -4,12 +4,13 @@
 //! it leaves is far more likely than the one that was typed.
 
 use super::weigh_ins::{Readings, changes, on_axles};
-use crate::base::language::tr;
+use crate::base::language::Word;
+use crate::base::message::Message;
 use crate::base::units::entry::AnyEntry as _;
-use crate::base::units::{DecimalMark, Entry, Mass, Quantity, Unit, display, parse};
+use crate::base::units::{Amount, DecimalMark, Entry, Mass, Quantity, Unit, parse};
 use crate::job::retype::mixed_up_with;
 use crate::job::{Level, Mend, Weighing};
-use crate::say;
+use crate::message;
 use crate::solve::findings::{Say, weighed_when};
 
 /// A slip is named when it makes the readings e^3.5 times, some thirty times, as likely: set so that of 2,000 vehicles
@@ -81,26 +82,26 @@ impl Slip {
     }
 
     /// "Swap LF and RF, weighed after".
-    fn label(self, texts: &Texts<'_>) -> String {
+    fn label(self, texts: &Texts<'_>) -> Message {
         match self {
-            Slip::Pair(when, a, b) => say!(
+            Slip::Pair(when, a, b) => message!(
                 "Swap {one} and {other}, {weighed}",
                 one = place(a),
                 other = place(b),
                 weighed = weighed_when(when == 0)
             ),
-            Slip::Sides(when) => say!("Swap left and right, {weighed}", weighed = weighed_when(when == 0)),
-            Slip::Ends(when) => say!("Swap front and rear, {weighed}", weighed = weighed_when(when == 0)),
-            Slip::Times(at) => say!("Swap before and after, {reading}", reading = place(at)),
-            Slip::WeighIns => tr("Swap before and after, all readings").to_owned(),
-            Slip::Unit(cell, unit) => say!(
+            Slip::Sides(when) => message!("Swap left and right, {weighed}", weighed = weighed_when(when == 0)),
+            Slip::Ends(when) => message!("Swap front and rear, {weighed}", weighed = weighed_when(when == 0)),
+            Slip::Times(at) => message!("Swap before and after, {reading}", reading = place(at)),
+            Slip::WeighIns => message!("Swap before and after, all readings"),
+            Slip::Unit(cell, unit) => message!(
                 "Use {text} for {reading}, {weighed}",
                 text = texts.in_unit(cell, unit).unwrap_or_default(),
                 reading = place(cell.1),
                 weighed = weighed_when(cell.0 == 0)
             ),
             Slip::Units(when, unit) => {
-                say!("Read all values in {unit}, {weighed}", unit = unit.symbol, weighed = weighed_when(when == 0))
+                message!("Read all values in {unit}, {weighed}", unit = unit.symbol, weighed = weighed_when(when == 0))
             }
         }
     }
@@ -113,14 +114,14 @@ impl Slip {
 }
 
 /// "LF", "rear axle".
-fn place(at: usize) -> &'static str {
+fn place(at: usize) -> Word {
     match at {
-        0 => tr("LF"),
-        1 => tr("RF"),
-        2 => tr("LR"),
-        3 => tr("RR"),
-        4 => tr("front axle"),
-        _ => tr("rear axle"),
+        0 => Word("LF"),
+        1 => Word("RF"),
+        2 => Word("LR"),
+        3 => Word("RR"),
+        4 => Word("front axle"),
+        _ => Word("rear axle"),
     }
 }
 
@@ -217,27 +218,27 @@ impl Say<'_> {
         self.push_with(Level::Doubt, rule, field, text, mends);
     }
 
-    fn slip_words(&self, best: Slip, read: &Readings, mended: &Readings) -> (&'static str, String) {
+    fn slip_words(&self, best: Slip, read: &Readings, mended: &Readings) -> (&'static str, Message) {
         let both = changes(read).iter().any(Option::is_some);
         let (typed, likelier) = (self.listed(read, both), self.listed(mended, both));
         let is_unit = !best.in_unit().is_empty();
         let text = match (is_unit, both) {
-            (true, true) => say!(
+            (true, true) => message!(
                 "A reading seems to be in the wrong unit: the change from before to after is {typed}. {likelier} is far more likely.",
                 typed,
                 likelier
             ),
-            (true, false) => say!(
+            (true, false) => message!(
                 "A reading seems to be in the wrong unit: the scales show {typed}. {likelier} is far more likely.",
                 typed,
                 likelier
             ),
-            (false, true) => say!(
+            (false, true) => message!(
                 "Some readings seem to be swapped: the change from before to after is {typed}. {likelier} is far more likely. Check them against the weigh-in notes.",
                 typed,
                 likelier
             ),
-            (false, false) => say!(
+            (false, false) => message!(
                 "Some readings seem to be swapped: the scales show {typed}. {likelier} is far more likely. Check them against the weigh-in notes.",
                 typed,
                 likelier
@@ -247,19 +248,16 @@ impl Say<'_> {
     }
 
     /// "LF +30 kg, RF +56 kg": what each place changed by, or what it shows.
-    fn listed(&self, read: &Readings, both: bool) -> String {
-        let kg = |si: f64| display::rounded(Mass::from_si(si), self.units);
+    fn listed(&self, read: &Readings, both: bool) -> Message {
         let shown = PLACES.iter().enumerate().filter_map(|(at, _)| {
             let [before, after] = [read[0][at], read[1][at]];
-            let text = if both {
-                let change = after? - before?;
-                format!("{}{}", if change < 0.0 { '\u{2212}' } else { '+' }, kg(change.abs()))
-            } else {
-                kg(after.or(before)?)
+            let shown = match both {
+                true => Amount::change(Mass::from_si(after? - before?), self.units),
+                false => Amount::rounded(Mass::from_si(after.or(before)?), self.units),
             };
-            Some(format!("{} {text}", place(at)))
+            Some(Message::from(place(at)).and(shown))
         });
-        shown.collect::<Vec<_>>().join(", ")
+        Message::row(shown, ", ")
     }
 }
 

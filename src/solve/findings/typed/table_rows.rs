@@ -1,10 +1,10 @@
 //! Findings about rows of tables: one that is off, one that is half filled in, columns that are swapped.
 
-use crate::base::language::tr;
+use crate::base::language::Word;
 use crate::base::units::{Force, Length, Quantity};
 use crate::job::read::Read;
 use crate::job::{LeafBy, Level, Mend, RatioBy, Side, SpringKind, Walk as _};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{Answer, AxleAnswer};
 use crate::solve::findings::Say;
 use crate::trade::wheel::Rows;
@@ -27,12 +27,12 @@ impl Say<'_> {
         let (who, key) = (axle.side.word(), axle.side.key());
         let by = self.length(Length::from_si(by.si().abs()));
         let rows = match part {
-            "ratio" => say!("{who}, spring rows", who),
-            _ => say!("{who}, damper rows", who),
+            "ratio" => message!("{who}, spring rows", who),
+            _ => message!("{who}, damper rows", who),
         };
         match row {
             Some(row) => {
-                let text = say!(
+                let text = message!(
                     "{rows}: row {row} is {by} off the curve through the other rows. Measure it again.",
                     rows,
                     by,
@@ -41,7 +41,7 @@ impl Say<'_> {
                 self.push(Level::Doubt, "row-off", format!("{key}.{part}.rows[{row}].length"), text);
             }
             None => {
-                let text = say!(
+                let text = message!(
                     "{rows}: the values are up to {by} off any smooth curve. Measure them again, with one extra row to show which is wrong.",
                     rows,
                     by
@@ -82,10 +82,12 @@ impl Say<'_> {
             if *blank && !whole_row_blank && !other_is_there && used(list) {
                 let field = format!("{}.{path}", axle.side.key());
                 let label = crate::job::fields::full_label(&field);
-                let text =
-                    say!("{label}: missing in a row that is only partly filled. Enter it, or remove the row.", label);
+                let text = message!(
+                    "{label}: missing in a row that is only partly filled. Enter it, or remove the row.",
+                    label
+                );
                 let typed = cells.iter().filter(|(p, blank)| in_row(p) && !blank);
-                let clear = typed.fold(Mend::new(tr("Clear this row")), |mend, (cell, _)| {
+                let clear = typed.fold(Mend::new(Word("Clear this row")), |mend, (cell, _)| {
                     mend.set(format!("{}.{cell}", axle.side.key()), "")
                 });
                 self.push_with(Level::Error, "row-incomplete", field, text, [clear]);
@@ -107,7 +109,7 @@ impl Say<'_> {
                 continue;
             }
             let at = format!("{}.{list}", side.key());
-            let text = say!(
+            let text = message!(
                 "{label}: bump is {ratio:.1} × rebound; usually rebound is 1.5 to 3 × bump. Check whether the two columns are swapped.",
                 label = crate::job::fields::full_label(&format!("{at}.rows[0].bump")),
                 ratio = bump / rebound
@@ -116,7 +118,7 @@ impl Say<'_> {
                 let [bump, rebound] = ["bump", "rebound"].map(|force| format!("{at}.rows[{i}].{force}"));
                 self.texts().swap("", &bump, &rebound).map(|m| m.edits)
             });
-            let mend = Mend { label: tr("Swap bump and rebound").to_owned(), edits: swapped.flatten().collect() };
+            let mend = Mend { label: message!("Swap bump and rebound"), edits: swapped.flatten().collect() };
             self.push_with(Level::Doubt, "damper-columns", format!("{at}.rows[0].bump"), text, [mend]);
         }
     }

@@ -1,9 +1,10 @@
 //! Findings about weighings, ratings and unsprung masses.
 
-use crate::base::language::tr;
-use crate::base::units::{Dim, Mass, Quantity, Ratio, display};
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::base::units::{Amount, Dim, Mass, Quantity, Ratio};
 use crate::job::{AxleKind, Level, Mend, Side};
-use crate::say;
+use crate::message;
 use crate::solve::answer::{Again, Answer, AxleAnswer, Weighed};
 use crate::solve::findings::edge::{above, outside};
 use crate::solve::findings::{Say, weighed_first, weighed_when};
@@ -23,8 +24,8 @@ impl Say<'_> {
                 {
                     let before = spread_of(&answer.before).filter(|_| i == 1);
                     let was_so = before.is_some_and(|b| outside(b, [-limit.si(), limit.si()], None) == Some(end));
-                    let heavier = if spread.si() > 0.0 { tr("the left side") } else { tr("the right side") };
-                    self.push_state(was_so, Level::Doubt, "left-right", field.clone(), say!(
+                    let heavier = if spread.si() > 0.0 { Word("the left side") } else { Word("the right side") };
+                    self.push_state(was_so, Level::Doubt, "left-right", field.clone(), message!(
                         "{side}, {weighed}: {heavier} is heavier by {spread:.1} % of the axle weight; up to {limit:.1} % is usual. Check that the pads are level, the brake is off, the anti-roll bar is free, and left and right are not swapped.",
                         weighed = weighed_when(i == 0), heavier, side = side.word(), spread = spread.si().abs() * 100.0, limit = limit.si() * 100.0
                     ));
@@ -45,7 +46,7 @@ impl Say<'_> {
             {
                 let was_so = i == 1 && cross(0).is_some_and(|c| outside(c.si(), usual, None) == Some(end));
                 let cross = cross_now;
-                self.push_state(was_so, Level::Doubt, "cross-weight", format!("{when}.lf"), say!(
+                self.push_state(was_so, Level::Doubt, "cross-weight", format!("{when}.lf"), message!(
                     "{weighed}: cross weight is {cross:.1} %; {low:.0} to {high:.0} % is usual. Before you rely on it, check for a swapped reading, pads that are not level or a preloaded anti-roll bar.",
                     weighed = weighed_first(i == 0), cross = cross.si() * 100.0, low = 50.0 - limit.si() * 100.0, high = 50.0 + limit.si() * 100.0
                 ));
@@ -54,7 +55,7 @@ impl Say<'_> {
         let (before, after) = (self.job().before.aboard.trim(), self.job().after.aboard.trim());
         let taken_out = !self.job().before.loads.is_empty() || !self.job().after.loads.is_empty();
         if !before.is_empty() && !after.is_empty() && before != after && !taken_out {
-            let text = say!(
+            let text = message!(
                 "Load aboard before: \"{before}\"; after: \"{after}\". The weigh-ins are compared without correction: weigh again with the same fuel and people, or list what was aboard so that it is subtracted.",
                 before,
                 after
@@ -63,7 +64,7 @@ impl Say<'_> {
         }
         if self.job().before.is_blank() && !self.job().after.is_blank() && answer.compared.origins.before.is_none() {
             self.push(Level::Note, "no-before", "before.lf",
-                tr("The weights before the change are not known, so the changes in height and frequency are not known either. Lengths and gaps are treated as measured now.").into());
+                message!("The weights before the change are not known, so the changes in height and frequency are not known either. Lengths and gaps are treated as measured now."));
         }
     }
 
@@ -82,16 +83,16 @@ impl Say<'_> {
         if let (Some(typed), Some(used)) = (typed, weighed.axle(side))
             && above((typed - used).si().abs(), 0.01 * used.si(), Some(u))
         {
-            let text = say!(
+            let text = message!(
                 "{axle} {weighed}: the corner readings add up to {used}, but the axle reading is {typed}. The corner readings are used; clear the wrong value.",
                 weighed = weighed_when(when == "before"),
                 axle = side.axle(),
-                used = display::rounded(used, self.units),
-                typed = display::rounded(typed, self.units)
+                used = Amount::rounded(used, self.units),
+                typed = Amount::rounded(typed, self.units)
             );
             let [left, right] = if side == Side::Front { ["lf", "rf"] } else { ["lr", "rr"] };
-            let whole = Mend::new(tr("Clear the axle reading")).set(format!("{when}.{key}"), "");
-            let corners = Mend::new(tr("Clear both corner readings")).set(format!("{when}.{left}"), "");
+            let whole = Mend::new(Word("Clear the axle reading")).set(format!("{when}.{key}"), "");
+            let corners = Mend::new(Word("Clear both corner readings")).set(format!("{when}.{left}"), "");
             let corners = corners.set(format!("{when}.{right}"), "");
             self.push_with(Level::Doubt, "axle-twice", format!("{when}.{key}"), text, [whole, corners]);
         }
@@ -99,21 +100,25 @@ impl Say<'_> {
 
     /// What scales and tape say after fitting, against what was predicted.
     pub(in crate::solve::findings) fn reweighed(&mut self, answer: &Answer) {
-        let corners =
-            [("lf", tr("Left front")), ("rf", tr("Right front")), ("lr", tr("Left rear")), ("rr", tr("Right rear"))];
+        let corners = [
+            ("lf", Word("Left front")),
+            ("rf", Word("Right front")),
+            ("lr", Word("Left rear")),
+            ("rr", Word("Right rear")),
+        ];
         let found = &answer.reweigh;
         for (i, side) in Side::BOTH.into_iter().enumerate() {
             let field = [side.key(), ["lf", "lr"][i]][usize::from(found.corners[2 * i].found.is_some())];
-            self.off(&found.axles[i], "fitted-axle", format!("fitted.{field}"), side.axle(), None, tr("A spring cannot change an axle's weight: weigh with the same fuel and people as before, on level pads and with the brake off."));
+            self.off(&found.axles[i], "fitted-axle", format!("fitted.{field}"), side.axle(), None, Word("A spring cannot change an axle's weight: weigh with the same fuel and people as before, on level pads and with the brake off."));
         }
         for (i, (key, corner)) in corners.into_iter().enumerate() {
             // When the whole axle is off, its corners are too.
             if found.axles[i / 2].inside() != Some(false) {
                 let swap = self.fitted_swap(&found.corners, i, "");
-                self.off(&found.corners[i], "fitted-corner", format!("fitted.{key}"), corner, swap, tr("Roll the vehicle back and forth, let it settle and weigh again. Then compare left and right: spring part numbers, seats, spacers, collars."));
+                self.off(&found.corners[i], "fitted-corner", format!("fitted.{key}"), corner, swap, Word("Roll the vehicle back and forth, let it settle and weigh again. Then compare left and right: spring part numbers, seats, spacers, collars."));
             }
             let swap = self.fitted_swap(&found.arch, i, "arch.");
-            self.off(&found.arch[i], "fitted-height", format!("fitted.arch.{key}"), corner, swap, tr("Roll the vehicle back and forth and measure again. Then check the seats, the spring's part number and its free length. New springs sit a little high until they settle."));
+            self.off(&found.arch[i], "fitted-height", format!("fitted.arch.{key}"), corner, swap, Word("Roll the vehicle back and forth and measure again. Then check the seats, the spring's part number and its free length. New springs sit a little high until they settle."));
         }
     }
 
@@ -123,7 +128,7 @@ impl Say<'_> {
         let with = |at: usize, other: usize| Again { found: found[other].found, ..found[at] }.inside();
         let swaps = with(left, right) == Some(true) && with(right, left) == Some(true);
         let [left, right] = [left, right].map(|at| format!("fitted.{list}{}", ["lf", "rf", "lr", "rr"][at]));
-        swaps.then(|| self.texts().swap(tr("Swap left and right"), &left, &right))?
+        swaps.then(|| self.texts().swap(Word("Swap left and right"), &left, &right))?
     }
 
     fn off<Q: Quantity>(
@@ -131,21 +136,21 @@ impl Say<'_> {
         again: &Again<Q>,
         rule: &'static str,
         field: String,
-        who: &str,
+        who: Word,
         mend: Option<Mend>,
-        todo: &str,
+        todo: Word,
     ) {
         if again.inside() != Some(false) {
             return;
         }
-        let said = |q: Option<Q>| q.map_or(String::new(), |q| display::rounded(q, self.units));
+        let said = |q: Option<Q>| q.map_or(Message::NOTHING, |q| Amount::rounded(q, self.units).into());
         let (found, predicted, within) = (said(again.found), said(again.foretold), said(again.within));
         let what = if Q::DIM == Dim::Length {
-            say!("{who} as fitted, hub to arch", who)
+            message!("{who} as fitted, hub to arch", who)
         } else {
-            say!("{who} as fitted", who)
+            message!("{who} as fitted", who)
         };
-        let text = say!(
+        let text = message!(
             "{what}: {found} measured, {predicted} predicted, tolerance {within}. {todo}",
             what,
             found,
@@ -170,16 +175,16 @@ impl Say<'_> {
         let share: Ratio = unsprung / reading;
         let field = format!("{}.unsprung", side.key());
         if share.si() >= 1.0 {
-            let text = say!(
+            let text = message!(
                 "{side}, unsprung mass, one corner: {unsprung} must be less than the corner reading of {reading}. Count only the wheel, hub, brake and half of the arms.",
                 side = side.word(),
-                unsprung = display::rounded(unsprung, self.units),
-                reading = display::rounded(reading, self.units)
+                unsprung = Amount::rounded(unsprung, self.units),
+                reading = Amount::rounded(reading, self.units)
             );
             let mend = self.half_unsprung(&field, share, limit);
             self.push_with(Level::Error, "unsprung-above-reading", field, text, mend);
         } else if above(share.si(), limit.si(), self.u_axle(side, unsprung_share)) {
-            let text = say!(
+            let text = message!(
                 "{side}: the unsprung mass is {share:.0} % of the corner reading; up to {limit:.0} % is usual here. Check both values.",
                 side = side.word(),
                 share = share.si() * 100.0,
@@ -193,7 +198,7 @@ impl Say<'_> {
     /// Half of an unsprung mass that was typed for both sides together.
     fn half_unsprung(&self, field: &str, share: Ratio, limit: Ratio) -> Option<Mend> {
         let half = self.texts().times(field, 0.5, 6).filter(|_| share / 2.0 <= limit)?;
-        Some(Mend::new(say!("Use {text} for one corner", text = half)).set(field, half))
+        Some(Mend::new(message!("Use {text} for one corner", text = &half)).set(field, half))
     }
 }
 
