@@ -32,6 +32,7 @@ mod limits_near;
 mod linkage;
 mod linkage_jobs;
 mod loads;
+mod messages;
 mod no_wolf;
 mod nothing_lost;
 mod one_verdict;

@@ -16,7 +16,7 @@ pub mod words;
 mod working;
 mod working_brief;
 
-use crate::base::language::{Language, Voice, speak, spoken, tr};
+use crate::base::language::{Language, Voice, speak, tr};
 use crate::base::units::DecimalMark;
 use crate::job::{Job, Which, bounded};
 use crate::report::Block;
@@ -136,13 +136,9 @@ pub fn showing(job: &Job, answer: &Answer, words: &Words) -> Showing {
 
 /// One sheet with these texts.
 pub fn build_with(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, words: &Words) -> Report {
-    let (voice, before) = (voice_of(job, words), spoken());
-    let _voice = speak(voice);
-    // Findings, reasons and names of cases were said while it was solved.
-    let told = (voice != before).then(|| solve(job));
+    let _voice = speak(voice_of(job, words));
     let used = bounded::used(job);
     let job = &*used;
-    let answer = told.as_ref().unwrap_or(answer);
     let results = Results::values_of(answer);
     let page = Page { job, answer, results: &results, words, printed };
     let mut report = match kind {
