@@ -6,7 +6,7 @@ use crate::common::driven;
 use driven::{press, run};
 use eframe::egui::{Key, accesskit::Role};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use springwright::base::language::Language;
+use springwright::base::language::{Language, Voice, speak};
 use springwright::gui::help::guide::STATIONS;
 use springwright::gui::state::command::{Command, HelpCommand};
 use springwright::gui::{App, Step};
@@ -129,14 +129,26 @@ fn without_a_cursor_f1_opens_the_words_and_letters_find_one() {
 #[test]
 fn another_language_is_spoken_at_once_and_every_result_stays() {
     let mut harness = driven::window(App::on(presets::demo()), 800.0);
-    let before = harness.state().answer().clone();
+    let (before, solves) = (harness.state().answer().clone(), harness.state().solves());
+    let finding = |app: &App| app.answer().findings[0].text.to_string();
+    let in_english = finding(harness.state());
+    harness.state_mut().command(Command::Findings);
+    driven::settle(&mut harness);
+    assert!(harness.query_all_by_label(&in_english).next().is_some(), "{in_english}");
     assert!(harness.query_by_label("Glossary").is_none() && harness.query_by_label("1 Weigh").is_some());
     run(&mut harness, Command::Language(Language::German));
     assert!(harness.query_by_label("1 Wiegen").is_some());
     let after = harness.state().answer();
     assert_eq!(before.axles.each_ref().map(|a| a.sprung_after), after.axles.each_ref().map(|a| a.sprung_after));
+    assert_eq!((harness.state().solves(), &before.findings), (solves, &after.findings), "nothing is solved again");
+    let in_german = {
+        let _voice = speak(Voice { language: Language::German, mark: harness.state().job().decimal });
+        finding(harness.state())
+    };
+    assert!(in_german != in_english && harness.query_all_by_label(&in_german).next().is_some(), "{in_german}");
     run(&mut harness, Command::Language(Language::English));
-    assert!(harness.query_by_label("1 Weigh").is_some());
+    assert!(harness.query_by_label("1 Weigh").is_some() && harness.state().solves() == solves);
+    assert!(harness.query_all_by_label(&in_english).next().is_some());
 }
 
 #[test]

@@ -76,6 +76,7 @@ impl App {
         let job = self.memo.job();
         let asked = Asked {
             solves: self.memo.solves(),
+            language: self.language,
             kind: self.view.kind,
             name: self.printed_name(),
             paper: self.view.paper,

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use eframe::egui::{self, ColorImage, TextureHandle, TextureOptions};
 
-use crate::base::language::tr;
+use crate::base::language::{Language, tr};
 use crate::gui::background::worker::{Ended, Worker};
 use crate::job::Job;
 use crate::report::Report;
@@ -23,6 +23,8 @@ pub const MOST_SHOWN: usize = 12;
 pub(in crate::gui) struct Asked {
     /// Which solved job.
     pub solves: u64,
+    /// The language of what is shown with the pages.
+    pub language: Language,
     /// Which sheet.
     pub kind: Kind,
     /// The job's name.

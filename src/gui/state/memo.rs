@@ -1,4 +1,4 @@
-//! Solved once per change of job or voice: the answer and all that is drawn from it.
+//! Solved once per change of the job: the answer and all that is drawn from it. Another voice shows the same answer.
 //!
 //! In a window the whole answer is found in the background, in a few milliseconds. A frame that comes earlier shows the
 //! values alone, marked as coming.
@@ -102,8 +102,8 @@ pub struct Memo {
     past: Vec<(Arc<Answer>, Arc<Results>)>,
 }
 
-/// What was found in the background: the number of the solve, the answer and its results.
-type Solved = (u64, Answer, Results);
+/// What was found in the background: the number of the solve, the answer, its results and the voice they are in.
+type Solved = (u64, Answer, Results, Voice);
 
 /// How far the job's answer has come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -134,13 +134,18 @@ impl Memo {
         Memo { job: job.clone(), voice: spoken(), shown, stage, solves: 1, beside, past: Vec::new() }
     }
 
-    /// Begins to solve, only if the job or the voice is another one.
+    /// Begins to solve, only if the job is another one; another voice only shows the same answer.
     pub fn update(&mut self, job: &Job, ctx: &egui::Context) {
-        if self.job != *job || self.voice != spoken() {
+        if self.job != *job {
             self.job = job.clone();
-            self.voice = spoken();
             self.stage = Stage::Earlier;
             self.solves += 1;
+        }
+        if self.voice != spoken() {
+            self.voice = spoken();
+            let answer = Arc::clone(&self.shown.answer);
+            let results = Results::later(&answer);
+            self.put(answer, results, self.stage);
         }
         if self.stage == Stage::Whole {
             return;
@@ -152,7 +157,7 @@ impl Memo {
                 drop(past);
                 let answer = solve(&job);
                 let results = Results::of(&answer);
-                (id, answer, results)
+                (id, answer, results, spoken())
             };
             if worker.start(ctx, "solve", solved).is_err() {
                 // No thread to be had: in the frame, as long as it takes.
@@ -188,10 +193,11 @@ impl Memo {
     /// Takes what was found in the background, if it is of this job.
     fn take(&mut self, ended: Option<Ended<Solved>>) {
         match ended {
-            Some(Ended::Done((id, answer, results))) if id == self.solves => {
+            Some(Ended::Done((id, answer, results, voice))) if id == self.solves && voice == self.voice => {
                 self.put(Arc::new(answer), results, Stage::Whole);
             }
-            Some(Ended::Done((_, answer, results))) => self.past.push((Arc::new(answer), Arc::new(results))),
+            Some(Ended::Done((id, answer, ..))) if id == self.solves => self.put_later(answer, Stage::Whole),
+            Some(Ended::Done((_, answer, results, _))) => self.past.push((Arc::new(answer), Arc::new(results))),
             Some(Ended::Died) => self.solve_here(),
             Some(Ended::Unwanted) | None => {}
         }
