@@ -1,6 +1,6 @@
 //! The plans of a job: nothing done, the chosen one, which the axles hold, and the others.
 
-use super::{AxlePlan, BagFitted, DamperPlan, Job, OtherPlan, OwnSpring, Plan, Side, bounded};
+use super::{AxlePlan, BagFitted, DamperPlan, Job, OtherPlan, Plan, Side, bounded};
 use crate::base::message::Message;
 use crate::message;
 
@@ -105,11 +105,7 @@ impl Job {
 
     /// The chosen plan leaves both axles as they are.
     pub fn does_nothing(&self) -> bool {
-        [&self.front, &self.rear].into_iter().all(|axle| {
-            let as_it_is = axle.plan == Plan::Keep && axle.spacer.is_blank() && axle.dampers == DamperPlan::Keep;
-            let alike = [&axle.left, &axle.right].into_iter().all(|own| *own == OwnSpring::default());
-            as_it_is && alike && axle.bag.fitted != BagFitted::WithNew
-        })
+        [&self.front, &self.rear].into_iter().all(|axle| axle.leaves_springs() && axle.dampers == DamperPlan::Keep)
     }
 
     /// Both axles keep springs and dampers as they are; what was always there stays.

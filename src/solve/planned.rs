@@ -67,7 +67,7 @@ fn renewed(job: &Job) -> Vec<Side> {
 }
 
 fn is_on_spacer(axle: &Axle) -> bool {
-    axle.plan == Plan::Keep && !axle.spacer.is_blank()
+    axle.plan == Plan::Keep && !axle.leaves_springs()
 }
 
 /// The old springs on spacers on every axle that would get new ones, the old dampers with them; `None` where one of them

@@ -38,6 +38,7 @@ mod nothing_lost;
 mod one_verdict;
 mod orders;
 mod orders_true;
+mod own_sides;
 mod parts;
 mod plans;
 mod procedure;

@@ -280,12 +280,14 @@ fn pieces_are_alike_unless_left_and_right_differ() {
     let alike = format!("quantity {}", english("order.two_alike"));
     let (mut job, _) = preset("demo-orchard-van");
     assert!(order(&job).contains(&alike));
-    job.front.right.spacer = "4 mm".into();
     let springs = |job: &Job| {
         let report = sheet(Kind::Order, job, &solve(job));
         let rows = tables(&report).into_iter().find(|t| t.0[0] == "Front springs").map(|t| t.1.clone());
         rows.expect("springs")[0][1].clone()
     };
+    job.front.right.spacer = "4 mm".into();
+    assert_eq!(springs(&job), english("order.two_alike"), "spacers are no springs");
+    job.front.right.rate = "65 N/mm".into();
     assert_eq!(springs(&job), english("order.two"));
     let (job, _) = preset("torsion-bar-front");
     assert_eq!(springs(&job), english("order.two"), "a bar is preset in its own direction");

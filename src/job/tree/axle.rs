@@ -317,6 +317,12 @@ record! {
 }
 
 impl Axle {
+    /// The springs stay as they are: nothing is put under them, no side gets one of its own, no bag helps.
+    pub fn leaves_springs(&self) -> bool {
+        let alike = [&self.left, &self.right].into_iter().all(|own| *own == OwnSpring::default());
+        self.plan == Plan::Keep && self.spacer.is_blank() && alike && self.bag.fitted != BagFitted::WithNew
+    }
+
     /// Exchanges what is planned for this axle and what a plan has.
     pub(in crate::job) fn exchange(&mut self, plan: &mut AxlePlan) {
         swap(&mut self.plan, &mut plan.plan);

@@ -3,22 +3,20 @@
 use super::Block;
 use super::page::Page;
 use crate::base::units::{Entry, Length, Quantity, SpringRate};
-use crate::job::OwnSpring;
-use crate::solve::answer::AxleAnswer;
+use crate::job::{OwnSpring, SpringKind};
+use crate::solve::answer::{AxleAnswer, Sides};
 
 const CORNERS: [&str; 4] = ["corner.lf", "corner.rf", "corner.lr", "corner.rr"];
 /// A body that is lower on one side by no more is level on a sheet, m.
 pub(super) const LEVEL_M: f64 = 0.002;
 
-/// Results for each side of an axle that has a spring of its own: what is typed of it; the rest is the axle's.
+/// Rate and free length of each side of an axle that has a spring of its own, as typed; the rest is the axle's.
 pub(super) fn own_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<(&'static str, String)> {
     let data = page.job.axle(axle.side);
     let row = |key: &'static str, side: &str, own: &OwnSpring| {
         let rate = page.typed_of(axle, &format!("{side}.rate"), &own.rate);
         let free = page.typed_of(axle, &format!("{side}.free_length"), &own.free_length);
-        let spacer: Option<Length> = page.typed_of(axle, &format!("{side}.spacer"), &own.spacer);
-        let spacer = spacer.map(|s| page.say("order.own_spacer", &[("amount", &page.qty(s))]));
-        let all = [rate.map(|k: SpringRate| page.qty(k)), free.map(|l: Length| page.qty(l)), spacer];
+        let all = [rate.map(|k: SpringRate| page.qty(k)), free.map(|l: Length| page.qty(l))];
         let said: Vec<String> = all.into_iter().flatten().collect();
         (!said.is_empty()).then(|| (key, said.join(", ")))
     };
@@ -28,13 +26,47 @@ pub(super) fn own_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<(&'static s
         .collect()
 }
 
-/// The spacers left and right of the springs as they will be fitted, where there are any.
-pub(super) fn spacers(page: &Page<'_>, axle: &AxleAnswer) -> [Option<Length>; 2] {
+/// The spacers left and right of the springs as they will be fitted; − for a seat that is lowered, none for nothing
+/// between.
+pub(super) fn spacers(page: &Page<'_>, axle: &AxleAnswer) -> Sides<Option<Length>> {
     let data = page.job.axle(axle.side);
+    let kept = page.part(axle).and_then(|part| part.parts().kept_spacers);
     let of = |path: &str, own: &Entry<Length>| {
-        page.typed_of(axle, path, own).or_else(|| page.fitted_spacer(axle)).filter(|s| s.si() != 0.0)
+        let own: Option<Length> = page.typed_of(axle, path, own).filter(|_| axle.kind != SpringKind::TorsionBar);
+        own.or_else(|| page.taken_spacer(axle)).filter(|s| s.si() != 0.0)
     };
-    [of("left.spacer", &data.left.spacer), of("right.spacer", &data.right.spacer)]
+    match kept {
+        Some(both) => both.map(|spacer| Some(spacer).filter(|s| s.si() != 0.0)),
+        None => [of("left.spacer", &data.left.spacer), of("right.spacer", &data.right.spacer)],
+    }
+}
+
+/// The same in words, one amount where both are alike; `None` without any.
+pub(super) fn spacers_said(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
+    match spacers(page, axle) {
+        [None, None] => None,
+        [Some(left), Some(right)] if left == right => Some(page.qty(left)),
+        both => {
+            let [left, right] = both.map(|s| s.map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s)));
+            Some(page.say("fit.both_sides", &[("left", &left), ("right", &right)]))
+        }
+    }
+}
+
+/// What is put under old springs that stay: "spacers of 12 mm", "seats 10 mm lower", "blocks (left 12 mm, right none)".
+pub(super) fn raised_with(page: &Page<'_>, axle: &AxleAnswer) -> String {
+    let [left, right] = spacers(page, axle);
+    match (left.filter(|_| left == right), axle.kind) {
+        (Some(lower), _) if lower.si() < 0.0 => {
+            page.say("spacers.lower", &[("amount", &page.qty(Length::from_si(-lower.si())))])
+        }
+        (Some(block), SpringKind::Leaf) => page.say("spacers.blocks_of", &[("amount", &page.qty(block))]),
+        (Some(spacer), _) => page.say("spacers.of", &[("amount", &page.qty(spacer))]),
+        (None, _) => {
+            let each = spacers_said(page, axle).unwrap_or_default();
+            page.say("spacers.each_side", &[("spacers", &page.raised_by(axle)), ("each", &each)])
+        }
+    }
 }
 
 /// What the corners carry on the springs of the order, as on the fitting sheet; without corner weights, that it is not

@@ -195,11 +195,6 @@ impl<'a> Page<'a> {
         self.typed_of(axle, "taken.spacer", &self.job.axle(axle.side).taken.spacer).filter(|s: &Length| s.si() != 0.0)
     }
 
-    /// The spacer of the springs as they will be fitted; − for a seat that is lowered, none for nothing between.
-    pub fn fitted_spacer(&self, axle: &AxleAnswer) -> Option<Length> {
-        self.part(axle)?.parts().kept_spacer.or_else(|| self.taken_spacer(axle))
-    }
-
     /// "+1.0°, by the nearest spline": how a torsion bar is set from the old one's place.
     pub fn index_words(&self, axle: &AxleAnswer) -> Option<String> {
         Some(self.say("fit.index_by", &[("angle", &self.of(axle, "sizing.bar.index")?)]))
@@ -208,16 +203,6 @@ impl<'a> Page<'a> {
     /// What raises old springs on their axle: "spacers", or "blocks" under a leaf.
     pub fn raised_by(&self, axle: &AxleAnswer) -> String {
         self.plain(if axle.kind == SpringKind::Leaf { "spacers.blocks" } else { "spacers.spacers" })
-    }
-
-    /// "spacers of 12 mm", "seats 10 mm lower", "blocks of 12 mm".
-    pub fn spacers_words(&self, axle: &AxleAnswer, spacer: Length) -> String {
-        let key = match axle.kind {
-            _ if spacer.si() < 0.0 => "spacers.lower",
-            SpringKind::Leaf => "spacers.blocks_of",
-            _ => "spacers.of",
-        };
-        self.say(key, &[("amount", &self.qty(Length::from_si(spacer.si().abs())))])
     }
 
     /// An axle's weight and whether it was read off scales: 0 before, 1 after.

@@ -277,7 +277,7 @@ fn work(job: &Job) -> usize {
     let of = |side: Side| {
         let axle = job.axle(side);
         let springs = match axle.plan {
-            Plan::Keep if axle.spacer.is_blank() => 0,
+            Plan::Keep if axle.leaves_springs() => 0,
             Plan::Keep => 1,
             Plan::NewSprings => 2,
         };

@@ -3,12 +3,10 @@
 use std::sync::Arc;
 
 use super::{
-    Band, BeforeAfter, BenchFacts, BounceMeasured, CoilFacts, Damping, OldDamper, OldSpring, Parts, PerState,
-    RouteKind, State,
+    Band, BeforeAfter, BenchFacts, BounceMeasured, CoilFacts, Damping, FittedSprings, OldDamper, OldSpring, Parts,
+    PerState, RouteKind, State,
 };
-use crate::base::units::{
-    Angle, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, Stress, weight,
-};
+use crate::base::units::{Angle, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, weight};
 use crate::job::{Plan, Side, SpringKind};
 use crate::trade::linkage::{Alignment, Fault, Mounts, Sweep, TieRod, TravelEnds};
 use crate::trade::wheel::ForceTravel;
@@ -82,42 +80,6 @@ pub struct SameFactor {
     pub exact: bool,
 }
 
-/// A spacer under the old spring that restores the wanted height.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Spacer {
-    /// Its thickness at the seat; for a bar, how far the unloaded arm's end moves.
-    pub thickness: Length,
-    /// For a bar: how far it is indexed again instead, + winds it up.
-    pub index: Option<Angle>,
-    /// For a bar: its stress at full bump when it is indexed so.
-    pub stress_bump: Option<Stress>,
-    /// For a bar: its allowed stress.
-    pub allowed: Option<Stress>,
-    /// Sprung mass on the corner.
-    pub sprung: Mass,
-    /// Change of height from before, hub to arch, + up.
-    pub height_change: Length,
-    /// Wheel travel from the reference height.
-    pub travel: Length,
-    /// Slope of force against travel at the wheel.
-    pub wheel_rate: SpringRate,
-    /// Wheel travel left to the bump stop.
-    pub stop_room: Option<Length>,
-    /// Reserve with it.
-    pub reserve: Option<Ratio>,
-    /// Frequency with it: a spacer does not restore it.
-    pub frequency: Frequency,
-    /// Room to coil bind at metal with it; negative when the coils touch each other before.
-    pub to_bind: Option<Length>,
-}
-
-impl Spacer {
-    /// A bar indexed so holds its stress at full bump, as far as that is known.
-    pub fn holds_stress(&self) -> bool {
-        self.stress_bump.zip(self.allowed).is_none_or(|(stress, allowed)| stress <= allowed)
-    }
-}
-
 /// What an axle asks of its spring: the engineer's numbers, no part.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sizing {
@@ -158,14 +120,16 @@ pub struct Room {
     pub spring_at_droop: Option<Length>,
     /// Spring force at metal.
     pub force_at_metal: Option<Force>,
-    /// The longest the spring itself may be when solid: the length between the seats at metal, less the room the shop
-    /// wants and what else is there.
+    /// The longest the spring itself may be when solid: length at metal less the room the shop wants and what else is there.
     pub longest_solid: Option<Length>,
-    /// Length of the spring itself at ride height.
+    /// Length of the spring itself at ride height: of the axle's, where one side has its own.
     pub own_at_ride: Option<Length>,
-    /// What is between the seats in addition to the spring itself, at ride height and at metal: a spacer that was
-    /// decided, a helper coil.
-    pub beside_own: [Option<Length>; 2],
+    /// The same under its force at metal.
+    pub own_at_metal: Option<Length>,
+    /// What is between the seats in addition to it at ride height: a spacer that was decided, a helper coil.
+    pub beside_at_ride: Option<Length>,
+    /// The same at metal, on the thicker of both spacers.
+    pub beside_solid: Option<Length>,
     /// Length of a damper at ride height.
     pub damper_at_ride: Option<Length>,
     /// The longest a damper may be when closed, with the room the shop wants.
@@ -314,6 +278,8 @@ pub struct AxleAnswer {
     pub old_will_do: Option<bool>,
     /// Rubber, gas, bag, stop and geometry alone make more than the wanted wheel rate.
     pub nothing_left: bool,
+    /// The springs that will be fitted.
+    pub fitted: Option<FittedSprings>,
     /// Room at the ends of travel.
     pub room: Room,
     /// The damper as it was fitted.

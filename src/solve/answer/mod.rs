@@ -20,10 +20,11 @@ pub use crate::base::math::spread::Measured;
 use crate::base::message::Message;
 use crate::base::units::{Mass, Origin, Quantity, Ratio, Velocity};
 use crate::job::{Finding, Level, Side};
+pub use crate::trade::corners::Sides;
 pub use crate::trade::linkage::{Alignment, End, Fault, PointName};
 pub use crate::trade::weights::{Corners, cross_weight};
 pub use axle::{
-    AlignmentMoved, AxleAnswer, LinkageFacts, RatioWays, Room, SameFactor, Sizing, Spacer, Standing, StockRates, Travel,
+    AlignmentMoved, AxleAnswer, LinkageFacts, RatioWays, Room, SameFactor, Sizing, Standing, StockRates, Travel,
 };
 pub(super) use checked::step;
 pub use checked::{Checked, Nudged, Route, RouteKind, Routes, shares};
@@ -31,14 +32,14 @@ pub use damper_facts::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDampe
 pub use load_facts::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
 pub use moved::{Moved, OfVehicle, Vehicle};
 pub use parts::{AddedLeaf, DamperTargets, Part, Parts, Reasons, SpringToBuy};
-pub use remedies_found::{OptionStanding, Remedy, RemedyKind};
+pub use remedies_found::{OptionStanding, Remedy, RemedyKind, Spacer};
 pub use reweigh_facts::{Again, Reweigh};
 pub use road_facts::{
     BenchFacts, BenchMarks, BenchMeasured, BenchReading, BodyMode, BounceMeasured, DriveMeasured, DrivesMeasured,
     OnBench, OnRoad, OverRoad, Passage, RoadClass, Said, Trade, TradePoint, WeightedBy,
 };
 pub use spring_facts::{
-    BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, LeafFacts, Levelled, OldSpring, StockBars,
+    BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, FittedSprings, LeafFacts, Levelled, OldSpring, StockBars,
 };
 pub use vehicle_facts::{
     Centre, CornerLedger, CornersStand, Cross, Dive, Hump, Levelling, LookedAt, Mode, Pitch, Roll, SidesStand, Swing,

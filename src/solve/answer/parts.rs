@@ -10,6 +10,7 @@ use crate::base::language::Word;
 use crate::base::units::{DampingRate, Force, Length, Quantity, Ratio, SpringRate, Stress, Velocity};
 use crate::job::finding::{Finding, Level};
 use crate::job::{Plan, Side};
+use crate::trade::corners::Sides;
 use crate::trade::damper::{BumpRebound, TwoSlope};
 use crate::trade::spring::{Beside, LeafPack, Wound};
 
@@ -18,8 +19,8 @@ use crate::trade::spring::{Beside, LeafPack, Wound};
 pub struct Parts {
     /// The spring taken from a list, in words; `None` for a stock rate of the length that is needed.
     pub taken: Option<String>,
-    /// The spacer to put under an old spring that stays; − for a seat that is lowered.
-    pub kept_spacer: Option<Length>,
+    /// The spacers to put under old springs that stay; − for a seat that is lowered.
+    pub kept_spacers: Option<Sides<Length>>,
     /// The spring to buy.
     pub spring: Option<SpringToBuy>,
     /// What a spacer alone would do.
@@ -156,7 +157,7 @@ impl<'a> Part<'a> {
 impl AxleAnswer {
     /// It keeps its springs, with a spacer put under them.
     pub fn is_on_spacers(&self) -> bool {
-        self.parts.kept_spacer.is_some()
+        self.parts.kept_spacers.is_some()
     }
 
     /// Its springs come out: new ones go in, or the old ones on spacers.

@@ -2,7 +2,7 @@
 
 use super::OnRoad;
 use crate::base::language::Word;
-use crate::base::units::{Frequency, Length, Ratio};
+use crate::base::units::{Angle, Frequency, Length, Mass, Ratio, SpringRate, Stress};
 use crate::job::SpringKind;
 
 /// What can be done about an axle.
@@ -74,4 +74,40 @@ pub struct OptionStanding {
     pub damping_ratio: Option<Ratio>,
     /// On the rough road considered.
     pub road: Option<OnRoad>,
+}
+
+/// A spacer under the old spring that restores the wanted height.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spacer {
+    /// Its thickness at the seat; for a bar, how far the unloaded arm's end moves.
+    pub thickness: Length,
+    /// For a bar: how far it is indexed again instead, + winds it up.
+    pub index: Option<Angle>,
+    /// For a bar: its stress at full bump when it is indexed so.
+    pub stress_bump: Option<Stress>,
+    /// For a bar: its allowed stress.
+    pub allowed: Option<Stress>,
+    /// Sprung mass on the corner.
+    pub sprung: Mass,
+    /// Change of height from before, hub to arch, + up.
+    pub height_change: Length,
+    /// Wheel travel from the reference height.
+    pub travel: Length,
+    /// Slope of force against travel at the wheel.
+    pub wheel_rate: SpringRate,
+    /// Wheel travel left to the bump stop.
+    pub stop_room: Option<Length>,
+    /// Reserve with it.
+    pub reserve: Option<Ratio>,
+    /// Frequency with it: a spacer does not restore it.
+    pub frequency: Frequency,
+    /// Room to coil bind at metal with it; negative when the coils touch each other before.
+    pub to_bind: Option<Length>,
+}
+
+impl Spacer {
+    /// A bar indexed so holds its stress at full bump, as far as that is known.
+    pub fn holds_stress(&self) -> bool {
+        self.stress_bump.zip(self.allowed).is_none_or(|(stress, allowed)| stress <= allowed)
+    }
 }

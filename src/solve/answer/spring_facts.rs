@@ -2,7 +2,36 @@
 
 use super::{Band, Measured, RouteKind};
 use crate::base::units::{Angle, Force, Frequency, Length, Pressure, Quantity, Ratio, SpringRate, Stress, TwistRate};
-use crate::trade::spring::{Bar, LeafTest, Wire};
+use crate::trade::spring::{Bar, LeafTest, Spring, Wire};
+
+/// The springs of an axle as they will be fitted, each on its spacer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FittedSprings {
+    /// As the axle has them, without what one side has of its own.
+    pub of_axle: Spring,
+    /// On the left.
+    pub left: Spring,
+    /// On the right.
+    pub right: Spring,
+}
+
+impl FittedSprings {
+    /// Both as one spring, which carries the axle.
+    pub fn as_one(&self) -> Spring {
+        self.left.clone().shared_with(&self.right)
+    }
+
+    /// Length when the first of them is solid.
+    pub fn solid_length(&self) -> Option<Length> {
+        let both = [&self.left, &self.right].map(Spring::solid_length_m);
+        both.into_iter().flatten().reduce(f64::max).map(Length::from_si)
+    }
+
+    /// Length at which the first of them is loose.
+    pub fn free_length(&self) -> Length {
+        Length::from_si(self.left.free_length_m().min(self.right.free_length_m()))
+    }
+}
 
 /// Stock diameters of torsion bars.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -34,7 +34,7 @@ pub(super) fn axle(reading: &Reading<'_>, side: Side, compared: &Compared, old_r
     let of = Readings::of(reading, side);
     let is_new = of.axle.plan == Plan::NewSprings;
     let new = answer.standing.new.as_ref();
-    let itself = new.filter(|_| is_new).map(|stands| stands.curve.spring.clone());
+    let itself = answer.fitted.as_ref().filter(|_| is_new).map(|springs| springs.of_axle.clone());
     let helps = |spacer: &Spacer| spacer.thickness.si() > 0.0 && spacer.holds_stress();
     let raise = answer.parts.spacer.filter(helps).zip(answer.sizing.as_ref());
     let knows_wheel = answer.motion_ratio.is_some();

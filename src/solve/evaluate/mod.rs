@@ -9,6 +9,7 @@ pub(super) mod on_bench;
 pub(super) mod on_corners;
 pub(super) mod on_road;
 mod own_spread;
+pub(super) mod own_springs;
 pub(super) mod pitch_and_roll;
 pub(super) mod remedies;
 pub(super) mod wheel_geometry;

@@ -6,6 +6,7 @@ use crate::solve::answer::{AxleAnswer, CaseAnswer, CaseStanding, OptionStanding,
 use crate::solve::evaluate::decided::Raise;
 use crate::solve::evaluate::load_cases::Carried;
 use crate::solve::evaluate::on_road::{self, Damped};
+use crate::solve::evaluate::own_springs::OwnSprings;
 use crate::solve::read::Reading;
 use crate::trade::damper;
 use crate::trade::ride;
@@ -110,11 +111,12 @@ fn on(reading: &Reading<'_>, axle: &AxleAnswer, curve: &ForceTravel, case: &Carr
 fn price(reading: &Reading<'_>, axle: &AxleAnswer, kind: RemedyKind) -> Option<f64> {
     let prices = &reading.job.prices;
     let of = |entry| reading.typed(entry).map(|p: Ratio| p.si());
-    let taken = &reading.job.axle(axle.side).taken;
-    let taken_spacer = reading.typed(&taken.rate).and(reading.typed(&taken.spacer)).is_some_and(|s| s.si() > 0.0);
+    let data = reading.job.axle(axle.side);
+    let spacers = OwnSprings { reading, axle: data, takes_a_free_length: false }.spacers();
+    let on_spacers = axle.kind != SpringKind::TorsionBar && spacers.iter().any(|s| s.si() > 0.0);
     let springs = || {
-        let pair = of(&taken.price).map(|one| 2.0 * one).or_else(|| of(&prices.springs))?;
-        Some(pair + if taken_spacer { of(&prices.spacers)? } else { 0.0 })
+        let pair = of(&data.taken.price).map(|one| 2.0 * one).or_else(|| of(&prices.springs))?;
+        Some(pair + if on_spacers { of(&prices.spacers)? } else { 0.0 })
     };
     Some(match kind {
         RemedyKind::Nothing => 0.0,

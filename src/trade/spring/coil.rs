@@ -40,6 +40,14 @@ impl Coil {
         Coil { free_length_m: self.free_length_m + by_m, solid_length_m: self.solid_length_m.map(|l| l + by_m), ..self }
     }
 
+    /// This coil and another as one: at any length it carries the mean of what both carry.
+    pub(super) fn shared_with(self, other: &Coil) -> Self {
+        let (k, k_other) = (self.rate_n_per_m, other.rate_n_per_m);
+        let free_length_m = (k * self.free_length_m + k_other * other.free_length_m) / (k + k_other);
+        let solid = self.solid_length_m.zip(other.solid_length_m);
+        Coil { rate_n_per_m: (k + k_other) / 2.0, free_length_m, solid_length_m: solid.map(|(a, b)| (a + b) / 2.0) }
+    }
+
     /// Force at a length, N.
     pub fn force_n(&self, length_m: f64) -> f64 {
         let linear_n = (self.rate_n_per_m * (self.free_length_m - length_m)).max(0.0);

@@ -153,6 +153,29 @@ impl Spring {
         }
     }
 
+    /// Two springs of one kind as one: at any length it carries the mean of what both carry, while both work. Their solid
+    /// length is the mean, too. Springs by points and bars have one rate and differ in their seats alone. Source `DERIVED`:
+    /// k = (k₁ + k₂)/2, L0 = (k₁ L0₁ + k₂ L0₂)/(k₁ + k₂).
+    #[must_use]
+    pub fn shared_with(self, other: &Spring) -> Spring {
+        match (self, other) {
+            (one, other) if one == *other => one,
+            (Spring::Coil(one), Spring::Coil(other)) => Spring::Coil(one.shared_with(other)),
+            (Spring::Stack(one), Spring::Stack(other)) => {
+                Spring::Stack(Stack { main: one.main.shared_with(&other.main), ..one })
+            }
+            (Spring::Leaf(one), Spring::Leaf(other)) => {
+                let (k, k_other) = (one.rate_n_per_m, other.rate_n_per_m);
+                let free_height_m = (k * one.free_height_m + k_other * other.free_height_m) / (k + k_other);
+                Spring::Leaf(Leaf { rate_n_per_m: (k + k_other) / 2.0, free_height_m })
+            }
+            (one, other) => {
+                let half_m = (other.free_length_m() - one.free_length_m()) / 2.0;
+                one.moved(Length::from_si(half_m))
+            }
+        }
+    }
+
     /// The same spring with its seat moved so that it carries `force` at `length`: a spacer under a coil, a bar indexed
     /// again, a leaf on a block. `None` when it cannot carry that force at all. A negative force, where a bag more than
     /// carries the wheel, is answered by the kinds that can pull, and by a coil of constant rate: loose by as much as

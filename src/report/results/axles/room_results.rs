@@ -20,14 +20,14 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "to_bind", "room to coil bind at full bump", Length, "at metal contact; negative: coil bind comes first";
         "L − L_solid", "EN", |a| si(a.room.to_bind),
         with: |a| {
-            let solid = a.standing.new.as_ref()?.curve.spring.solid_length_m()?;
+            let solid = a.fitted.as_ref()?.solid_length()?.si();
             Some(vec![("L", si(a.room.spring_at_metal)?, Dim::Length), ("L_solid", solid, Dim::Length)])
         };
     "longest_solid", "longest solid length that leaves the minimum room to coil bind", Length,
         "the spring itself at metal contact, without spacer and helper spring";
         "L − room − L_beside", "EN", |a| si(a.room.longest_solid),
         with: |a| {
-            let beside = a.room.beside_own[1]?;
+            let beside = a.room.beside_solid?;
             let room = a.room.spring_at_metal? - a.room.longest_solid? - beside;
             Some(vec![
                 ("L", si(a.room.spring_at_metal)?, Dim::Length),
@@ -52,7 +52,7 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "seat", "seat preload left at full droop", Length, "compression left; negative: loose on its seats by this amount";
         "L0 − L_droop", "DERIVED", |a| si(a.room.seat),
         with: |a| {
-            let free = a.standing.new.as_ref()?.curve.spring.free_length_m();
+            let free = a.fitted.as_ref()?.free_length().si();
             Some(vec![("L0", free, Dim::Length), ("L_droop", si(a.room.spring_at_droop)?, Dim::Length)])
         };
     "damper_bump", "damper travel left at full bump", Length, "negative: the damper is the stop";
@@ -73,7 +73,7 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         "length between the seats, without spacer and helper spring";
         "L_s(z) − L_beside", "DERIVED", |a| si(a.room.own_at_ride),
         with: |a| {
-            let (own, beside) = (si(a.room.own_at_ride)?, si(a.room.beside_own[0])?);
+            let (own, beside) = (si(a.room.own_at_ride)?, si(a.room.beside_at_ride)?);
             Some(vec![("L_s(z)", own + beside, Dim::Length), ("L_beside", beside, Dim::Length)])
         };
     "old_force_hanging", "force of the old spring at full droop", Force,

@@ -55,8 +55,8 @@ pub fn axle(answer: &Answer, side: Side, units: &UnitChoice) -> Brief {
 fn pick(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Option<String> {
     let part = answer.released(axle.side).ok()?;
     if axle.plan == Plan::Keep {
-        return Some(match part.parts().kept_spacer {
-            Some(spacer) => say!("old springs, {spacers}", spacers = kept::spacers(spacer, units)),
+        return Some(match part.parts().kept_spacers {
+            Some(both) => say!("old springs, {spacers}", spacers = kept::spacers(both, units)),
             None => tr("old springs stay").to_owned(),
         });
     }

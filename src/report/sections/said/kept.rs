@@ -4,26 +4,34 @@ use super::sentence::{bounces, height};
 use crate::base::language::tr;
 use crate::base::units::{Length, Quantity as _, UnitChoice, display};
 use crate::say;
-use crate::solve::answer::Standing;
+use crate::solve::answer::{Sides, Standing};
 
-/// "spacers 12 mm", "seats lowered 10 mm".
-pub(in crate::report) fn spacers(spacer: Length, units: &UnitChoice) -> String {
-    let amount = display::as_sold(Length::from_si(spacer.si().abs()), units);
-    match spacer.si() < 0.0 {
-        true => say!("seats lowered by {amount}", amount),
-        false => say!("{amount} spacers", amount),
+/// "12 mm spacers", "seats lowered by 10 mm", "spacers (left 12 mm, right none)".
+pub(in crate::report) fn spacers([left, right]: Sides<Length>, units: &UnitChoice) -> String {
+    let amount = |spacer: Length| display::as_sold(Length::from_si(spacer.si().abs()), units);
+    if left == right {
+        return match left.si() < 0.0 {
+            true => say!("seats lowered by {amount}", amount = amount(left)),
+            false => say!("{amount} spacers", amount = amount(left)),
+        };
     }
+    let [left, right] = [left, right].map(|spacer| match spacer.si() {
+        0.0 => tr("none").to_owned(),
+        m if m < 0.0 => format!("−{}", amount(spacer)),
+        _ => amount(spacer),
+    });
+    say!("spacers (left {left}, right {right})", left, right)
 }
 
 /// The answer of an axle that keeps its springs.
-pub(super) fn keep(side: &str, spacer: Option<Length>, stands: &Standing, units: &UnitChoice) -> String {
+pub(super) fn keep(side: &str, kept: Option<Sides<Length>>, stands: &Standing, units: &UnitChoice) -> String {
     let bounces = bounces(stands);
-    if let Some(spacer) = spacer {
+    if let Some(kept) = kept {
         let rise = stands.height_change.map_or_else(|| tr("at an unknown height").to_owned(), |r| height(r, units));
         return say!(
             "{side}: the old springs stay, with {spacers}. The body bounces {bounces} times a second and sits {rise}.",
             side,
-            spacers = spacers(spacer, units),
+            spacers = spacers(kept, units),
             bounces,
             rise
         );

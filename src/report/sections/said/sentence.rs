@@ -35,7 +35,7 @@ fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     };
     let side = &in_its_load(answer, axle);
     match (axle.plan, &axle.sizing, &axle.standing.new) {
-        (Plan::Keep, _, Some(stands)) => super::kept::keep(side, part.parts().kept_spacer, stands, units),
+        (Plan::Keep, _, Some(stands)) => super::kept::keep(side, part.parts().kept_spacers, stands, units),
         (Plan::NewSprings, Some(sizing), Some(stands)) => {
             let said = new_springs(side, axle, part, sizing, stands, units);
             if axle.old_will_do == Some(true) { format!("{said} {}", tr("The old springs also work.")) } else { said }

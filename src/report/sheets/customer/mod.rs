@@ -10,6 +10,7 @@ mod silhouette;
 mod stages;
 mod sure;
 
+use super::both_sides;
 use super::header;
 use super::judged::Verdict;
 use super::page::Page;
@@ -206,10 +207,9 @@ fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<
         let before = of(State::Before).and_then(|s| s.room).filter(|r| page.qty(r.0) != page.qty(room));
         said.push(room_left(page, room, before.map(|(was, _)| was)));
     }
-    if let Some(spacer) = page.fitted_spacer(axle).filter(|_| axle.is_on_spacers()) {
-        said.push(
-            page.say("story.on_spacers", &[("springs", springs), ("spacers", &page.spacers_words(axle, spacer))]),
-        );
+    if axle.is_on_spacers() {
+        let spacers = both_sides::raised_with(page, axle);
+        said.push(page.say("story.on_spacers", &[("springs", springs), ("spacers", &spacers)]));
         said.extend(new_height(page, &states, end));
         return said;
     }

@@ -3,6 +3,7 @@
 use crate::base::units::{Pressure, Quantity, Ratio};
 use crate::job::BagFitted;
 use crate::report::Block;
+use crate::report::sheets::both_sides;
 use crate::report::sheets::judged::Verdict;
 use crate::report::sheets::page::{Page, one_line};
 use crate::solve::answer::{AxleAnswer, OptionStanding, RemedyKind};
@@ -18,13 +19,14 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
     let mut items = Vec::new();
     for axle in &renewed {
         let (springs, dampers) = (page.springs_words(axle.side), page.dampers_words(axle.side));
-        if let Some(spacer) = page.fitted_spacer(axle).filter(|_| axle.is_on_spacers()) {
-            let spacers = page.spacers_words(axle, spacer);
+        if axle.is_on_spacers() {
+            let spacers = both_sides::raised_with(page, axle);
             items.push(page.say("pay.on_spacers", &[("springs", &springs), ("spacers", &spacers)]));
         } else {
             let part = page.bought(axle).unwrap_or_else(|| page.plain("unknown"));
             items.push(page.say("pay.springs", &[("springs", &springs), ("part", &part)]));
-            let on = page.taken_spacer(axle).filter(|s| s.si() > 0.0).map(|s| page.qty(s));
+            let sold = both_sides::spacers(page, axle).into_iter().flatten().any(|s| s.si() > 0.0);
+            let on = both_sides::spacers_said(page, axle).filter(|_| sold);
             items.extend(on.map(|s| page.say("pay.taken_spacer", &[("springs", &springs), ("amount", &s)])));
         }
         if page.job.axle(axle.side).bag.fitted == BagFitted::WithNew {

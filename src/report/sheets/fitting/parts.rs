@@ -55,7 +55,7 @@ pub(super) fn has_spacers(page: &Page<'_>, axle: &AxleAnswer) -> bool {
 
 /// The room to coil bind at full bump: of the spring that is designed, of the longest that fills the order, or as known.
 fn bind(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
-    let metal = || Some(page.value::<Length>(axle, "room.spring_at_metal")? - axle.room.beside_own[1]?);
+    let metal = || Some(page.value::<Length>(axle, "room.spring_at_metal")? - axle.room.beside_solid?);
     let wound = page.part(axle).and_then(|part| part.wound.as_ref().filter(|w| w.holds())?.wire.solid_length());
     if let Some(solid) = wound.filter(|_| page.orders_solid_length(axle)) {
         return Some(page.qty(metal()? - solid));

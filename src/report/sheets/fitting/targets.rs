@@ -5,6 +5,7 @@ use crate::base::units::{Length, Mass, Quantity, Ratio, display};
 use crate::job::{Side, SpringKind, Suspension};
 use crate::report::Block;
 use crate::report::sections::sentence;
+use crate::report::sheets::both_sides;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::{Again, AxleAnswer, Corners, cross_weight};
 
@@ -147,12 +148,29 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
             // With what is on the scales, whatever the springs are sized on.
             let known = |springs: &str| page.of(axle, &format!("on_scales.{springs}_{what_is}"));
             let [was, target] = ["old", "new"].map(known);
+            let target = each_side(page, axle, what_is).or(target);
             let within = target.as_ref().and_then(|_| Some(page.within(Length::from_si(height?.si() * share?))));
             let [was, target] = [was, target].map(|cell| cell.unwrap_or_else(|| BLANK.to_owned()));
             rows.push(vec![what, was, target, within.unwrap_or_default(), BLANK.to_owned()]);
         }
     }
     rows
+}
+
+/// A target left and right, where what is fitted differs and the corners are known.
+fn each_side(page: &Page<'_>, axle: &AxleAnswer, what: &str) -> Option<String> {
+    let [left, right] = both_sides::spacers(page, axle);
+    let differ = left != right || !both_sides::own_springs(page, axle).is_empty();
+    let corners = page.answer.whole.corners.new.filter(|_| differ)?.travel.walk();
+    let curve = &axle.standing.new.as_ref()?.curve;
+    let is_known: Length = page.value(axle, &format!("on_scales.new_{what}"))?;
+    let at = |travel: Length| match what {
+        "spring_length" => curve.spring_length.length(travel),
+        "damper_length" => curve.damper_length.length(travel),
+        _ => axle.travel.stop.map_or(is_known, |gap| gap - travel),
+    };
+    let [left, right] = [0, 1].map(|i| page.qty(at(corners[2 * axle.side as usize + i])));
+    Some(page.say("fit.both_sides", &[("left", &left), ("right", &right)]))
 }
 
 /// Camber and toe left and right, for whoever sets them; the targets are in the vehicle's manual. A beam axle that steers

@@ -154,7 +154,7 @@ fn on_spacers(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Option
         return None;
     }
     let mut lines = Lines::of(page, blanks);
-    lines.push("order.kept_spacer", page.fitted_spacer(axle).map(|s| page.qty(s)));
+    lines.push("order.kept_spacer", both_sides::spacers_said(page, axle));
     both_sides::own_springs(page, axle).into_iter().for_each(|(key, text)| lines.push(key, Some(text)));
     Some(lines.table(page.plain("order.spacers")))
 }

@@ -132,8 +132,7 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     if length.is_none() {
         lines.ask("order.length_at_ride", None, &[path("spring.fitted_length")]);
     }
-    let metal: Option<Length> = page.value(axle, "room.spring_at_metal");
-    let own_at_metal = metal.zip(axle.room.beside_own[1]).map(|(whole, beside)| page.qty(whole - beside));
+    let own_at_metal = axle.room.own_at_metal.map(|length| page.qty(length));
     let at_metal = load_at(page, page.of(axle, "room.force_at_metal"), own_at_metal);
     lines.ask(metal_key, at_metal, &[path("travel.metal")]);
     // One to be wound has its diameters below.
@@ -146,7 +145,7 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
         let missing: Vec<String> = of_length.into_iter().chain([path("travel.metal")]).collect();
         lines.ask("order.solid", solid.map(|l| page.at_most(l)), &missing);
     }
-    lines.push("order.spacer", page.taken_spacer(axle).map(|s| page.qty(s)));
+    lines.push("order.spacer", both_sides::spacers_said(page, axle));
     if part.selected().is_none() {
         // How they are made is in the design.
         let ends = if is_designed { "order.ends_lie" } else { "order.ends" };

@@ -9,6 +9,7 @@ use crate::job::read::Axle;
 use crate::job::{BagFitted, MeasuredAt, RatioBy, Side, SpringKind};
 use crate::solve::answer::{BeforeAfter, Compared, Travel};
 use crate::solve::evaluate::decided::Decided;
+use crate::solve::evaluate::own_springs::OwnSprings;
 use crate::solve::read::{Moves, Reading, ratio_is_blank};
 use crate::trade::damper;
 use crate::trade::linkage::Mounts;
@@ -163,6 +164,12 @@ impl<'a> Known<'a> {
         };
         // A bag that should carry, but is not known, leaves nothing to say about the spring.
         (axle.bag.fitted == BagFitted::No || known.bag.is_some()).then_some(known)
+    }
+
+    /// What left and right have of their own.
+    pub fn own_springs(&self) -> OwnSprings<'_> {
+        let takes_a_free_length = self.lengths_known && self.axle.spring.kind.is_coil();
+        OwnSprings { reading: self.reading, axle: self.axle, takes_a_free_length }
     }
 
     /// The sprung mass of a corner at the height at which lengths were measured.

@@ -12,19 +12,21 @@ mod standing;
 mod stock;
 pub(in crate::solve) mod torsion_bar;
 
-use crate::base::units::{G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate};
+use crate::base::units::{G_M_PER_S2, Length, Mass, Quantity, Ratio};
 use crate::job::read::{Axle, MotionRatio};
-use crate::job::{DamperPlan, Plan, RatioBy, Side, SpringKind};
+use crate::job::{DamperPlan, Plan, RatioBy, Side};
 use crate::solve::answer::{
     AxleAnswer, BeforeAfter, BenchFacts, Compared, LinkageFacts, OldSpring, Parts, PerState, Room, RouteKind,
 };
 use crate::solve::evaluate::axle::known::{Known, Opening, Readings};
-pub(in crate::solve) use crate::solve::evaluate::axle::new_spring::own_free_length;
 use crate::solve::evaluate::axle::new_spring::set_lengths;
+use crate::solve::evaluate::axle::sizing::Sized;
 use crate::solve::evaluate::axle::standing::OnOld;
 use crate::solve::evaluate::decided::Decided;
+use crate::solve::evaluate::own_springs::{OwnSprings, own_free_length};
 use crate::solve::evaluate::{on_bench, wheel_geometry};
 use crate::solve::read::Reading;
+use crate::trade::wheel::ForceTravel;
 
 /// One axle by what the reading says, with what was decided of it.
 pub(in crate::solve) fn evaluate<'a>(
@@ -35,9 +37,6 @@ pub(in crate::solve) fn evaluate<'a>(
 ) -> AxleAnswer {
     let axle = reading.job.axle(side);
     let opening = Opening::read(reading, side, compared);
-    let after = &compared.weighed.after;
-    let on_hitch = Mass::from_si(compared.tongue[side].si() / G_M_PER_S2);
-    let rated = after.axle(side).map(|whole| whole + on_hitch).zip(reading.typed(&axle.rating));
     let mut answer = AxleAnswer {
         side,
         plan: axle.plan,
@@ -61,16 +60,17 @@ pub(in crate::solve) fn evaluate<'a>(
         sizing: None,
         old_will_do: None,
         nothing_left: false,
+        fitted: None,
         room: Room::default(),
         old_damper: None,
         damping: None,
         offered: None,
         old_free_length: None,
-        rated,
+        rated: rated(reading, side, compared),
         overloaded: false,
         new_dampers: decided.new_dampers,
         dampers_off: false,
-        parts: Parts { taken: taken(reading, axle), kept_spacer: kept_spacer(reading, axle), ..Parts::default() },
+        parts: parts(reading, axle),
         travel: opening.travel,
         linkage: LinkageFacts::default(),
         bench: BenchFacts::default(),
@@ -88,22 +88,17 @@ pub(in crate::solve) fn evaluate<'a>(
     answer
 }
 
-/// The spacer of the springs as they will be fitted: of a spring taken from a list its own, of one that stays what is put
-/// under it.
-pub(in crate::solve) fn fitted_spacer(reading: &Reading<'_>, axle: &Axle) -> Length {
-    let spacer: Option<Length> = match axle.plan {
-        Plan::Keep => reading.typed(&axle.spacer),
-        Plan::NewSprings => {
-            reading.typed::<SpringRate>(&axle.taken.rate).and_then(|_| reading.known(&axle.taken.spacer))
-        }
-    };
-    spacer.unwrap_or(Length::from_si(0.0))
+/// What the axle carries after, with what a load on the hitch adds, and its rating.
+fn rated(reading: &Reading<'_>, side: Side, compared: &Compared) -> Option<(Mass, Mass)> {
+    let on_hitch = Mass::from_si(compared.tongue[side].si() / G_M_PER_S2);
+    let whole = compared.weighed.after.axle(side).map(|whole| whole + on_hitch);
+    whole.zip(reading.typed(&reading.job.axle(side).rating))
 }
 
-/// The spacer that is put under an old spring that stays.
-fn kept_spacer(reading: &Reading<'_>, axle: &Axle) -> Option<Length> {
-    let counts = axle.plan == Plan::Keep && axle.spring.kind != SpringKind::TorsionBar;
-    reading.typed(&axle.spacer).filter(|spacer: &Length| counts && spacer.si() != 0.0)
+/// What the plan alone says of parts.
+fn parts(reading: &Reading<'_>, axle: &Axle) -> Parts {
+    let own = OwnSprings { reading, axle, takes_a_free_length: false };
+    Parts { taken: taken(reading, axle), kept_spacers: own.kept_spacers(), ..Parts::default() }
 }
 
 /// The spring taken from a list, by its number or what it is; blank when neither is typed.
@@ -138,12 +133,7 @@ impl Known<'_> {
         answer.sizing = sized.map(|s| s.sizing);
         answer.old_will_do =
             on_old.after.as_ref().zip(answer.sizing.as_ref()).and_then(|(o, s)| sizing::will_do(&self, o, s));
-        let wanted = answer.sizing.as_ref().map(|s| s.wanted_travel);
-        let new_curve = match (self.axle.plan, sized.as_ref()) {
-            (Plan::Keep, _) => on_old.curve.as_ref().map(|old| self.kept(old, wanted.unwrap_or(reference))),
-            (Plan::NewSprings, Some(sized)) => self.new_spring(sized),
-            (Plan::NewSprings, None) => None,
-        };
+        let new_curve = self.fitted(on_old.curve.as_ref(), sized.as_ref(), answer);
         let mut on_new = self.stand(new_curve.as_ref(), self.sprung_after);
         if let Some(sized) = &mut sized {
             set_lengths(&self, sized);
@@ -158,9 +148,9 @@ impl Known<'_> {
             stand.old_damper_ratio =
                 at_wheel.map(|c| crate::trade::damper::damping_ratio(c, stand.wheel_rate, stand.sprung));
         }
-        self.ends(&mut answer.travel, new_curve.as_ref());
-        if let Some(new) = &on_new {
-            answer.room = self.room(new);
+        self.ends(&mut answer.travel, answer.fitted.as_ref());
+        if let Some((new, fitted)) = on_new.as_ref().zip(answer.fitted.as_ref()) {
+            answer.room = self.room(new, fitted);
             if let Some((damping, targets)) = self.damping(new, before.as_ref(), old_damper.as_ref()) {
                 answer.parts.offered_damper = self.offered_damper(&damping, new);
                 (answer.damping, answer.parts.damper) = (Some(damping), Some(targets));
@@ -172,6 +162,19 @@ impl Known<'_> {
         answer.standing = PerState { before: on_old.before, old: on_old.after, new: on_new };
         answer.dampers_off = self.sells_dampers(answer);
         self.springs_in_detail(on_old.curve.as_ref(), answer);
+    }
+
+    /// The curve of the springs that will be fitted, left and right as one.
+    fn fitted(&self, old: Option<&ForceTravel>, sized: Option<&Sized>, answer: &mut AxleAnswer) -> Option<ForceTravel> {
+        let wanted = answer.sizing.as_ref().map_or(Length::from_si(0.0), |s| s.wanted_travel);
+        let of_axle = match self.axle.plan {
+            Plan::Keep => self.kept(old?, wanted),
+            Plan::NewSprings => self.new_spring(sized?)?,
+        };
+        let springs = self.own_springs().fitted(of_axle.spring.clone());
+        let both = ForceTravel { spring: springs.as_one(), ..of_axle };
+        answer.fitted = Some(springs);
+        Some(both)
     }
 
     /// New dampers go in, whatever the springs.

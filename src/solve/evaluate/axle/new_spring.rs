@@ -5,6 +5,7 @@ use crate::job::SpringKind;
 use crate::solve::answer::SpringToBuy;
 use crate::solve::evaluate::axle::known::Known;
 use crate::solve::evaluate::axle::sizing::Sized;
+use crate::solve::evaluate::own_springs::own_free_length;
 use crate::trade::spring::{Bar, Coil, Leaf, Spring, Stack, TorsionBar};
 use crate::trade::wheel::ForceTravel;
 
@@ -143,12 +144,4 @@ impl Known<'_> {
         let own = self.reading.typed(&stock.solid_length).or_else(|| self.wire(&stock.coil)?.solid_length());
         own.filter(|_| self.lengths_known).or_else(|| self.solid_length())
     }
-}
-
-/// The free length of what is ordered: of a stack, the main coil's.
-pub(in crate::solve) fn own_free_length(spring: &Spring) -> Length {
-    Length::from_si(match spring {
-        Spring::Stack(stack) => stack.main.free_length_m,
-        other => other.free_length_m(),
-    })
 }

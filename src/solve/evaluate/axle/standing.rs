@@ -3,7 +3,6 @@
 use crate::base::units::{Energy, Length, Mass, Quantity, SpringRate, weight};
 use crate::job::SpringKind;
 use crate::solve::answer::{OldSpring, Standing};
-use crate::solve::evaluate::axle::fitted_spacer;
 use crate::solve::evaluate::axle::known::Known;
 use crate::trade::ride;
 use crate::trade::spring::Spring;
@@ -56,7 +55,7 @@ impl Known<'_> {
 
     /// The old springs as they stay, on their spacer, with a bag that is new.
     pub fn kept(&self, old: &ForceTravel, wanted: Length) -> ForceTravel {
-        let spring = old.spring.clone().moved(fitted_spacer(self.reading, self.axle));
+        let spring = old.spring.clone().moved(self.own_springs().of_axle());
         ForceTravel { spring, helper: self.final_template(wanted).helper, ..old.clone() }
     }
 

@@ -5,16 +5,14 @@
 //! an axle is that of its curve. Whatever is not known leaves all of it not known.
 
 mod heights;
-mod own_springs;
 mod seats;
-
-pub(in crate::solve) use own_springs::{has_a_rate, takes_a_free_length};
 
 use crate::base::units::{Angle, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, TwistRate, weight};
 use crate::job::read::{LoadCase, Weighing};
 use crate::job::{AxleKind, BarLinks, PerAxle, Side};
 use crate::solve::answer::{BeforeAfter, Corners, CornersStand, PerState, SidesStand, State, Whole};
 use crate::solve::evaluate::equal_load;
+use crate::solve::evaluate::own_springs;
 use crate::solve::evaluate::pitch_and_roll::{Bars, Vehicle, bar};
 use crate::trade::corners::{self, Across, AxlePair, Bases, Carried, Four, Sides, Stand, WeighIn, placing};
 use crate::trade::ledger::{On, Part};
@@ -95,7 +93,7 @@ impl<'a> OnCorners<'a> {
             placing::placed([curves[i]; 2], &across[i], carried, [travel_m[l], travel_m[r]])
         };
         let old = [old(0)?, old(1)?];
-        let new = Side::BOTH.map(|side| own_springs::fitted(vehicle.reading, axles[side], &old[side as usize]));
+        let new = Side::BOTH.map(|side| own_springs::curves(vehicle.reading, axles[side], &old[side as usize]));
         let weigh_in = WeighIn { loads_n, travel_m };
         let carried = BeforeAfter::default();
         let mut on =

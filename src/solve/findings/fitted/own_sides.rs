@@ -4,7 +4,7 @@ use crate::base::units::{Length, Quantity as _, SpringRate};
 use crate::job::{Level, SpringKind};
 use crate::message;
 use crate::solve::answer::AxleAnswer;
-use crate::solve::evaluate::on_corners::{has_a_rate, takes_a_free_length};
+use crate::solve::evaluate::own_springs::{has_a_rate, takes_a_free_length};
 use crate::solve::findings::Say;
 
 impl Say<'_> {
@@ -13,7 +13,7 @@ impl Say<'_> {
         let Some(new) = &axle.standing.new else { return };
         let (data, key, who) = (self.job().axle(axle.side), axle.side.key(), axle.side.word());
         let kept_spacer: Option<Length> = self.reading.typed(&data.spacer);
-        if kept_spacer.is_some_and(|s| s.si() != 0.0) && axle.parts.kept_spacer.is_none() {
+        if kept_spacer.is_some_and(|s| s.si() != 0.0) && axle.parts.kept_spacers.is_none() {
             let text = if axle.keeps() {
                 message!(
                     "{who}: a torsion bar cannot have a spacer; the value is not used. Re-index the bar instead.",
