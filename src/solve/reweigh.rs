@@ -76,9 +76,10 @@ fn corners_foretold(after: &Weighed, whole: &Whole, cross_set: bool) -> Option<[
 /// Hub to arch on the springs as fitted, with what stood on the scales: from the height before, or from that on the
 /// old springs after. Source `DERIVED`.
 fn arch_foretold(reading: &Reading<'_>, axle: &AxleAnswer) -> Option<Length> {
-    let checks = &reading.job.axle(axle.side).checks;
     let fitted = axle.on_scales(State::NewSprings, State::NewSprings)?;
-    let from = |arch: &Read<Length>, travel: Option<Length>| Some(reading.typed(arch)? + travel? - fitted);
-    from(&checks.arch_before, axle.on_scales(State::Before, State::Before))
-        .or_else(|| from(&checks.arch_after, axle.on_scales(State::OldSprings, State::OldSprings)))
+    let from = |state: State| {
+        let arch = reading.arch_mean(axle.side, state == State::Before)?;
+        Some(arch + axle.on_scales(state, state)? - fitted)
+    };
+    from(State::Before).or_else(|| from(State::OldSprings))
 }

@@ -306,6 +306,8 @@ pub struct AxleAnswer {
     pub linkage: LinkageFacts,
     /// What a suspension bench measures on it.
     pub bench: BenchFacts,
+    /// Hub to arch before and after, on the old springs, as measured.
+    pub arch: BeforeAfter<Option<Length>>,
     /// What recorded bounces showed before the change and after the work.
     pub bounce: BeforeAfter<BounceMeasured>,
 }

@@ -61,7 +61,8 @@ fn rates(reading: &Reading<'_>, side: Side, decided: &Decided) -> Option<Rates> 
 fn add_friction(reading: &mut Reading<'_>, side: Side) -> Option<usize> {
     let axle = reading.job.axle(side);
     let checks = &axle.checks;
-    let reads = [checks.arch_after.is_blank(), checks.ballast_drop.is_blank(), axle.spring.free_length.is_blank()];
+    let no_arch = reading.arch_mean(side, false).is_none();
+    let reads = [no_arch, checks.ballast_drop.is_blank(), axle.spring.free_length.is_blank()];
     if reads.iter().all(|blank| *blank) {
         return None;
     }

@@ -134,7 +134,7 @@ impl Say<'_> {
         let data = self.job().axle(axle.side);
         let mut fields = self.ratio_fields(axle, "ratio", &data.ratio);
         for route in &answer.checked(axle.side).routes.list {
-            let path = format!("{}.{}", axle.side.key(), self.field_of(axle, route.kind));
+            let path = self.field_of(axle, route.kind);
             if !fields.contains(&path) {
                 fields.push(path);
             }

@@ -3,6 +3,7 @@
 //! A field is typed, or a default that is noted, or not known. Any number can be moved, by its ± or in a draw, to see what
 //! moves with it; nothing that reads it afterwards can tell.
 
+mod arches;
 mod asked;
 mod linkage;
 mod number;

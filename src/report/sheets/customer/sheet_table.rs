@@ -81,8 +81,7 @@ fn shown(page: &Page<'_>, axle: &AxleAnswer, state: State) -> Shown {
 
 /// Height change from before to after fitting, both by tape, when the same load was on the scales both times.
 fn height_found(page: &Page<'_>, axle: &AxleAnswer) -> Option<Length> {
-    let before = &page.job.axle(axle.side).checks.arch_before;
-    let before: Length = page.typed_of(axle, "checks.arch_before", before)?;
+    let before = axle.arch.before?;
     let same = axle.stood.both() == [axle.sprung_before, axle.sprung_after];
     Some(page.answer.reweigh.arch_found(axle.side as usize)? - before).filter(|_| same)
 }

@@ -104,7 +104,7 @@ fn arch_of_corner(page: &Page<'_>, corner: usize) -> Option<Length> {
 
 /// The same of an axle, mean of both sides.
 fn arch_of_axle(page: &Page<'_>, side: Side) -> Option<Length> {
-    page.typed(&format!("{}.checks.arch_after", side.key()), &page.job.axle(side).checks.arch_after)
+    page.answer.axle(side).arch.after
 }
 
 /// Hub to arch at every corner; of axles with new springs the gap to the stop and the lengths at ride height.

@@ -74,6 +74,7 @@ pub(in crate::solve) fn evaluate<'a>(
         travel: opening.travel,
         linkage: LinkageFacts::default(),
         bench: BenchFacts::default(),
+        arch: BeforeAfter { before: reading.arch_mean(side, true), after: reading.arch_mean(side, false) },
         bounce: BeforeAfter::default(),
     };
     let readings = Readings::of(reading, side);

@@ -204,10 +204,7 @@ fn closure_of_points(at: &AtReference<'_, '_>, itself: &Spring) -> Option<f64> {
 /// Change of weight over change of hub-to-arch height: a secant, brought to the reference height by the curve. What
 /// the bump stop took is left out. N/m at the wheel at the reference height. Source `DERIVED`.
 fn swap(known: &Known<'_>, curve: Option<&ForceTravel>) -> Option<SpringRate> {
-    let checks = &known.axle.checks;
-    let (from, to): (Length, Length) =
-        (known.reading.typed(&checks.arch_before)?, known.reading.typed(&checks.arch_after)?);
-    let sank = from - to;
+    let sank = known.reading.arch_mean(known.side, true)? - known.reading.arch_mean(known.side, false)?;
     let reference = Length::from_si(0.0);
     let (was_at, is_at) = if known.reference_is_before { (reference, sank) } else { (-sank, reference) };
     let carried = |stood: Option<Mass>, travel: Length| Some(weight(stood?) - on_stop(known, travel)?);

@@ -227,7 +227,7 @@ impl Say<'_> {
             )
         };
         let mends = self.route_mends(axle, routes);
-        let field = format!("{key}.{}", self.field_of(axle, *odd));
+        let field = self.field_of(axle, *odd);
         let (is_worthless, rests_on) = (self.are_apart(axle, answer), self.routes_rest_on(axle, answer));
         self.withhold_if(is_worthless, ("routes-disagree", field), text, rests_on).mended(mends);
     }
@@ -260,10 +260,24 @@ impl Say<'_> {
     }
 
     /// The field to look at first when a route is wrong: what this kind of spring was measured by.
-    pub(in crate::solve::findings) fn field_of(&self, axle: &AxleAnswer, route: RouteKind) -> &'static str {
+    pub(in crate::solve::findings) fn field_of(&self, axle: &AxleAnswer, route: RouteKind) -> String {
+        let key = axle.side.key();
         match route {
-            RouteKind::Spring => self.rate_field(axle),
-            other => other.field(),
+            RouteKind::Spring => format!("{key}.{}", self.rate_field(axle)),
+            RouteKind::Swap => self.arch_field(axle.side, false),
+            other => format!("{key}.{}", other.field()),
+        }
+    }
+
+    /// The field in which hub to arch of an axle was typed: its mean, or the left corner.
+    fn arch_field(&self, side: Side, is_before: bool) -> String {
+        let when = if is_before { "before" } else { "after" };
+        let checks = &self.job().axle(side).checks;
+        let mean = if is_before { &checks.arch_before } else { &checks.arch_after };
+        match (self.reading.typed::<Length>(mean), side) {
+            (Some(_), _) => format!("{}.checks.arch_{when}", side.key()),
+            (None, Side::Front) => format!("{when}.arch.lf"),
+            (None, Side::Rear) => format!("{when}.arch.lr"),
         }
     }
 
@@ -271,9 +285,8 @@ impl Say<'_> {
     fn checks(&mut self, axle: &AxleAnswer) {
         let (key, who) = (axle.side.key(), axle.side.word());
         let checks = &self.job().axle(axle.side).checks;
-        let arch: (Option<Length>, Option<Length>) =
-            (self.reading.typed(&checks.arch_before), self.reading.typed(&checks.arch_after));
-        if let ((Some(before), Some(after)), Some(was), Some(is)) = (arch, axle.stood.before, axle.stood.after)
+        let arch = axle.arch.both();
+        if let ([Some(before), Some(after)], Some(was), Some(is)) = (arch, axle.stood.before, axle.stood.after)
             && (is - was).si() * (before - after).si() < 0.0
         {
             let moved = self.length(Length::from_si((before - after).si().abs()));
@@ -290,8 +303,8 @@ impl Say<'_> {
                     moved
                 )
             };
-            let [before, after] = ["before", "after"].map(|when| format!("{key}.checks.arch_{when}"));
-            let mend = self.swap(&before, &after);
+            let [before, after] = [true, false].map(|is_before| self.arch_field(axle.side, is_before));
+            let mend = after.contains("checks").then(|| self.swap(&before, &after)).flatten();
             self.push_with(Level::Doubt, "arch-against-weight", after, text, mend);
         }
         let counted = self.reading.typed(&checks.bounces).is_some_and(|n: Ratio| n.si() > 0.0);
