@@ -1,9 +1,9 @@
 //! What a first answer still needs, and what would say the old spring's rate instead.
 
-use crate::base::units::Quantity;
+use crate::base::units::{Length, Mass, Quantity};
 use crate::job::read::{Axle, LeafTestRow, LoadPoint};
-use crate::job::{BagFitted, LeafBy, RateBy, RatioBy, Side, SpringKind};
-use crate::solve::answer::{AxleAnswer, BeforeAfter, RouteKind, Weighed};
+use crate::job::{AxleKind, BagFitted, LeafBy, PerAxle, RateBy, RatioBy, Side, SpringKind};
+use crate::solve::answer::{AxleAnswer, BeforeAfter, RouteKind, Weighed, Whole};
 use crate::solve::evaluate::axle::routes;
 use crate::solve::evaluate::decided::OldRate;
 use crate::solve::read::{Moves, Reading, ratio_is_blank};
@@ -140,11 +140,9 @@ pub(super) fn instead(
             field("spring.free_length", reading.typed(&axle.spring.free_length).is_none()),
             field("spring.fitted_length", reading.typed(&axle.spring.fitted_length).is_none()),
         ],
-        RouteKind::Swap => vec![
-            weight(&weighed.before, "before"),
-            field("checks.arch_before", reading.typed(&checks.arch_before).is_none()),
-            field("checks.arch_after", reading.typed(&checks.arch_after).is_none()),
-        ],
+        RouteKind::Swap => {
+            vec![weight(&weighed.before, "before"), arch(reading, side, true), arch(reading, side, false)]
+        }
         RouteKind::Ballast => vec![
             field("checks.ballast", reading.typed(&checks.ballast).is_none()),
             field("checks.ballast_drop", reading.typed(&checks.ballast_drop).is_none()),
@@ -160,4 +158,55 @@ pub(super) fn instead(
     open.retain(|fields: &Vec<String>| !fields.is_empty());
     open.sort_by_key(Vec::len);
     open
+}
+
+/// The field that still says hub to arch of an axle before or after: its mean, or the corner that is missing to the other.
+fn arch(reading: &Reading<'_>, side: Side, is_before: bool) -> Option<String> {
+    if reading.arch_mean(side, is_before).is_some() {
+        return None;
+    }
+    let (when, arches) =
+        if is_before { ("before", &reading.job.before.arch) } else { ("after", &reading.job.after.arch) };
+    let corners = match side {
+        Side::Front => [("lf", &arches.lf), ("rf", &arches.rf)],
+        Side::Rear => [("lr", &arches.lr), ("rr", &arches.rr)],
+    };
+    let (read, blank): (Vec<_>, Vec<_>) =
+        corners.into_iter().partition(|(_, arch)| reading.typed::<Length>(arch).is_some());
+    Some(match (read.as_slice(), blank.as_slice()) {
+        ([_], [(missing, _)]) => format!("{when}.arch.{missing}"),
+        _ => format!("{}.checks.arch_{when}", side.key()),
+    })
+}
+
+/// What four corner weights still need before each corner is known, as paths: fields of the vehicle, else what the axles
+/// need for an answer. Without four readings, those of the weigh-in after. Empty once the corners are known.
+pub(super) fn of_corners(
+    reading: &Reading<'_>,
+    weighed: &BeforeAfter<Weighed>,
+    axles: PerAxle<&AxleAnswer>,
+    whole: &Whole,
+) -> Vec<String> {
+    if whole.corners_fitted().is_some() {
+        return Vec::new();
+    }
+    if weighed.before.corners.or(weighed.after.corners).is_none() {
+        let after = &reading.job.after;
+        let read = [("lf", &after.lf), ("rf", &after.rf), ("lr", &after.lr), ("rr", &after.rr)];
+        let blank = read.into_iter().filter(|(_, entry)| reading.typed::<Mass>(entry).is_none());
+        return blank.map(|(corner, _)| format!("after.{corner}")).collect();
+    }
+    let is_open = |entry| reading.typed::<Length>(entry).is_none();
+    let wheelbase = is_open(&reading.job.vehicle.wheelbase).then(|| "vehicle.wheelbase".to_owned());
+    let across = Side::BOTH.into_iter().flat_map(|side| {
+        let axle = reading.job.axle(side);
+        let base = axle.kind == AxleKind::Beam && is_open(&axle.spring_base);
+        let open = [("track", is_open(&axle.track)), ("spring_base", base)];
+        open.into_iter().filter(|(_, is_open)| *is_open).map(move |(field, _)| format!("{}.{field}", side.key()))
+    });
+    let missing: Vec<String> = wheelbase.into_iter().chain(across).collect();
+    match missing.is_empty() {
+        true => axles.both().into_iter().flat_map(|axle| axle.missing.iter().cloned()).collect(),
+        false => missing,
+    }
 }

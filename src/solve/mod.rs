@@ -29,7 +29,7 @@ mod spreads;
 
 use crate::base::language::Word;
 use crate::job::{Finding, Job, Level, Side, bounded, check};
-use answer::Answer;
+use answer::{Answer, BeforeAfter};
 use evaluate::Results;
 use evaluate::decided::Decisions;
 use read::Reading;
@@ -91,12 +91,13 @@ fn finished(reading: Reading<'_>, mut answer: Answer) -> Answer {
 /// The answer without its ± and its findings.
 fn answer_of(reading: &Reading<'_>, decisions: &Decisions, results: Results) -> Answer {
     let Results { before, after, compared, ledger, cases, mut axles, remedies, .. } = results;
-    let Results { rear_over_front, flat_ride, whole, .. } = results;
+    let Results { rear_over_front, flat_ride, mut whole, .. } = results;
     for side in Side::BOTH {
         let (axle, old) = (&mut axles[side], &decisions.axles[side].old_rate);
         axle.missing = missing::missing(reading, old, axle, &compared.weighed.after);
         axle.instead = missing::instead(reading, old, axle, &compared.weighed);
     }
+    whole.corners_missing = missing::of_corners(reading, &BeforeAfter { before, after }, axles.as_ref(), &whole);
     let reweigh = reweigh::solve(reading, &after, &compared, axles.as_ref(), &whole);
     let checked = Side::BOTH.map(|side| spreads::still(reading, decisions, side));
     let (axles, remedies) = (axles.both(), remedies.both());

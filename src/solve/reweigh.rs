@@ -27,7 +27,7 @@ pub(super) fn solve(
         within: foretold.zip(share).map(|(m, share)| m * share.si()),
     };
     let cross_set = cross_is_off(reading, after, whole);
-    let foretold = corners_foretold(after, whole, cross_set);
+    let foretold = corners_foretold(reading, after, whole, cross_set);
     let axle = |side: Side, typed: &Read<Mass>| {
         let i = side as usize;
         let pair = corners[2 * i].zip(corners[2 * i + 1]).map(|(l, r)| l + r);
@@ -65,12 +65,14 @@ fn cross_is_off(reading: &Reading<'_>, after: &Weighed, whole: &Whole) -> bool {
     off && whole.cross.is_some()
 }
 
-/// What the corners carry on the springs as fitted, or after the cross weight was set; without springs that are known, what
-/// was weighed after.
-fn corners_foretold(after: &Weighed, whole: &Whole, cross_set: bool) -> Option<[Mass; 4]> {
+/// What the corners carry on the springs as fitted, or after the cross weight was set; where no spring is changed, what was
+/// weighed after.
+fn corners_foretold(reading: &Reading<'_>, after: &Weighed, whole: &Whole, cross_set: bool) -> Option<[Mass; 4]> {
     let set = whole.cross.filter(|_| cross_set).map(|c| c.corners);
     let fitted = whole.corners.new.map(|c| c.weight);
-    Some(set.or(fitted).or(whole.level[1]).or(after.corners)?.walk())
+    let is_left = Side::BOTH.into_iter().all(|side| reading.texts.axle(side).leaves_springs());
+    let as_weighed = || whole.level[1].or(after.corners).filter(|_| is_left);
+    Some(set.or(fitted).or_else(as_weighed)?.walk())
 }
 
 /// Hub to arch on the springs as fitted, with what stood on the scales: from the height before, or from that on the

@@ -2,8 +2,9 @@
 
 use super::Block;
 use super::page::Page;
+use crate::base::message::Message;
 use crate::base::units::{Entry, Length, Quantity, SpringRate};
-use crate::job::{OwnSpring, SpringKind};
+use crate::job::{OwnSpring, SpringKind, fields};
 use crate::solve::answer::{AxleAnswer, Sides};
 
 const CORNERS: [&str; 4] = ["corner.lf", "corner.rf", "corner.lr", "corner.rr"];
@@ -69,6 +70,13 @@ pub(super) fn raised_with(page: &Page<'_>, axle: &AxleAnswer) -> String {
     }
 }
 
+/// The fields without which four corners that were weighed are not known on these springs.
+pub(super) fn unsolved(page: &Page<'_>) -> Option<String> {
+    let missing = page.answer.corners_unsolved();
+    let named = Message::row(missing.iter().map(|path| fields::full_label(path)), "; ");
+    (!missing.is_empty()).then(|| named.to_string())
+}
+
 /// What the corners carry on the springs of the order, as on the fitting sheet; without corner weights, that it is not
 /// known.
 pub(super) fn corners(page: &Page<'_>) -> Block {
@@ -79,7 +87,10 @@ pub(super) fn corners(page: &Page<'_>) -> Block {
         .filter_map(|(key, weight)| Some(format!("{} {}", page.plain(key), page.qty(weight?))))
         .collect();
     if weights.is_empty() {
-        return page.text("order.corners_unknown", &[]);
+        return match unsolved(page) {
+            None => page.text("order.corners_unknown", &[]),
+            Some(missing) => page.text("order.corners_unsolved", &[("missing", &missing)]),
+        };
     }
     let load = if page.answer.after.corners.is_some() { "order.load_weighed" } else { "order.load_predicted" };
     let (load, weights) = (page.plain(load), weights.join(", "));

@@ -297,6 +297,12 @@ impl Answer {
         self.findings.iter().any(|f| f.level == Level::Error && f.field == path)
     }
 
+    /// The fields without which four corners that were weighed say nothing of left and right on their springs, by path.
+    pub fn corners_unsolved(&self) -> &[String] {
+        let are_read = self.before.corners.or(self.after.corners).is_some();
+        if are_read { &self.whole.corners_missing } else { &[] }
+    }
+
     /// One axle's answer.
     pub fn axle(&self, side: Side) -> &AxleAnswer {
         &self.axles[usize::from(side == Side::Rear)]

@@ -43,6 +43,8 @@ pub struct Whole {
     pub ledger: Option<CornerLedger>,
     /// All four corners at once, with what stood on the scales: on the new springs with what stood there after.
     pub corners: PerState<Option<CornersStand>>,
+    /// The fields that are missing for that, by path.
+    pub corners_missing: Vec<String>,
     /// The same in every load case of the job, on the old springs and on the new ones; `before` is not used.
     pub in_cases: Vec<PerState<Option<CornersStand>>>,
     /// What recorded drives showed.

@@ -3,15 +3,18 @@
 use super::edge::{above, below};
 use super::{Say, weighed_first};
 use crate::base::language::Word;
+use crate::base::message::Message;
 use crate::base::units::{Amount, Length, Mass, Quantity, Ratio};
-use crate::job::{AxleKind, Level, Side};
+use crate::job::{AxleKind, Level, Side, fields};
 use crate::message;
-use crate::solve::answer::{Answer, State, degrees_per_g};
+use crate::solve::answer::{Answer, OfVehicle, State, degrees_per_g};
 use crate::solve::evaluate::four_corners;
 use crate::trade::weights::{self, Corners};
 
 /// Repeated readings of a corner that scatter by more than this share of it are not settled.
 const SCATTER: f64 = 0.01;
+/// Left and right that differ by more than this share of the axle weight matter to springs. Common practice, no source.
+const UNEVEN: f64 = 0.02;
 /// A body that leans by more than this over its track is seen to, m.
 const LEAN_M: f64 = 0.012;
 /// A body that leans further than this in a bend is doubted, degrees per g. Common practice, no source.
@@ -24,11 +27,31 @@ const LIFT_AGREES: f64 = 0.03;
 impl Say<'_> {
     pub(super) fn whole(&mut self, answer: &Answer) {
         self.braking(answer);
+        self.corners_unsolved(answer);
         self.bends(answer);
         self.pads(answer);
         self.scatter(answer);
         self.lift(answer);
         self.sides(answer);
+    }
+
+    /// All four corners were weighed, unevenly, and both axles have an answer, but left and right are not known.
+    fn corners_unsolved(&mut self, answer: &Answer) {
+        let is_answered = answer.axles.iter().all(|axle| axle.missing.is_empty());
+        let Some(field) = answer.corners_unsolved().first().filter(|_| is_answered) else { return };
+        let is_uneven = |is_before: bool, i: usize| {
+            let of = |v: &OfVehicle<'_>| (if is_before { v.before } else { v.after }).left_right[i].map(Quantity::si);
+            of(&answer.of_vehicle()).is_some_and(|share| above(share.abs(), UNEVEN, self.u_vehicle(of)))
+        };
+        if ![(true, 0), (true, 1), (false, 0), (false, 1)].into_iter().any(|(before, i)| is_uneven(before, i)) {
+            return;
+        }
+        let missing = answer.corners_unsolved().iter().map(|path| fields::full_label(path));
+        let text = message!(
+            "All four corners were weighed, but the heights and loads of left and right are not known without: {missing}. Until then each axle is sized for half its load, and there is no target for a single corner.",
+            missing = Message::row(missing, "; ")
+        );
+        self.push(Level::Doubt, "corners-not-solved", field.clone(), text);
     }
 
     /// The body is lower on one side.

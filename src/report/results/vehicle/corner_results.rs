@@ -6,7 +6,7 @@ use crate::base::units::{Angle, Dim, Length, Mass, Quantity, Ratio};
 use crate::job::Side;
 use crate::report::results::collect::{CORNERS, Out, like};
 use crate::report::results::row::si;
-use crate::report::results::{Figure, Say};
+use crate::report::results::{Figure, Say, Why};
 use crate::say;
 use crate::solve::answer::{Answer, CornersStand, OfVehicle, State};
 
@@ -26,9 +26,11 @@ pub(super) fn key(state: State) -> &'static str {
 
 /// All of them.
 pub(super) fn add(out: &mut Out, answer: &Answer) {
+    let missing = &answer.whole.corners_missing;
+    let why = (!missing.is_empty()).then(|| Why::Missing(missing.clone()));
     for state in State::ALL {
         let prefix = format!("whole.corners.{}", key(state));
-        let place = Place { prefix, words: state.words().to_string(), height: AGAINST[0] };
+        let place = Place { prefix, words: state.words().to_string(), height: AGAINST[0], why: why.clone() };
         place.add(out, answer, |v| *v.whole.corners.of(state), state == State::Before);
         if state != State::NewSprings {
             place.residual(out, answer, state);
@@ -40,7 +42,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
         for state in [State::OldSprings, State::NewSprings] {
             let prefix = format!("{}.corners.{}", case.key(), state.key());
             let words = format!("{}, {}", answer.cases[n].name, state.words());
-            let place = Place { prefix, words, height: AGAINST[1] };
+            let place = Place { prefix, words, height: AGAINST[1], why: why.clone() };
             place.add(out, answer, |v| *v.whole.in_cases.get(index)?.of(state), false);
         }
     }
@@ -51,6 +53,7 @@ struct Place {
     prefix: String,
     words: String,
     height: &'static str,
+    why: Option<Why>,
 }
 
 /// Results of each corner: key, name, quantity, convention, and how a table says it.
@@ -105,7 +108,8 @@ impl Place {
     }
 
     fn figure(&self, key: &str, name: &str, dim: Dim, convention: &'static str) -> Figure {
-        like(&format!("{}.{key}", self.prefix), name, dim, convention, SOLVED, "DERIVED").of(&self.words).solved()
+        let like = like(&format!("{}.{key}", self.prefix), name, dim, convention, SOLVED, "DERIVED");
+        Figure { why: self.why.clone(), ..like.of(&self.words).solved() }
     }
 
     /// What was weighed beyond what the springs carry as the other weighing placed them.

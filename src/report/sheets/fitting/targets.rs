@@ -21,6 +21,8 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
     // Sized with more aboard than is on the scales.
     let sized = page.sized_case_words("fit.case").filter(|_| is_weighed);
     blocks.extend(sized.map(|_| page.text("fit.reweigh.as_weighed", &[])));
+    let unsolved = both_sides::unsolved(page);
+    blocks.extend(unsolved.map(|missing| page.text("fit.reweigh.corners_unsolved", &[("missing", &missing)])));
     // Before its table: a page may end behind it.
     blocks.extend(rounded_apart(page));
     blocks.push(Block::Table { head: head("fit.weights"), rows: weights(page) });
@@ -51,7 +53,8 @@ fn weights(page: &Page<'_>) -> Vec<Vec<String>> {
     let (found, after) = (&page.answer.reweigh, &page.answer.after);
     let mut rows = Vec::new();
     let before = after.corners.map(|c| c.walk());
-    for (i, key) in CORNERS.into_iter().enumerate().filter(|(i, _)| found.corners[*i].foretold.is_some()) {
+    let is_known = |i: usize| before.is_some() || found.corners[i].foretold.is_some();
+    for (i, key) in CORNERS.into_iter().enumerate().filter(|(i, _)| is_known(*i)) {
         rows.push(row(page, page.plain(key), before.map(|b| page.qty(b[i])), &found.corners[i]));
     }
     for side in Side::BOTH {
