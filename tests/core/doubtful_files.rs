@@ -42,8 +42,9 @@ fn every_doubtful_job_is_solved_and_questioned_as_expected() {
 }
 
 /// What each file is there to show. It is named after the rule, or after what is wrong with it.
-const SHOWN: [(&str, Level, &str); 125] = [
+const SHOWN: [(&str, Level, &str); 126] = [
     ("corners-not-solved", Level::Doubt, "corners-not-solved"),
+    ("lean-without-height", Level::Note, "lean-without-height"),
     ("bench-left-right", Level::Doubt, "bench-left-right"),
     ("bench-off", Level::Note, "bench-off"),
     ("bounce-damping", Level::Doubt, "bounce-damping"),

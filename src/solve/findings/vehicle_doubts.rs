@@ -17,6 +17,8 @@ const SCATTER: f64 = 0.01;
 const UNEVEN: f64 = 0.02;
 /// A body that leans by more than this over its track is seen to, m.
 const LEAN_M: f64 = 0.012;
+/// From this lean on, what the weight shifted sideways adds to it is more than a tape shows, m.
+const LEANS_M: f64 = 0.005;
 /// A body that leans further than this in a bend is doubted, degrees per g. Common practice, no source.
 const FAR_DEG_PER_G: f64 = 14.0;
 /// Least rise of a weighing with one axle raised, as a share of the wheelbase. Common practice, no source.
@@ -33,6 +35,7 @@ impl Say<'_> {
         self.scatter(answer);
         self.lift(answer);
         self.sides(answer);
+        self.leans_without_height(answer);
     }
 
     /// All four corners were weighed, unevenly, and both axles have an answer, but left and right are not known.
@@ -77,6 +80,23 @@ impl Say<'_> {
             )
         };
         self.push(Level::Note, "sides", "after.lf", text);
+    }
+
+    /// The body leans further than as weighed, but without the height of its centre of gravity nothing is known of the
+    /// weight that this shifts sideways.
+    fn leans_without_height(&mut self, answer: &Answer) {
+        if answer.whole.centre.is_some_and(|centre| centre.height.is_some()) {
+            return;
+        }
+        let further = |v: &OfVehicle<'_>| {
+            let corners = &v.whole.corners;
+            Some((corners.new?.right_lower - corners.old.or(corners.before)?.right_lower).si())
+        };
+        let leans = further(&answer.of_vehicle()).map_or(0.0, f64::abs);
+        if above(leans, LEANS_M, self.u_vehicle(further)) {
+            self.push(Level::Note, "lean-without-height", "chassis.cg_height",
+                message!("The body will lean differently, and the height of its centre of gravity is not known: the weight that shifts sideways is left out, so the change of lean is shown about a tenth too small. Enter the height, or weigh the vehicle with one axle raised."));
+        }
     }
 
     /// Firm braking uses more than the bump room.

@@ -2,6 +2,7 @@
 
 use crate::base::language::tr;
 use crate::base::units::{Length, Mass, Quantity, UnitChoice, display};
+use crate::job::Side;
 use crate::report::Block;
 use crate::report::percent_with_u;
 use crate::report::results::{Column, Results};
@@ -49,37 +50,17 @@ type FourOf = fn(&OfVehicle<'_>) -> Option<Corners<Mass>>;
 pub fn corners(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let whole = &answer.whole;
     let mut blocks = at_once(answer, results, units);
-    if answer.after.corners.is_some() && whole.cross.is_some() {
-        let shown: [(&str, FourOf); 3] = [
-            (tr("as weighed after the change"), |v| v.after.corners),
-            (tr("on level pads"), |v| v.whole.level[1]),
-            (tr("after the correction"), |v| Some(v.whole.cross?.corners)),
-        ];
-        let columns: Vec<(&str, FourOf)> =
-            shown.into_iter().filter(|(_, of)| of(&answer.of_vehicle()).is_some()).collect();
-        let u = |of: FourOf, i: usize| answer.u_of(|v| Some(of(v)?.walk()[i].si()));
-        let mass = |of: FourOf, i: usize| with_u(of(&answer.of_vehicle()).map(|c| c.walk()[i]), u(of, i), units);
-        let head = std::iter::once("").chain(columns.iter().map(|c| c.0)).map(str::to_owned).collect();
-        let mut rows: Vec<Vec<String>> = [tr("Left front"), tr("Right front"), tr("Left rear"), tr("Right rear")]
-            .into_iter()
-            .enumerate()
-            .map(|(i, name)| std::iter::once(name.to_owned()).chain(columns.iter().map(|c| mass(c.1, i))).collect())
-            .collect();
-        let share = |of: FourOf| {
-            let u = answer.u_of(|v| Some(cross_weight(&of(v)?).si()));
-            percent_with_u(of(&answer.of_vehicle()).map(|c| cross_weight(&c)), u)
-        };
-        rows.push(std::iter::once(tr("Cross weight").to_owned()).chain(columns.iter().map(|c| share(c.1))).collect());
-        blocks.push(Block::Heading(tr("Cross weight").into()));
-        blocks.push(Block::Table { head, rows });
-        blocks.push(Block::Text(correction_words(answer, units)));
-    }
+    blocks.extend(cross_weights(answer, units));
     let mut rows = Vec::new();
     for state in State::ALL {
         if let Some(words) = lean_words(answer, state, units) {
             rows.push(vec![say!("Body, {state}", state = state.words()), words]);
         }
     }
+    rows.extend(
+        lean_after_cross(answer, units).map(|words| vec![tr("Body, after the cross weight correction").into(), words]),
+    );
+    rows.extend(levelling_words(answer, units).map(|words| vec![tr("To level the body instead").into(), words]));
     if let Some(centre) = whole.centre {
         let u = answer.u_of(|v| Some(v.whole.centre?.behind_front.si()));
         let behind = with_u(Some(centre.behind_front), u, units);
@@ -105,9 +86,45 @@ pub fn corners(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bl
     blocks
 }
 
+/// What the corners carry as weighed, on level pads and after the correction, and that correction.
+fn cross_weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
+    if answer.after.corners.is_none() || answer.whole.cross.is_none() {
+        return Vec::new();
+    }
+    let shown: [(&str, FourOf); 3] = [
+        (tr("as weighed after the change"), |v| v.after.corners),
+        (tr("on level pads"), |v| v.whole.level[1]),
+        (tr("after the correction"), |v| Some(v.whole.cross?.corners)),
+    ];
+    let columns: Vec<(&str, FourOf)> = shown.into_iter().filter(|(_, of)| of(&answer.of_vehicle()).is_some()).collect();
+    let u = |of: FourOf, i: usize| answer.u_of(|v| Some(of(v)?.walk()[i].si()));
+    let mass = |of: FourOf, i: usize| with_u(of(&answer.of_vehicle()).map(|c| c.walk()[i]), u(of, i), units);
+    let head = std::iter::once("").chain(columns.iter().map(|c| c.0)).map(str::to_owned).collect();
+    let mut rows: Vec<Vec<String>> = [tr("Left front"), tr("Right front"), tr("Left rear"), tr("Right rear")]
+        .into_iter()
+        .enumerate()
+        .map(|(i, name)| std::iter::once(name.to_owned()).chain(columns.iter().map(|c| mass(c.1, i))).collect())
+        .collect();
+    let share = |of: FourOf| {
+        let u = answer.u_of(|v| Some(cross_weight(&of(v)?).si()));
+        percent_with_u(of(&answer.of_vehicle()).map(|c| cross_weight(&c)), u)
+    };
+    rows.push(std::iter::once(tr("Cross weight").to_owned()).chain(columns.iter().map(|c| share(c.1))).collect());
+    let heading = Block::Heading(tr("Cross weight").into());
+    vec![heading, Block::Table { head, rows }, Block::Text(correction_words(answer, units))]
+}
+
 /// "body level", "leans: 8 mm lower on the left", in one state.
 pub fn lean_words(answer: &Answer, state: State, units: &UnitChoice) -> Option<String> {
-    let lower = |v: &OfVehicle<'_>| v.whole.corners.of(state).map(|c| c.right_lower.si());
+    lower_words(answer, |v| v.whole.corners.of(state).map(|c| c.right_lower.si()), units)
+}
+
+/// The same after the cross weight was set right.
+fn lean_after_cross(answer: &Answer, units: &UnitChoice) -> Option<String> {
+    lower_words(answer, |v| v.whole.cross.map(|c| c.right_lower.si()), units)
+}
+
+fn lower_words(answer: &Answer, lower: impl Fn(&OfVehicle<'_>) -> Option<f64>, units: &UnitChoice) -> Option<String> {
     let right_lower = lower(&answer.of_vehicle())?;
     let low = with_u(Some(Length::from_si(right_lower.abs())), answer.u_of(lower), units);
     Some(match low.strip_prefix("0 ") {
@@ -116,6 +133,27 @@ pub fn lean_words(answer: &Answer, state: State, units: &UnitChoice) -> Option<S
         None if right_lower > 0.0 => say!("leans: {low} lower on the right", low),
         None => say!("leans: {low} lower on the left", low),
     })
+}
+
+/// Which seats are raised for a level body, and the cross weight then.
+fn levelling_words(answer: &Answer, units: &UnitChoice) -> Option<String> {
+    let level = answer.whole.levelling?;
+    let seat = |side: Side| {
+        let higher = level.at_seat[side as usize];
+        let amount = display::rounded(Length::from_si(higher.si().abs()), units);
+        let side = side.word_inside();
+        match higher.si() < 0.0 {
+            true => say!("{side}: left spring seat {amount} higher than the right", side, amount),
+            false => say!("{side}: right spring seat {amount} higher than the left", side, amount),
+        }
+    };
+    let u = answer.u_of(|v| v.whole.levelling.map(|l| l.cross_weight.si()));
+    Some(say!(
+        "{front}; {rear}; cross weight is then {cross}",
+        front = seat(Side::Front),
+        rear = seat(Side::Rear),
+        cross = percent_with_u(Some(level.cross_weight), u)
+    ))
 }
 
 /// What to turn, in words.
@@ -138,11 +176,17 @@ fn correction_words(answer: &Answer, units: &UnitChoice) -> String {
     if [0, 1].into_iter().all(|i| shown(i).starts_with("0 ")) {
         return tr("The cross weight is as close to the target as the spring seats can bring it.").into();
     }
-    say!(
+    let turn = say!(
         "To correct the cross weight: first disconnect the anti-roll bars. Raise the {raised} spring seats and lower the {lowered} ones, by {front} at the front and {rear} at the rear. Then roll the vehicle back and forth, and weigh again.",
         raised,
         lowered,
         front = amount(0),
         rear = amount(1)
-    )
+    );
+    let low = display::rounded(Length::from_si(cross.right_lower.si().abs()), units);
+    match cross.right_lower.si() {
+        _ if low.starts_with("0 ") => say!("{turn} The body is then level.", turn),
+        lower if lower > 0.0 => say!("{turn} The body is then {low} lower on the right.", turn, low),
+        _ => say!("{turn} The body is then {low} lower on the left.", turn, low),
+    }
 }
