@@ -14,6 +14,7 @@ mod cases;
 mod choose;
 mod cli;
 mod corners;
+mod corners_said;
 mod dampers;
 mod dampers_solved;
 mod dictionary;

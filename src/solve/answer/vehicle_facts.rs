@@ -167,6 +167,9 @@ pub fn degrees_per_g(gradient_rad_s2_per_m: f64) -> f64 {
 pub struct CornerLedger {
     /// Corner by corner.
     pub told: Told<4>,
+    /// Right less left of the front and the rear axle: what the parts explain, and what remains beyond it for pads, a
+    /// preloaded spring or bar.
+    pub sides: Told<2>,
     /// + right; where [`super::Ledger::missing`] would sit.
     pub missing_right: Option<Length>,
 }

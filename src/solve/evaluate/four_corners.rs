@@ -2,7 +2,7 @@
 
 use crate::base::units::{Force, G_M_PER_S2, Length, Mass, Quantity};
 use crate::job::read::{Pads, Weighing};
-use crate::solve::answer::{CornerLedger, Corners, Ledger, Measured, State};
+use crate::solve::answer::{CornerLedger, Corners, Ledger, Measured, State, Told};
 use crate::solve::evaluate::equal_load::{self, Placed};
 use crate::solve::evaluate::pitch_and_roll::{Bars, Vehicle};
 use crate::solve::read::{Reading, scatter as scatter_of};
@@ -46,9 +46,24 @@ impl OnCorners<'_> {
         Some(ledger::corner_change(parts, self.wheelbase, self.paths)?.walk())
     }
 
-    fn variance(&self, rows: &[Placed]) -> Option<[f64; 4]> {
-        equal_load::variance_of(rows, |parts| self.weigh(parts))
+    /// What rows weigh in sums or differences of corners, with its ±.
+    fn weigh_in<const N: usize>(&self, rows: &[Placed], of: OfCorners<N>) -> Option<[Measured; N]> {
+        let value = of(self.weigh(&equal_load::parts_of(rows))?);
+        Some(equal_load::pair(value, equal_load::variance_of(rows, |parts| Some(of(self.weigh(parts)?)))?))
     }
+}
+
+/// Sums or differences of what corners carry: LF, RF, LR, RR.
+type OfCorners<const N: usize> = fn([Mass; 4]) -> [Mass; N];
+
+/// Each corner.
+fn each(corners: [Mass; 4]) -> [Mass; 4] {
+    corners
+}
+
+/// Right less left, front and rear.
+fn right_less_left([lf, rf, lr, rr]: [Mass; 4]) -> [Mass; 2] {
+    [rf - lf, rr - lr]
 }
 
 impl Vehicle<'_> {
@@ -59,13 +74,8 @@ impl Vehicle<'_> {
         let state = [State::OldSprings, State::Before].into_iter().find(|s| self.of(*s).is_some())?;
         let paths = self.paths(state, Bars::Free).filter(|_| !job.parts.is_empty())?;
         let on = OnCorners { wheelbase: self.wheelbase, paths: &paths };
-        let change = equal_load::pair(on.weigh(&equal_load::parts_of(&rows))?, on.variance(&rows)?);
-        let read = [(&job.before, self.on.before.corners), (&job.after, self.on.after.corners)];
-        let scales = [0, 1].map(|i| {
-            let (weighing, corners) = read[i];
-            self.bare(weighing, level[i].or(corners)?, &on)
-        });
-        let mut told = equal_load::against_scales(change, scales);
+        let mut told = self.against_scales(&on, &rows, level, each)?;
+        let sides = self.against_scales(&on, &rows, level, right_less_left)?;
         let [lf, rf, lr, rr] = [&kept.lf, &kept.rf, &kept.lr, &kept.rr].map(|e| self.reading.measured(e));
         told.kept = lf.zip(rf).zip(lr.zip(rr)).map(|((lf, rf), (lr, rr))| [lf, rf, lr, rr]);
         let missing_kg = axles.and_then(|l| l.missing).map(|m| m.0.si());
@@ -73,19 +83,42 @@ impl Vehicle<'_> {
             let halves_m = [0, 1].map(|i| paths[i].track.si() / 2.0);
             Length::from_si(((rf.value - lf.value) * halves_m[0] + (rr.value - lr.value) * halves_m[1]) / kg)
         });
-        Some(CornerLedger { told, missing_right })
+        Some(CornerLedger { told, sides, missing_right })
+    }
+
+    /// What the rows change, against both weigh-ins without what was aboard.
+    fn against_scales<const N: usize>(
+        &self,
+        on: &OnCorners<'_>,
+        rows: &[Placed],
+        level: [Option<Corners<Mass>>; 2],
+        of: OfCorners<N>,
+    ) -> Option<Told<N>> {
+        let job = &self.reading.job;
+        let before = level[0].or(self.on.before.corners).and_then(|read| self.bare(&job.before, read, on, of));
+        let after = level[1].or(self.on.after.corners).and_then(|read| self.bare(&job.after, read, on, of));
+        Some(equal_load::against_scales(on.weigh_in(rows, of)?, [before, after]))
     }
 
     /// Corners without what was aboard.
-    fn bare(&self, weighing: &Weighing, read: Corners<Mass>, on: &OnCorners<'_>) -> Option<[Measured; 4]> {
-        let rows = self.reading.loads(&weighing.loads);
-        let (aboard, variance) = (on.weigh(&equal_load::parts_of(&rows))?, on.variance(&rows)?);
+    fn bare<const N: usize>(
+        &self,
+        weighing: &Weighing,
+        read: Corners<Mass>,
+        on: &OnCorners<'_>,
+        of: OfCorners<N>,
+    ) -> Option<[Measured; N]> {
+        let aboard = on.weigh_in(&self.reading.loads(&weighing.loads), of)?;
         let [lf, rf, lr, rr] = equal_load::corner_u(self.reading, weighing);
-        let (read, u) = (read.walk(), [lf?, rf?, lr?, rr?]);
-        Some(equal_load::pair(
-            std::array::from_fn(|i| read[i] - aboard[i]),
-            std::array::from_fn(|i| u[i].powi(2) + variance[i]),
-        ))
+        let u = [lf?, rf?, lr?, rr?];
+        let read = of(read.walk());
+        // Of each corner by itself: readings are independent.
+        let alone = |i: usize| of(std::array::from_fn(|n| Mass::from_si(if n == i { u[i] } else { 0.0 })));
+        let moved: [[Mass; N]; 4] = std::array::from_fn(alone);
+        Some(std::array::from_fn(|n| Measured {
+            value: read[n].si() - aboard[n].value,
+            u: moved.iter().fold(aboard[n].u, |u, by| u.hypot(by[n].si())),
+        }))
     }
 
     /// Corner readings as they would be on level pads; `None` when no pad was off level.

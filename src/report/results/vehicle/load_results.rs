@@ -237,6 +237,7 @@ fn ledger(out: &mut Out, answer: &Answer) {
     out.put(Figure { with: with.unwrap_or_default(), ..place }, missing.map(|m| m.1.si()), None);
     let corners = answer.whole.ledger.as_ref();
     told(out, corners.map(|c| &c.told), CORNERS.map(|(key, words)| (key, tr(words))));
+    left_right(out, corners.map(|c| &c.sides));
     let right = like(
         "ledger.missing.y",
         tr("parts ledger: position of the missing mass, sideways"),
@@ -246,6 +247,28 @@ fn ledger(out: &mut Out, answer: &Answer) {
         "DERIVED",
     );
     out.put(Figure { by: By::Solving, ..right }, corners.and_then(|c| si(c.missing_right)), None);
+}
+
+/// How far the parts explain that left and right changed, and what remains of it.
+fn left_right(out: &mut Out, sides: Option<&Told<2>>) {
+    let convention = "change from before, right minus left; + = the right side gained more";
+    for (i, (end, words)) in [("front", tr("front axle")), ("rear", tr("rear axle"))].into_iter().enumerate() {
+        let explained = sides.map(|told| told.change[i]);
+        let remains = sides.and_then(|told| told.residual).map(|r| r[i]);
+        let figure = |key: &str, name: &str, formula: &'static str| {
+            let like = like(&format!("ledger.left_right.{end}.{key}"), name, Dim::Mass, convention, formula, "DERIVED");
+            let name = say!("parts ledger: {place}, {mass}", place = words, mass = name);
+            Figure { name, say: Say::Signed, ..like }
+        };
+        let by_parts = figure("explained", tr("left-right difference explained by the parts"), "r_parts − l_parts");
+        let u = |of: Option<Measured>| of.map(|m| m.u).filter(|u| *u > 0.0);
+        out.put(by_parts.solved(), explained.map(|m| m.value), u(explained));
+        let with = explained.zip(remains).map(|(parts, rest)| {
+            vec![("weighed", parts.value + rest.value, Dim::Mass), ("explained", parts.value, Dim::Mass)]
+        });
+        let rest = figure("remains", tr("left-right difference that remains"), "weighed − explained");
+        out.put(rest.put_in(with), remains.map(|m| m.value), u(remains));
+    }
 }
 
 fn one_case(out: &mut Out, answer: &Answer, n: usize) {

@@ -2,34 +2,50 @@
 
 use crate::base::language::Word;
 use crate::base::message::Message;
-use crate::base::units::{Amount, Dim, Mass, Quantity, Ratio};
+use crate::base::units::{Amount, Dim, Mass, Quantity, Ratio, UnitChoice};
 use crate::job::{AxleKind, Level, Mend, Side};
 use crate::message;
-use crate::solve::answer::{Again, Answer, AxleAnswer, Weighed};
+use crate::solve::answer::{Again, Answer, AxleAnswer, Measured, OfVehicle, Weighed};
 use crate::solve::findings::edge::{above, outside};
 use crate::solve::findings::{Say, weighed_first, weighed_when};
 use crate::trade::weights::cross_weight;
 
+/// What remains unexplained counts from this multiple of its ± on.
+const SURE: f64 = 2.0;
+
+/// Whether the parts explain how far left and right of an axle moved apart, and by which amounts; `None` without a ledger
+/// between two weigh-ins.
+fn by_parts(answer: &Answer, side: Side, units: &UnitChoice) -> Option<(bool, Message)> {
+    let sides = answer.whole.ledger.as_ref()?.sides;
+    let (explained, remains) = (sides.change[side as usize], sides.residual?[side as usize]);
+    let mass = |m: Measured| Amount::with_u(Mass::from_si(m.value), Some(m.u), units);
+    let (parts, rest) = (mass(explained), mass(remains));
+    let weighed = Amount::rounded(Mass::from_si(explained.value + remains.value), units);
+    let is_explained = remains.value.abs() < SURE * remains.u;
+    Some((
+        is_explained,
+        match is_explained {
+            true => message!(
+                "Since before, the right side gained {weighed} more than the left; the parts listed explain that ({parts}).",
+                weighed,
+                parts
+            ),
+            false => message!(
+                "Since before, the right side gained {weighed} more than the left. The parts listed explain {parts}; the remaining {rest} comes from the pads, a preloaded spring or an anti-roll bar.",
+                weighed,
+                parts,
+                rest
+            ),
+        },
+    ))
+}
+
 impl Say<'_> {
     pub(in crate::solve::findings) fn weights(&mut self, answer: &Answer) {
-        let limit = self.limit(|j| &j.limits.left_right);
         let cross_limit = self.limit(|j| &j.limits.cross);
         for (i, (weighed, when)) in [(&answer.before, "before"), (&answer.after, "after")].into_iter().enumerate() {
             for side in Side::BOTH {
-                let field = format!("{when}.{}", if side == Side::Front { "lf" } else { "lr" });
-                let spread_of = |w: &Weighed| w.left_right[usize::from(side == Side::Rear)].map(Quantity::si);
-                if let (Some(spread), Some(limit)) = (weighed.left_right[usize::from(side == Side::Rear)], limit)
-                    && let u = self.u_vehicle(|v| spread_of(if i == 0 { v.before } else { v.after }))
-                    && let Some(end) = outside(spread.si(), [-limit.si(), limit.si()], u)
-                {
-                    let before = spread_of(&answer.before).filter(|_| i == 1);
-                    let was_so = before.is_some_and(|b| outside(b, [-limit.si(), limit.si()], None) == Some(end));
-                    let heavier = if spread.si() > 0.0 { Word("the left side") } else { Word("the right side") };
-                    self.push_state(was_so, Level::Doubt, "left-right", field.clone(), message!(
-                        "{side}, {weighed}: {heavier} is heavier by {spread:.1} % of the axle weight; up to {limit:.1} % is usual. Check that the pads are level, the brake is off, the anti-roll bar is free, and left and right are not swapped.",
-                        weighed = weighed_when(i == 0), heavier, side = side.word(), spread = spread.si().abs() * 100.0, limit = limit.si() * 100.0
-                    ));
-                }
+                self.left_right(answer, i == 0, side);
                 self.two_ways(weighed, when, side);
             }
             let cross = |i: usize| {
@@ -66,6 +82,35 @@ impl Say<'_> {
             self.push(Level::Note, "no-before", "before.lf",
                 message!("The weights before the change are not known, so the changes in height and frequency are not known either. Lengths and gaps are treated as measured now."));
         }
+    }
+
+    /// One side of an axle is heavier than usual: whether the parts explain it or not.
+    fn left_right(&mut self, answer: &Answer, is_before: bool, side: Side) {
+        let of = |v: &OfVehicle<'_>| {
+            let read = if is_before { v.before } else { v.after };
+            read.left_right[side as usize].map(Quantity::si)
+        };
+        let limit = self.limit(|j| &j.limits.left_right);
+        let Some((spread, limit)) = of(&answer.of_vehicle()).zip(limit.map(Quantity::si)) else { return };
+        let Some(end) = outside(spread, [-limit, limit], self.u_vehicle(of)) else { return };
+        let was = answer.before.left_right[side as usize].map(Quantity::si).filter(|_| !is_before);
+        let was_so = was.is_some_and(|was| outside(was, [-limit, limit], None) == Some(end));
+        let heavier = if spread > 0.0 { Word("the left side") } else { Word("the right side") };
+        let text = message!(
+            "{side}, {weighed}: {heavier} is heavier by {spread:.1} % of the axle weight; up to {limit:.1} % is usual. Check that the pads are level, the brake is off, the anti-roll bar is free, and left and right are not swapped.",
+            weighed = weighed_when(is_before),
+            heavier,
+            side = side.word(),
+            spread = spread.abs() * 100.0,
+            limit = limit * 100.0
+        );
+        let (level, text) = match by_parts(answer, side, self.units).filter(|_| !is_before) {
+            Some((is_explained, said)) => (if is_explained { Level::Note } else { Level::Doubt }, text.and(said)),
+            None => (Level::Doubt, text),
+        };
+        let corner = if side == Side::Front { "lf" } else { "lr" };
+        let field = format!("{}.{corner}", if is_before { "before" } else { "after" });
+        self.push_state(was_so, level, "left-right", field, text);
     }
 
     /// An axle typed both as corners and as a whole.
