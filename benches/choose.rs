@@ -16,11 +16,12 @@ use springwright::base::progress::Watch;
 use springwright::base::units::entry::Spread;
 use springwright::base::units::{Length, Quantity, SpringRate};
 use springwright::choose::draws::{self, Drawn, Draws};
-use springwright::choose::{Candidate, Limit, Ranking, Shelf};
+use springwright::choose::{Candidate, Limit, MOST, Pairing, Ranking, Shelf};
 use springwright::job::{Job, Load, LoadCase, Side};
 use springwright::shop::parts::Spring;
 use springwright::shop::presets;
 use springwright::solve::ground::Survey;
+use springwright::solve::solve;
 use timing::{Against, Measured, Table, timed};
 
 const DRAWS: Draws = Draws { count: 100_000, seed: 7 };
@@ -113,7 +114,26 @@ fn main() {
         Some(answer) => compare(&answer, &drawn, &ranking),
         None => println!("python3 with numpy is not here: no comparison"),
     }
+    pairs(&mut table);
     table.end();
+}
+
+/// Left and right from 1,000 springs, the engine off to one side: all that is found of pairs, and how the vehicle stands on
+/// each.
+fn pairs(table: &mut Table) {
+    let mut job = presets::demo();
+    (job.after.lf, job.after.rf) = ("495 kg".into(), "413 kg".into());
+    job.front.choice.spacer_most = "0 mm".into();
+    let (answer, list) = (solve(&job), springs(MOST));
+    let ranking = Ranking::new(&job, Side::Front, &list).expect("the demo can be ranked");
+    let picked = ranking.ranked.first().map(|r| r.row);
+    let (took, pairs) = timed(RUNS, || {
+        let pairing =
+            Pairing::of(&job, &answer, Side::Front, &ranking, &list, picked).expect("the corners were weighed");
+        pairing.named(&Watch::default(), 1).expect("some pair")
+    });
+    println!("pairs: {} and {} springs at the corners, {} named", pairs.tried[0], pairs.tried[1], pairs.named.len());
+    table.row(&format!("pairs of {MOST} springs"), &took, Against::Limit(1000.0));
 }
 
 fn times(ms: &Value) -> Measured {

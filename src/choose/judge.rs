@@ -60,6 +60,11 @@ impl Limit {
         }
     }
 
+    /// It is about the ride frequency, which is the axle's: a corner by itself need not hold it.
+    pub fn is_frequency(self) -> bool {
+        matches!(self, Limit::Slow | Limit::Quick | Limit::Laden)
+    }
+
     /// The key in results.
     pub fn key(self) -> &'static str {
         match self {
@@ -188,7 +193,7 @@ impl Judged {
 
     /// It is stable by itself, whatever the range of frequency: what each corner of a pair must hold.
     pub fn stands(&self) -> bool {
-        self.broken().all(|l| matches!(l, Limit::Slow | Limit::Quick | Limit::Laden))
+        self.broken().all(Limit::is_frequency)
     }
 
     /// Nothing carries: no height was found.
@@ -237,6 +242,11 @@ impl<'w> Bench<'w> {
     /// Judges a spring on the spacer that suits it best.
     pub fn judge(&mut self, candidate: &Candidate) -> Judged {
         self.judge_on(candidate, None)
+    }
+
+    /// What springs are judged on.
+    pub fn ground(&self) -> &Ground {
+        &self.ground
     }
 
     /// The curve of what was judged last.

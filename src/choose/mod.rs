@@ -16,6 +16,7 @@ mod pair;
 mod pick;
 mod rank;
 mod redo;
+pub mod take;
 
 use crate::base::progress::Watch;
 use crate::job::{Job, Side, bounded};
@@ -23,7 +24,7 @@ use crate::shop::parts::Spring;
 use crate::solve::answer::{Answer, Reasons};
 use draws::{Drawn, Draws, Moments, Tally};
 pub use judge::{Bench, Candidate, Judged, Limit};
-pub use pair::Pair;
+pub use pair::{Leaves, MOST, Pair, Pairing, Pairs};
 pub use pick::{Decided, Named, Pick};
 pub use rank::{Ranked, Ranking, Shelf, Unable};
 pub use redo::{Again, Redo};
@@ -67,8 +68,8 @@ pub struct Choice {
     pub drafted: Vec<Drafted>,
     /// The spring to take; `None` when none fits.
     pub pick: Option<Pick>,
-    /// Left and right with the spring to take.
-    pub pair: Option<Pair>,
+    /// Left and right, each with its own spring; `None` when the corners were not weighed.
+    pub pairs: Option<Pairs>,
     /// The rate that is needed, N/m, under all draws.
     pub needed: Moments,
     /// Between these lie 95 % of the needed rates, N/m.
@@ -85,14 +86,30 @@ impl Choice {
         self.drafted.get(self.pick.as_ref()?.of)
     }
 
-    /// The spring to take is what the answer names, or the answer names none.
+    /// The spring to take is what the answer names, or the answer names none, or a pair.
     pub fn agrees(&self, springs: &[Spring]) -> bool {
-        self.picked().zip(self.named.as_ref()).is_none_or(|(picked, named)| named.is(&springs[picked.row]))
+        self.selected_pair(springs).is_some()
+            || self.picked().zip(self.named.as_ref()).is_none_or(|(picked, named)| named.is(&springs[picked.row]))
     }
 
-    /// Something about the pick must not be overlooked: too little is known to order it, or its height is not known.
+    /// The pair that leads.
+    pub fn pair(&self) -> Option<&Pair> {
+        self.pairs.as_ref()?.best()
+    }
+
+    /// The pair that is selected in the job, if it is one of those named.
+    pub fn selected_pair(&self, springs: &[Spring]) -> Option<&Pair> {
+        let selected = self.named.as_ref()?.selected.as_ref()?;
+        let is_it = |pair: &&Pair| pair.is_of_two() && take::number_of(pair.rows.map(|row| &springs[row])) == *selected;
+        self.pairs.as_ref()?.named.iter().find(is_it)
+    }
+
+    /// Something must not be overlooked: too little is known to order the pick, its height is not known, or no pair holds on
+    /// both sides.
     pub fn needs_caution(&self) -> bool {
-        self.measure_first() || self.picked().is_some_and(|p| p.judged.margin(Limit::Height).is_none())
+        self.measure_first()
+            || self.pair().is_some_and(|p| !p.level)
+            || self.picked().is_some_and(|p| p.judged.margin(Limit::Height).is_none())
     }
 
     /// It fits for the current job, but what is not known is too much to order it.
@@ -130,7 +147,9 @@ pub fn choose(
     let named = Named::of(answer, side);
     let rows = drawn_rows(&ranking, springs, named.as_ref());
     let candidates: Vec<Candidate> = rows.iter().map(|r| Candidate::of(&springs[*r], &ranking.wish)).collect();
-    watch.expect(draws.count + redo::draws_for(draws));
+    // Pairs take about as long as a tenth of the draws.
+    let for_pairs = draws.count.div_ceil(10);
+    watch.expect(draws.count + redo::draws_for(draws) + for_pairs);
     let Some(drawn) = draws::run(job, side, &candidates, |_| 1.0, draws, watch) else { return Ok(None) };
     let drafted = drafted(&ranking, springs, &rows, &drawn);
     let pick = if ranking.fitting > 0 { Some(pick::decide(&drafted, springs, named.as_ref())) } else { None };
@@ -141,12 +160,21 @@ pub fn choose(
         None => Some(Vec::new()),
     };
     let Some(redo) = redo else { return Ok(None) };
-    let pair =
-        pick.as_ref().and_then(|p| pair::left_and_right(job, answer, side, &ranking, springs, drafted[p.of].row));
+    let picked = pick.as_ref().map(|p| drafted[p.of].row);
+    let pairs = match Pairing::of(job, answer, side, &ranking, springs, picked) {
+        Some(pairing) => pairing.named(watch, for_pairs),
+        None => {
+            watch.done(for_pairs);
+            None
+        }
+    };
+    if watch.is_cancelled() {
+        return Ok(None);
+    }
     let needed_95 = drawn.needed_within(0.95);
     let needed = drawn.needed;
     let draws = (draws, drawn.lost);
-    Ok(Some(Choice { side, named, ranking, drafted, pick, pair, needed, needed_95, draws, redo }))
+    Ok(Some(Choice { side, named, ranking, drafted, pick, pairs, needed, needed_95, draws, redo }))
 }
 
 /// Those that are drawn: the best that fit, and in any case the best that the answer names and the best with a pair in

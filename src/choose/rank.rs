@@ -149,6 +149,19 @@ impl Ranking {
         })
     }
 
+    /// The same axle on another ground, before any spring is judged.
+    pub(super) fn under(&self, ground: &Ground) -> Ranking {
+        Ranking {
+            ground: ground.clone(),
+            wish: self.wish.clone(),
+            inputs: Vec::new(),
+            ranked: Vec::new(),
+            fitting: 0,
+            broken: Default::default(),
+            ..*self
+        }
+    }
+
     /// Ranks the springs of a list whose shelf was laid out for these wishes.
     #[must_use]
     pub fn rank(mut self, springs: &[Spring], shelf: &Shelf) -> Ranking {
@@ -264,7 +277,12 @@ pub struct Shelf {
 impl Shelf {
     /// Lays out a list, or what of it counts.
     pub fn new(springs: &[Spring], wish: &Wish) -> Self {
-        let counts = |row: &usize| !wish.in_stock_only || Ranking::on_the_shelf(&springs[*row]);
+        Self::holding(springs, wish, 2)
+    }
+
+    /// Where only what is in stock counts, those with at least this many.
+    pub(super) fn holding(springs: &[Spring], wish: &Wish, least: u32) -> Self {
+        let counts = |row: &usize| !wish.in_stock_only || springs[*row].stock.is_none_or(|n| n >= least);
         let mut rows: Vec<usize> = (0..springs.len()).filter(counts).collect();
         rows.sort_by(|a, b| key(&springs[*a]).partial_cmp(&key(&springs[*b])).unwrap_or(Ordering::Equal));
         let candidates: Vec<Candidate> = rows.iter().map(|row| Candidate::of(&springs[*row], wish)).collect();

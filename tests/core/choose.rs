@@ -320,7 +320,7 @@ fn left_and_right_get_their_own_spacers() {
     let k = 70.0;
     let free = 250.0 + 400.0 * G_M_PER_S2 / 0.6 / k - 5.0;
     let choice = chosen(&job, &[spring("a", k, free)]);
-    let pair = choice.pair.expect("the corners were weighed");
+    let pair = *choice.pair().expect("the corners were weighed");
     assert!(pair.level);
     let by = 10.0 * G_M_PER_S2 / 0.6 / (k * N_MM);
     assert_relative_eq!(pair.judged[0].spacer_m, 0.005 + by, epsilon = 1e-9);
@@ -339,7 +339,7 @@ fn a_longer_spring_goes_under_the_heavy_side() {
     let mean = 250.0 + 400.0 * G_M_PER_S2 / 0.6 / k;
     let list = [spring("short", k, mean - 12.0), spring("middle", k, mean), spring("long", k, mean + 9.0)];
     let choice = chosen(&job, &list);
-    let pair = choice.pair.expect("the corners were weighed");
+    let pair = *choice.pair().expect("the corners were weighed");
     assert!(pair.level, "{pair:?}");
     assert_ne!(pair.rows[0], pair.rows[1]);
     assert!(list[pair.rows[0]].free_length > list[pair.rows[1]].free_length, "{pair:?}");

@@ -40,6 +40,7 @@ mod one_verdict;
 mod orders;
 mod orders_true;
 mod own_sides;
+mod pairs;
 mod parts;
 mod plans;
 mod procedure;

@@ -322,7 +322,9 @@ fn choosing_says_the_same_as_solving() {
     }
     assert!(seen > 0);
     for side in ["front", "rear"] {
-        for key in ["needed_rate", "needed_rate_low", "left.spacer", "right.above_wanted", "dampers.fitting"] {
+        for key in
+            ["needed_rate", "needed_rate_low", "pairs[0].left.spacer", "pairs[0].cross_weight", "dampers.fitting"]
+        {
             assert!(told.contains_key(format!("{side}.choose.{key}").as_str()), "{side} {key}");
         }
     }

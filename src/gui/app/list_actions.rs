@@ -2,14 +2,12 @@
 
 use eframe::egui;
 
-use crate::base::language::with_mark;
-use crate::base::units::entry::AnyEntry;
-use crate::base::units::{Dim, Origin, Quantity as _, Spread, display};
+use crate::choose::take;
 use crate::gui::app::App;
-use crate::gui::state::command::{ListCommand, PlanCommand, Taking};
+use crate::gui::state::command::{ListCommand, PlanCommand, Taking, TakingPair};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::step::Step;
-use crate::job::{Job, Level, OtherPlan, Taken, Which, file};
+use crate::job::{Job, Level, OtherPlan, Which, file};
 use crate::report::sheets::plan_table::Plans;
 use crate::say;
 
@@ -46,12 +44,19 @@ impl App {
             ListCommand::WorkOut => self.choosing.work_out(),
             ListCommand::Take(taking) => {
                 self.doc.checkpoint();
-                take(&mut self.doc.now.job, &taking);
+                let Taking { side, spring, spacer_m } = *taking;
+                take::one(&mut self.doc.now.job, side, &spring, spacer_m);
+                self.fresh_texts(ctx);
+            }
+            ListCommand::TakePair(taking) => {
+                self.doc.checkpoint();
+                let TakingPair { side, springs: [left, right], spacers_m } = *taking;
+                take::pair(&mut self.doc.now.job, side, [&left, &right], spacers_m);
                 self.fresh_texts(ctx);
             }
             ListCommand::TakeNone(side) => {
                 self.doc.checkpoint();
-                self.doc.now.job.axle_mut(side).taken = Taken::default();
+                take::none(&mut self.doc.now.job, side);
                 self.fresh_texts(ctx);
             }
         }
@@ -91,32 +96,4 @@ fn begin_plan(job: &mut Job) {
     }
     let name = say!("plan {number}", number = number + 1);
     job.choose_new_plan(OtherPlan { name, ..job.chosen_plan() });
-}
-
-/// Fills what is taken from a row of the list, in the units shown.
-fn take(job: &mut Job, taking: &Taking) {
-    let (units, mark, spring) = (job.units, job.decimal, &taking.spring);
-    let in_full = |si: f64, dim: Dim| with_mark(display::full_si(si, dim, &units), mark);
-    let length = |l: Option<crate::base::units::Length>| l.map(|l| in_full(l.si(), Dim::Length));
-    let taken = &mut job.axle_mut(taking.side).taken;
-    *taken = Taken { number: spring.number.clone(), what: spring.what.clone(), ..Taken::default() };
-    let price = spring.price.map(|p| with_mark(display::rounded_number(p, units.unit(Dim::Ratio)), mark));
-    let spacer = taking.spacer_m.map(|s| with_mark(display::rounded_si(s, Dim::Length, &units), mark));
-    let texts: [(&mut dyn AnyEntry, Option<String>); 6] = [
-        (&mut taken.rate, Some(in_full(spring.rate.si(), Dim::SpringRate))),
-        (&mut taken.free_length, length(spring.free_length)),
-        (&mut taken.solid_length, length(spring.solid_length)),
-        (&mut taken.spacer, spacer),
-        (&mut taken.price, price),
-        (&mut taken.in_stock, spring.stock.map(|n| n.to_string())),
-    ];
-    for (entry, text) in texts {
-        let Some(text) = text else { continue };
-        entry.type_text(&text, units.unit(entry.dim()), mark);
-        entry.set_origin(Some(Origin::Quoted));
-    }
-    if let Some(share) = spring.rate_tolerance {
-        let percent = with_mark(display::significant(100.0 * share.si(), 4), mark);
-        taken.rate.set_pm(&format!("{percent} %"), Spread::Limits);
-    }
 }

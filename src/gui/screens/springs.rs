@@ -80,7 +80,9 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     let inside = ["left", "right"].map(|own| format!("{key}.{own}."));
     more(ui, cx, tr("More: different spring or spacer on the left or right"), &inside, false, |ui, cx| {
+        text_row(ui, tr("Left spring: part number"), &mut cx.job.axle_mut(side).left.number);
         axle_rows(ui, cx, side, &["left.rate", "left.free_length", "left.spacer"]);
+        text_row(ui, tr("Right spring: part number"), &mut cx.job.axle_mut(side).right.number);
         axle_rows(ui, cx, side, &["right.rate", "right.free_length", "right.spacer"]);
     });
     let inside = [format!("{key}.order.")];

@@ -145,6 +145,8 @@ record! {
 
     /// What one side of an axle has of its own; blank: as the axle.
     pub struct OwnSpring {
+        /// Its number in the list that it was taken from.
+        pub number: String,
         /// Rate of its spring.
         pub rate: Entry<SpringRate>,
         /// Free length of its spring.

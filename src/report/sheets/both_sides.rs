@@ -1,7 +1,7 @@
 //! Left and right on the sheets: springs that differ, and what the corners then carry.
 
 use super::Block;
-use super::page::Page;
+use super::page::{Page, one_line};
 use crate::base::message::Message;
 use crate::base::units::{Entry, Length, Quantity, SpringRate};
 use crate::job::{OwnSpring, SpringKind, fields};
@@ -17,7 +17,8 @@ pub(super) fn own_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<(&'static s
     let row = |key: &'static str, side: &str, own: &OwnSpring| {
         let rate = page.typed_of(axle, &format!("{side}.rate"), &own.rate);
         let free = page.typed_of(axle, &format!("{side}.free_length"), &own.free_length);
-        let all = [rate.map(|k: SpringRate| page.qty(k)), free.map(|l: Length| page.qty(l))];
+        let number = Some(one_line(&own.number)).filter(|number| !number.is_empty());
+        let all = [number, rate.map(|k: SpringRate| page.qty(k)), free.map(|l: Length| page.qty(l))];
         let said: Vec<String> = all.into_iter().flatten().collect();
         (!said.is_empty()).then(|| (key, said.join(", ")))
     };

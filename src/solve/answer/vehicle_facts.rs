@@ -204,6 +204,8 @@ pub struct CornersStand {
 pub struct SidesStand {
     /// Wheel travel from the reference height, left and right, m.
     pub travel_m: [f64; 2],
+    /// The same where the springs are: on a beam they see less of what the wheels differ by.
+    pub at_springs_m: [f64; 2],
     /// The mass that swings on each, kg.
     pub sprung_kg: [f64; 2],
     /// How much lower the right side of the body is, at the mean track, m.

@@ -61,7 +61,7 @@ impl Across {
     }
 
     /// How far a part is moved on each side: in two-wheel bump as the wheels, in roll by its base over the track.
-    pub(super) fn part_travel(&self, part: Acting, wheels_m: Sides<f64>) -> Sides<f64> {
+    pub fn part_travel(&self, part: Acting, wheels_m: Sides<f64>) -> Sides<f64> {
         through(self.narrowed(part), wheels_m)
     }
 

@@ -35,6 +35,8 @@ pub enum ListCommand {
     WorkOut,
     /// Take this spring.
     Take(Box<Taking>),
+    /// Take this pair.
+    TakePair(Box<TakingPair>),
     /// Take none.
     TakeNone(Side),
 }
@@ -48,4 +50,15 @@ pub struct Taking {
     pub spring: Spring,
     /// The spacer that goes with it, m; `None` when it was not judged.
     pub spacer_m: Option<f64>,
+}
+
+/// A pair to take from the list, left and right.
+#[derive(Debug, Clone)]
+pub struct TakingPair {
+    /// For which axle.
+    pub side: Side,
+    /// The springs.
+    pub springs: [Spring; 2],
+    /// The spacer of each, m.
+    pub spacers_m: [f64; 2],
 }

@@ -4,9 +4,12 @@ mod columns;
 mod list;
 pub(in crate::gui) mod plan_list;
 
-use eframe::egui::{CollapsingHeader, ComboBox, Label, ProgressBar, Response, RichText, TextStyle, Ui, WidgetInfo};
+use eframe::egui::{
+    Button, CollapsingHeader, ComboBox, Label, ProgressBar, Response, RichText, TextStyle, Ui, WidgetInfo,
+};
 
 use crate::base::language::tr;
+use crate::choose::Choice;
 use crate::gui::background::choosing::{Listed, Progress, Said};
 use crate::gui::drawings::chances;
 use crate::gui::drawings::doubt;
@@ -15,7 +18,7 @@ use crate::gui::screens::axle_rows;
 use crate::gui::screens::pictures_of;
 use crate::gui::screens::weigh::text_row;
 use crate::gui::state::Cx;
-use crate::gui::state::command::{Command, ListCommand};
+use crate::gui::state::command::{Command, ListCommand, TakingPair};
 use crate::gui::state::section::Section;
 use crate::gui::widgets::field::finding_line;
 use crate::gui::widgets::in_view;
@@ -23,8 +26,10 @@ use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Level, Plan, Side};
+use crate::report::sections::choose as words;
 use crate::say;
 use crate::shop::lists::DEMO;
+use crate::shop::parts::Spring;
 
 const FIT: [&str; 6] = [
     "choice.height_band",
@@ -253,6 +258,7 @@ fn choice(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, said: &Said) {
     let Some(choice) = found.axle(side).and_then(|a| a.choice.as_ref().ok()) else { return };
     chances::show(ui, cx, choice, found.list.springs());
     in_view::only(ui, "pair", |ui| tables::all(ui, "pair", &said.pair));
+    take_pairs(ui, cx, choice, found.list.springs());
     if let Some(block) = &said.redo {
         doubt::show(ui, cx, choice, block);
     }
@@ -261,6 +267,24 @@ fn choice(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, said: &Said) {
         fold.show(ui, |ui| {
             in_view::only(ui, "rejected", |ui| tables::all(ui, "rejected", &said.rejected));
         });
+    }
+}
+
+/// A way to select each pair that holds.
+fn take_pairs(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
+    let named = choice.pairs.iter().flat_map(|pairs| &pairs.named).filter(|pair| pair.level);
+    let mut taking = None;
+    for pair in named {
+        let [Some(left), Some(right)] = pair.rows.map(|row| springs.get(row)) else { continue };
+        let words = say!("Select this pair: {pair}", pair = words::pair_names(pair, springs));
+        let button = ui.add_enabled(cx.choosing.is_current(), Button::new(words).truncate());
+        if button.on_hover_text(tr("Fills the selected spring, and spring and spacer of each side.")).clicked() {
+            let springs = [left.clone(), right.clone()];
+            taking = Some(TakingPair { side: choice.side, springs, spacers_m: pair.judged.map(|j| j.spacer_m) });
+        }
+    }
+    if let Some(taking) = taking {
+        cx.run(Command::List(ListCommand::TakePair(Box::new(taking))));
     }
 }
 

@@ -1,6 +1,7 @@
 //! Results about what a parts list offers: springs under all draws, dampers, left and right, what to measure again.
 
 mod dampers;
+mod pairs;
 mod springs;
 
 pub use dampers::dampers_of_list;

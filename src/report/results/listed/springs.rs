@@ -1,9 +1,10 @@
 //! Results of choosing a spring from a list.
 
 use super::collector;
+use super::pairs::pairs;
 use crate::base::language::tr;
-use crate::base::units::Dim::{Frequency, Length, Mass, Ratio, SpringRate};
-use crate::choose::{Choice, Drafted, Judged, Limit, Pair, Redo};
+use crate::base::units::Dim::{Frequency, Length, Ratio, SpringRate};
+use crate::choose::{Choice, Drafted, Limit, Redo};
 use crate::job::Side;
 use crate::report::results::collect::{Out, like};
 use crate::report::results::row::{Row, row, rows, si};
@@ -13,7 +14,7 @@ use crate::say;
 use crate::shop::parts::Spring;
 
 const DRAWN: &str = "over all trials with your measuring errors";
-const AS_STANDS: &str = "as in the job";
+pub(super) const AS_STANDS: &str = "as in the job";
 
 /// A spring that was drawn, and how many draws there were.
 struct OfList<'a> {
@@ -24,7 +25,7 @@ struct OfList<'a> {
 }
 
 /// A number that may be none.
-fn finite(value: f64) -> Option<f64> {
+pub(super) fn finite(value: f64) -> Option<f64> {
     Some(value).filter(|v| v.is_finite())
 }
 
@@ -143,43 +144,6 @@ fn spread(drafted: &Drafted, key: &str) -> Option<f64> {
     }
 }
 
-/// One side of an axle.
-struct OfSide<'a> {
-    judged: &'a Judged,
-    sprung_kg: f64,
-    wanted_m: f64,
-}
-
-fn of_side<'a>() -> [Row<OfSide<'a>>; 3] {
-    [
-        row("sprung", "sprung mass", Mass, "of this corner", "weighed − unsprung", "DERIVED", |s: &OfSide<'a>| {
-            Some(s.sprung_kg)
-        })
-        .by(By::Solving),
-        row(
-            "spacer",
-            "spacer",
-            Length,
-            AS_STANDS,
-            "F_w(z) = m_s g at the wanted height",
-            "DERIVED",
-            |s: &OfSide<'a>| finite(s.judged.spacer_m),
-        )
-        .by(By::Solving),
-        row(
-            "above_wanted",
-            "offset from the target height",
-            Length,
-            AS_STANDS,
-            "z_wanted − z",
-            "DERIVED",
-            |s: &OfSide<'a>| s.judged.margin(Limit::Height).and(finite(s.wanted_m - s.judged.travel_m)),
-        )
-        .by(By::Solving)
-        .say(Say::Height("at the target height")),
-    ]
-}
-
 static REDO: &[Row<Redo>] = rows! { Redo;
     "share", "share of the uncertainty in rate", Ratio, "share of the variance of the rate needed";
         "u_i² / Σ u²", "GUM", |r| Some(r.share), by: By::Solving, say: Say::Percent(0);
@@ -193,7 +157,7 @@ static REDO: &[Row<Redo>] = rows! { Redo;
         "draws that hold / all", "GUM1", |r| Some(r.chance?[1]), by: By::Solving, say: Say::Chance;
 };
 
-/// Every result of choosing a spring for an axle: what is asked of it, then spring by spring, each side, and what to
+/// Every result of choosing a spring for an axle: what is asked of it, pairs of left and right, spring by spring, and what to
 /// measure again. What was not to be chosen says why.
 pub fn choice(side: Side, found: Result<&Choice, String>, springs: &[Spring], currency: &str) -> Vec<Figure> {
     let mut out = collector();
@@ -206,15 +170,7 @@ pub fn choice(side: Side, found: Result<&Choice, String>, springs: &[Spring], cu
     for figure in &mut out.figures {
         figure.why = why.clone().filter(|_| figure.si.is_none());
     }
-    let pair = found.and_then(|c| Some((c, c.pair.as_ref()?)));
-    for (i, (key, of)) in [("left", tr("left")), ("right", tr("right"))].into_iter().enumerate() {
-        let one = pair.map(|(choice, pair): (&Choice, &Pair)| OfSide {
-            judged: &pair.judged[i],
-            sprung_kg: pair.sprung_kg[i],
-            wanted_m: choice.ranking.ground.wanted_m,
-        });
-        out.of_other(&format!("{prefix}.{key}"), &format!("{words}, {of}: "), &of_side(), one.as_ref(), why.as_ref());
-    }
+    pairs(&mut out, &prefix, &words, found, why.as_ref());
     let Some(choice) = found else { return out.figures };
     for (i, drafted) in choice.drafted.iter().enumerate() {
         one_spring(&mut out, &format!("{prefix}.springs[{i}]"), words.said(), choice, drafted, springs, currency);

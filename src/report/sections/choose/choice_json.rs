@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::{DampersOfAxle, ForAxle, choose_dampers};
 use crate::base::language::tr;
-use crate::choose::{Choice, Unable};
+use crate::choose::{Choice, Pair, Unable};
 use crate::job::{Job, Side};
 use crate::report::results::{self, Figure};
 use crate::report::write::json::head;
@@ -50,9 +50,18 @@ fn one(choice: &Choice, springs: &[Spring]) -> Value {
         "measure_first": choice.measure_first(),
         "drafted": drafted.collect::<Vec<_>>(),
         "draws": choice.draws.0.count, "seed": choice.draws.0.seed, "draws_lost": choice.draws.1,
-        "pair": choice.pair.as_ref().map(|p| json!({
-            "left": springs[p.rows[0]].number, "right": springs[p.rows[1]].number, "level": p.level,
+        "pair": choice.pair().map(|p| of_pair(p, springs)),
+        "pairs": choice.pairs.as_ref().map(|pairs| json!({
+            "named": pairs.named.iter().map(|p| of_pair(p, springs)).collect::<Vec<_>>(),
+            "springs_tried": { "left": pairs.tried[0], "right": pairs.tried[1] },
+            "springs_left_out": pairs.left_out, "pairs_not_calculated": pairs.not_followed,
         })),
         "redo": redo.collect::<Vec<_>>(),
     })
+}
+
+/// Its numbers are the results `choose.pairs[…]`.
+fn of_pair(pair: &Pair, springs: &[Spring]) -> Value {
+    let [left, right] = pair.rows.map(|row| &springs[row].number);
+    json!({ "left": left, "right": right, "level": pair.level })
 }

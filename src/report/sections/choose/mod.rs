@@ -4,6 +4,7 @@
 mod choice_json;
 pub mod choose_dampers;
 mod limits;
+mod pairs;
 pub mod parts_rows;
 mod redo;
 mod sized;
@@ -21,6 +22,7 @@ use crate::shop::parts::{List, Spring};
 pub use choice_json::json;
 pub use choose_dampers::DampersOfAxle;
 pub use limits::{why, would_give};
+pub use pairs::{pair, pair_names};
 pub use redo::{bought, how, moves, of_hundred, redo, redo_title, what, worth_telling};
 
 /// A spring by its number, or by what it is.
@@ -72,8 +74,20 @@ pub fn bounces(drafted: &Drafted, units: &UnitChoice) -> String {
     if hz.is_finite() { display::measured_si(hz, sd_hz, Dim::Frequency, units) } else { tr("not known").into() }
 }
 
-/// The pick in a sentence or two, or why there is none.
+/// The spring to take for both sides in a sentence or two, or why there is none; ahead of it the pair of left and right, where
+/// it is another spring or spacer on one side, or no pair holds.
 pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
+    let for_both = for_both(choice, springs, units);
+    let Some(pair) = choice.pair() else { return for_both };
+    let lead = pairs::lead(choice, pair, springs, units);
+    let seats = pair.judged.map(|judged| seat(judged.spacer_m, units));
+    if pair.level && !pair.is_of_two() && seats[0] == seats[1] {
+        return format!("{for_both} {lead}");
+    }
+    say!("{lead} With the same spring on both sides: {for_both}", lead, for_both)
+}
+
+fn for_both(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
     let side = choice.side.word();
     let Some((pick, picked)) = choice.pick.as_ref().zip(choice.picked()) else {
         return say!(
@@ -250,51 +264,6 @@ pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<
 
 /// Number of rejected springs listed one by one.
 const NEAREST_OUT: usize = 5;
-
-/// Left and right: which spring, on which spacer, and how each side then sits.
-pub fn pair(choice: &Choice, results: &Results, springs: &[Spring], units: &UnitChoice) -> Vec<Block> {
-    let Some(pair) = &choice.pair else { return Vec::new() };
-    let prefix = format!("{}.choose", choice.side.key());
-    let sides = [(tr("left"), "left"), (tr("right"), "right")];
-    let sides = sides.map(|(words, key)| (words.to_owned(), format!("{prefix}.{key}")));
-    let mut table = results.across(tr("Left and right"), &sides, &["sprung", "spacer", "above_wanted"], units);
-    if let Block::Table { head, rows } = &mut table {
-        head.insert(2, tr("spring").to_owned());
-        for (i, row) in rows.iter_mut().enumerate() {
-            row.insert(2, name(&springs[pair.rows[i]]).to_owned());
-            let judged = &pair.judged[i];
-            if judged.margin(Limit::Height).is_some() && !judged.stands() {
-                row.pop();
-                row.push(why(judged, &choice.ranking, units));
-            }
-        }
-    }
-    let mut blocks = vec![table];
-    blocks.extend(pair.body.map(|body| {
-        let low = length(body.right_lower_m.abs(), units);
-        let cross = display::fixed(100.0 * body.cross_weight, 1);
-        Block::Text(if body.right_lower_m > 0.0 {
-            say!("With this pair, the body is {low} lower on the right; the cross weight is {cross} %.", low, cross)
-        } else {
-            say!("With this pair, the body is {low} lower on the left; the cross weight is {cross} %.", low, cross)
-        })
-    }));
-    if !pair.level {
-        blocks.push(Block::Text(
-            tr("No pair from this list meets the limits on both sides within the allowed seat travel. A thicker spacer on the low side, or a specially made spring, may help.").into(),
-        ));
-    }
-    let short = |row: usize, wanted: u32| springs[row].stock.is_some_and(|n| n < wanted);
-    let wanted = if pair.rows[0] == pair.rows[1] { 2 } else { 1 };
-    if pair.rows.iter().any(|r| short(*r, wanted)) {
-        let order = match springs[pair.rows[0]].stock.filter(|_| wanted == 2) {
-            Some(count) => say!("Only {count} in stock. An axle needs two: order the rest.", count),
-            None => tr("The two springs are not both in stock: order what is missing.").to_owned(),
-        };
-        blocks.push(Block::Text(order));
-    }
-    blocks
-}
 
 /// Everything about one axle's choice, for text and paper.
 pub fn blocks(

@@ -13,6 +13,14 @@ pub fn first_line(choice: &Choice, picked: &Drafted, leads: &str, springs: &[Spr
     let side = choice.side.word();
     let Some(named) = &choice.named else { return say!("{side}: use {leads}.", side, leads) };
     let rate = display::rounded(SpringRate::from_si(named.rate_n_per_m), units);
+    if let (Some(selected), Some(_)) = (&named.selected, choice.selected_pair(springs)) {
+        return say!(
+            "{side}: the pair {selected} is selected in the job; {leads} leads this list.",
+            side,
+            selected,
+            leads
+        );
+    }
     let is_same = named.is(&springs[picked.row]);
     match (&named.selected, is_same) {
         (Some(_), true) => say!("{side}: use {leads}. It is the spring selected in the job.", side, leads),

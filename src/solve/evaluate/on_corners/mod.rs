@@ -16,7 +16,7 @@ use crate::solve::evaluate::own_springs;
 use crate::solve::evaluate::pitch_and_roll::{Bars, Vehicle, bar};
 use crate::trade::corners::{self, Across, AxlePair, Bases, Carried, Four, Sides, Stand, WeighIn, placing};
 use crate::trade::ledger::{On, Part};
-use crate::trade::wheel::ForceTravel;
+use crate::trade::wheel::{Acting, ForceTravel};
 
 /// What four corners stand on.
 struct OnCorners<'a> {
@@ -253,8 +253,10 @@ pub(in crate::solve) fn on_other_springs(
     let carried = on.loaded(vehicle.reading.sized_case())?;
     let stand = on.stand(State::NewSprings, &carried, vehicle.weighing(State::NewSprings).bar_links)?;
     let at = [0, 1].map(|i| 2 * side as usize + i);
+    let travel_m = at.map(|i| stand.travel_m[i]);
     Some(SidesStand {
-        travel_m: at.map(|i| stand.travel_m[i]),
+        travel_m,
+        at_springs_m: on.across[side as usize].part_travel(Acting::Spring, travel_m),
         sprung_kg: at.map(|i| (stand.loads_n[i] - carried.unsprung_n[i]) / G_M_PER_S2),
         right_lower_m: on.right_lower(heights::lean_rad(&on.across, &on.weigh_in) + stand.roll_rad).si(),
         cross_weight: corners::cross_share(stand.loads_n),
