@@ -105,7 +105,24 @@ impl Job {
 
     /// The chosen plan leaves both axles as they are.
     pub fn does_nothing(&self) -> bool {
-        [&self.front, &self.rear].into_iter().all(|axle| axle.leaves_springs() && axle.dampers == DamperPlan::Keep)
+        [&self.front, &self.rear].into_iter().all(|axle| {
+            let same_bar = axle.roll_bar.new_diameter.is_blank();
+            axle.leaves_springs() && axle.dampers == DamperPlan::Keep && same_bar
+        })
+    }
+
+    /// Of a file in which another anti-roll bar was a candidate in no plan: what was chosen keeps the old one, and the same with
+    /// the other bar is a plan of its own. Where there are plans already, each has its bar.
+    pub(in crate::job) fn plan_candidate_bars(&mut self) {
+        if !self.plans.is_empty() {
+            return;
+        }
+        let mut with_bars = self.chosen_plan();
+        let bars = Side::BOTH.map(|side| std::mem::take(&mut self.axle_mut(side).roll_bar.new_diameter));
+        if bars.iter().any(|bar| !bar.is_blank()) {
+            with_bars.name = message!("other anti-roll bar").to_string();
+            self.plans.push(with_bars);
+        }
     }
 
     /// Both axles keep springs and dampers as they are; what was always there stays.

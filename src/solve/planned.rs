@@ -111,7 +111,7 @@ impl Against {
     }
 }
 
-/// Two plans are the same when frequency, height and reserve of both axles differ by less than this; common practice, no
+/// Two plans with the same anti-roll bars are the same when frequency, height and reserve of both axles differ by less than this; common practice, no
 /// source.
 const SAME_FREQUENCY: f64 = 0.03;
 const SAME_HEIGHT_M: f64 = 0.005;
@@ -129,6 +129,11 @@ const DECIDING: [Result; 3] = [
 
 /// What a plan does, compared with another one.
 pub fn against(plan: &Answer, other: &Answer) -> Against {
+    let bars = |of: &Answer| Side::BOTH.map(|side| of.axle(side).parts.roll_bar);
+    // Another bar is felt in bends, whether or not this vehicle's roll is known.
+    if bars(plan) != bars(other) {
+        return Against::Differs;
+    }
     let mut found = Against::Same;
     for (side, (result, least)) in Side::BOTH.into_iter().flat_map(|side| DECIDING.map(|of| (side, of))) {
         let (is, was) = match (result(plan.axle(side)), result(other.axle(side))) {

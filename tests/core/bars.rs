@@ -1,4 +1,5 @@
-//! Bars the other way round: worked case C10, and that every bar found gives back what was wanted.
+//! Anti-roll bars: the new one of a plan counts in everything that the plan does; and bars the other way round: worked
+//! case C10, and that every bar found gives back what was wanted.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
 use std::path::Path;
@@ -6,6 +7,13 @@ use std::path::Path;
 use crate::common::properties::{config, near};
 use proptest::prelude::*;
 use springwright::base::units::{Angle, G_M_PER_S2, Length, Mass, Quantity, TwistRate};
+use springwright::job::{DamperPlan, Job, OtherPlan, Plan, Side, Which, file};
+use springwright::report::results::Results;
+use springwright::report::sheets::plan_table::Plans;
+use springwright::report::sheets::{self, Kind};
+use springwright::solve::answer::Answer;
+use springwright::solve::planned::Against;
+use springwright::solve::solve;
 use springwright::trade::roll::wanted::{AxleForBar, NoBar, bar_alone, both_bars, front_transfer, gradient};
 use springwright::trade::roll::{AntiRollBar, AxleInRoll, Body, independent};
 
@@ -81,6 +89,132 @@ fn no_bar_is_said() {
     // Two bars of no thickness give the springs back.
     let share = front_transfer(&axles, [NONE(), NONE()], body).expect("it stands up");
     assert!(both_bars(&axles, body, 1.001 * bare, share).contains(&Err(NoBar::NoneNeeded)));
+}
+
+fn demo() -> Job {
+    springwright::shop::presets::demo()
+}
+
+/// The demo as planned; and the same with a front bar of 26 mm in place of 20 mm, as another plan.
+fn two_bars() -> Job {
+    let mut job = demo();
+    let mut bar = OtherPlan { name: "thick bar".into(), ..job.chosen_plan() };
+    bar.front.roll_bar.new_diameter = "26 mm".into();
+    job.plans = vec![bar];
+    job
+}
+
+fn si(answer: &Answer, key: &str) -> f64 {
+    let results = Results::values_of(answer);
+    results.find(key).and_then(|f| f.si).unwrap_or_else(|| panic!("{key} is not known"))
+}
+
+/// Of the new state alone; before it, and where nothing is done, the old bar is there.
+#[test]
+fn the_bar_of_a_plan_counts_in_its_new_state() {
+    let job = two_bars();
+    let [chosen, barred, nothing] =
+        [Which::Chosen, Which::Other(0), Which::Nothing].map(|which| solve(&job.on_plan(which)));
+    let bar = |answer: &Answer, state: &str| si(answer, &format!("whole.roll.{state}.front.bar"));
+    // k ∝ d⁴.
+    let thicker = (26.0_f64 / 20.0).powi(4);
+    assert!(near(bar(&barred, "new_springs"), thicker * bar(&chosen, "new_springs"), 1e-12));
+    for state in ["before", "old_springs"] {
+        assert_eq!(bar(&barred, state).to_bits(), bar(&chosen, state).to_bits(), "{state}");
+    }
+    assert_eq!(bar(&nothing, "new_springs").to_bits(), bar(&chosen, "old_springs").to_bits(), "nothing done");
+    assert_eq!(barred.whole.old_bars, chosen.whole.roll.new, "what the new springs alone would do");
+    assert_eq!(chosen.whole.old_bars, None);
+    let gradient = |answer: &Answer| si(answer, "whole.roll.new_springs.gradient");
+    assert!(gradient(&barred) < 0.7 * gradient(&chosen));
+    // What is aboard off the centreline leans the body less on the thicker bar, its links connected.
+    let with_driver = |job: &Job| {
+        let mut job = job.clone();
+        job.cases[0].loads[0].y = "400 mm".into();
+        solve(&job).whole.in_cases[0].new.expect("four corners").lean.si()
+    };
+    assert!(with_driver(&job.on_plan(Which::Other(0))) < 0.99 * with_driver(&job));
+    // It carries nothing straight ahead.
+    assert_eq!(si(&barred, "front.new_springs.frequency"), si(&chosen, "front.new_springs.frequency"));
+}
+
+/// The difference of two plans has the ± of both; the bar that one of them has of its own moves that one alone.
+#[test]
+fn plans_with_other_bars_differ() {
+    let job = two_bars();
+    assert!(!OtherPlan::eq(&job.plans[0], &job.chosen_plan()) && !job.on_plan(Which::Other(0)).does_nothing());
+    let plans = Plans::of(&job, &solve(&job), || true).expect("wanted to the end");
+    let json = plans.json();
+    let all = json["all"].as_array().expect("plans");
+    let of = |key: &str| all.iter().find(|plan| plan["key"] == key).expect("there");
+    let gradient = |key: &str| {
+        let results = of(key)["results"].as_array().expect("results");
+        results.iter().find(|r| r["key"] == "whole.roll.new_springs.gradient").expect("compared").clone()
+    };
+    let (own, other) = (gradient("chosen"), gradient("plans[0]"));
+    let number = |of: &serde_json::Value, what: &str| of[what].as_f64().expect("a number");
+    assert!(near(number(&other, "difference"), number(&other, "value") - number(&own, "value"), 1e-12));
+    let (u, apart) = (number(&other, "difference_u"), number(&own, "u").hypot(number(&other, "u")));
+    assert!(u > 0.0 && u < apart, "{u}: what moves both alike does not count twice, {apart}");
+    assert_eq!(of("plans[0]")["against_chosen"], "differs");
+    // Even where roll is not known, another bar is no cheaper way to the same.
+    let mut unknown = job.on_plan(Which::Other(0));
+    unknown.front.track = "".into();
+    let plans = Plans::of(&unknown, &solve(&unknown), || true).expect("wanted to the end");
+    let without = plans.all.iter().find(|plan| plan.planned.which == Some(Which::Other(0))).expect("there");
+    assert_eq!(without.against, Against::Differs);
+}
+
+#[test]
+fn a_new_bar_is_ordered_fitted_and_paid_for() {
+    let mut job = two_bars().on_plan(Which::Other(0));
+    let with_springs = solve(&job);
+    let said = |job: &Job, kind| format!("{:?}", sheets::build(kind, job, &solve(job), None));
+    for kind in [Kind::Customer, Kind::Order, Kind::Fitting] {
+        assert!(said(&job, kind).contains("26 mm"), "{kind:?}: {}", said(&job, kind));
+    }
+    // Alone: nothing else is sold, and what it costs is what it costs.
+    for side in Side::BOTH {
+        (job.axle_mut(side).plan, job.axle_mut(side).dampers) = (Plan::Keep, DamperPlan::Keep);
+    }
+    job.prices.roll_bar = "310".into();
+    assert!(!job.does_nothing());
+    let customer = said(&job, Kind::Customer);
+    for words in ["anti-roll bar at the front, 26 mm thick", "310.00 EUR", "% less in bends"] {
+        assert!(customer.contains(words), "{words}: {customer}");
+    }
+    assert!(!customer.contains("will ride as it does now") && !customer.contains("stay as they are"), "{customer}");
+    let order = said(&job, Kind::Order);
+    for words in ["Front anti-roll bar", "26 mm", "820 mm", "230 mm", "none (solid bar)"] {
+        assert!(order.contains(words), "{words}: {order}");
+    }
+    let fitting = said(&job, Kind::Fitting);
+    for words in ["26 mm in diameter, the old one 20 mm", "take it out", "Anti-roll bar brackets", "finger-tight"] {
+        assert!(fitting.contains(words), "{words}: {fitting}");
+    }
+    assert!(!fitting.contains("spring compressor") && !fitting.contains("Remove the damper"), "{fitting}");
+    assert!(with_springs.released(Side::Front).is_ok());
+    // Over a rating nothing is named, this neither.
+    job.front.rating = "500 kg".into();
+    assert!(!said(&job, Kind::Order).contains("26 mm"));
+}
+
+/// Files of a program that only thought of another bar: what was chosen gives what it gave, the other bar is a plan.
+#[test]
+fn a_bar_that_was_only_thought_of_becomes_a_plan_of_its_own() {
+    let text = |version: u32, plans: &str| {
+        let bar = "front: (roll_bar: (diameter: \"20 mm\", new_diameter: \"26 mm\"))";
+        format!("(version: {version}, job: ({bar}{plans}))")
+    };
+    let old = file::parse(&text(2, "")).expect("a job");
+    assert!(old.front.roll_bar.new_diameter.is_blank());
+    assert_eq!(old.plans.len(), 1);
+    assert_eq!(old.plans[0].front.roll_bar.new_diameter.text, "26 mm");
+    assert_eq!(file::parse(&file::text(&old).expect("writes")).expect("reads"), old, "only once");
+    let own = file::parse(&text(3, "")).expect("a job");
+    assert!(own.plans.is_empty() && own.front.roll_bar.new_diameter.text == "26 mm");
+    let planned = file::parse(&text(2, ", plans: [(name: \"B\")]")).expect("a job");
+    assert!(planned.plans.len() == 1 && planned.front.roll_bar.new_diameter.text == "26 mm", "plans were there");
 }
 
 proptest! {

@@ -11,7 +11,7 @@ use springwright::solve::solve;
 use crate::common::sheets::{plain, preset, sheet};
 
 fn renew(springs: Part, dampers: Part) -> Renew {
-    Renew { springs, dampers, bags: BagFitted::No }
+    Renew { springs, dampers, bags: BagFitted::No, roll_bar: false }
 }
 
 /// Every construction.

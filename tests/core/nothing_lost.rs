@@ -295,7 +295,7 @@ fn files_of_every_version_open_and_newer_ones_are_refused_in_words() {
     let said = file::parse(&newer).expect_err("is refused").to_string();
     assert_eq!(
         said,
-        "this job has file version 3; this program reads version 2. Open it with the program version that saved it"
+        "this job has file version 4; this program reads version 3. Open it with the program version that saved it"
     );
 }
 

@@ -18,11 +18,13 @@ use springwright::solve::solve;
 
 use crate::common::sheets::{plain, preset, sheet};
 
-const SPRINGS: Renew = Renew { springs: Part::New, dampers: Part::Stays, bags: BagFitted::No };
-const BOTH: Renew = Renew { springs: Part::New, dampers: Part::New, bags: BagFitted::No };
-const DAMPERS: Renew = Renew { springs: Part::Stays, dampers: Part::New, bags: BagFitted::No };
-const SPACERS: Renew = Renew { springs: Part::Again, dampers: Part::Stays, bags: BagFitted::No };
-const TESTED: Renew = Renew { springs: Part::New, dampers: Part::Again, bags: BagFitted::No };
+const SPRINGS: Renew = Renew { springs: Part::New, dampers: Part::Stays, bags: BagFitted::No, roll_bar: false };
+const BOTH: Renew = Renew { springs: Part::New, dampers: Part::New, bags: BagFitted::No, roll_bar: false };
+const DAMPERS: Renew = Renew { springs: Part::Stays, dampers: Part::New, bags: BagFitted::No, roll_bar: false };
+const SPACERS: Renew = Renew { springs: Part::Again, dampers: Part::Stays, bags: BagFitted::No, roll_bar: false };
+const ROLL_BAR: Renew = Renew { springs: Part::Stays, dampers: Part::Stays, bags: BagFitted::No, roll_bar: true };
+const SPRINGS_AND_ROLL_BAR: Renew = Renew { roll_bar: true, ..SPRINGS };
+const TESTED: Renew = Renew { springs: Part::New, dampers: Part::Again, bags: BagFitted::No, roll_bar: false };
 
 /// Every construction, each once.
 fn constructions() -> Vec<Construction> {
@@ -148,7 +150,7 @@ fn nothing_is_freed_before_it_is_held_in_any_construction() {
     let all = constructions();
     assert_eq!(all.len(), 7 * (3 * 3 + 2) + (3 * 2 + 2), "a blank strut is one unit; bars and leaves never are");
     for one in all {
-        for renew in [SPRINGS, BOTH, DAMPERS, SPACERS, TESTED] {
+        for renew in [SPRINGS, BOTH, DAMPERS, SPACERS, TESTED, ROLL_BAR, SPRINGS_AND_ROLL_BAR] {
             let procedure = one.procedure(renew);
             check(&procedure.steps, one).unwrap_or_else(|why| panic!("{renew:?}: {why}"));
             assert_eq!(procedure.steps[0].text, "proc.measure", "heights are measured before anything");

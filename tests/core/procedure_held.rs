@@ -14,7 +14,7 @@ fn orders() -> Vec<(Construction, Renew, Vec<&'static Step>)> {
             let one = Construction::new(suspension, kind, coaxial);
             for springs in [Part::Stays, Part::Again, Part::New] {
                 for dampers in [Part::Stays, Part::Again, Part::New] {
-                    let renew = Renew { springs, dampers, bags: BagFitted::No };
+                    let renew = Renew { springs, dampers, bags: BagFitted::No, roll_bar: false };
                     if springs != Part::Stays || dampers != Part::Stays {
                         all.push((one, renew, one.procedure(renew).steps));
                     }
@@ -91,7 +91,7 @@ fn what_may_be_a_strut_is_marked_and_torqued() {
 #[test]
 fn a_bar_is_locked_when_nothing_is_corrected_any_more() {
     let one = Construction::new(Suspension::TwoArms, SpringKind::TorsionBar, Coaxial::No);
-    let renew = Renew { springs: Part::New, dampers: Part::Stays, bags: BagFitted::No };
+    let renew = Renew { springs: Part::New, dampers: Part::Stays, bags: BagFitted::No, roll_bar: false };
     let alone = one.procedure(renew).steps;
     let order =
         ["proc.bar_height", "proc.weigh", "proc.bar_lock"].map(|text| at(&alone, |s| s.text == text).expect(text));

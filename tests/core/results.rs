@@ -83,7 +83,7 @@ fn kind_of(key: &str) -> String {
     let words = key.split('.').map(|word| match word {
         "front" | "rear" => "AXLE",
         "lf" | "rf" | "lr" | "rr" => "CORNER",
-        "before" | "old_springs" | "new_springs" | "other_bars" => "STATE",
+        "before" | "old_springs" | "new_springs" | "old_bars" => "STATE",
         "low" | "aim" | "high" => "END",
         "nothing" | "spacer" | "springs" | "springs_and_dampers" if key.contains(".remedies.") => "REMEDY",
         "as_weighed" => "CASE",

@@ -143,7 +143,8 @@ fn air_bags_are_empty_while_anything_is_loose() {
     for suspension in Suspension::ALL {
         for kind in SpringKind::ALL {
             let construction = Construction::new(suspension, kind, Coaxial::NotSaid);
-            let of = |bags| construction.procedure(Renew { springs: Part::New, dampers: Part::New, bags });
+            let of =
+                |bags| construction.procedure(Renew { springs: Part::New, dampers: Part::New, bags, roll_bar: false });
             let there = of(BagFitted::Always);
             let at = |text: &str| there.steps.iter().position(|s| s.text == text);
             let first_freed = there.steps.iter().position(|s| s.frees.iter().any(|f| format!("{f:?}") != "Wheel"));
@@ -284,7 +285,7 @@ fn two_axles_are_measured_once_and_weighed_once() {
 /// Common practice, no source: a helper and its ring go back where they were; a bar's adjuster is locked once it is set.
 #[test]
 fn what_was_noted_goes_back_and_what_is_set_is_locked() {
-    let renew = Renew { springs: Part::New, dampers: Part::Stays, bags: BagFitted::No };
+    let renew = Renew { springs: Part::New, dampers: Part::Stays, bags: BagFitted::No, roll_bar: false };
     for suspension in Suspension::ALL {
         let of = |kind| Construction::new(suspension, kind, Coaxial::NotSaid).procedure(renew);
         let helper = of(SpringKind::WithHelper);

@@ -313,7 +313,9 @@ fn roll_stiffness_of_springs_and_bars() {
         let whole = whole(&rolling(&format!("front.roll_bar.new_diameter 24 mm; {more}")));
         for state in State::ALL {
             let (found, by_hand) = (whole.roll.of(state).expect("tracks"), roll_by_hand(state));
-            let wanted = [0, 1].map(|i| by_hand.bars[i] * bars[i]);
+            // The new bar is there with the new springs: (24/20)⁴ = 2.0736.
+            let front = if state == State::NewSprings { 2.0736 } else { bars[0] };
+            let wanted = [by_hand.bars[0] * front, by_hand.bars[1] * bars[1]];
             let together = ByHand { bars: wanted, ..by_hand }.suspension();
             close_all("springs", found.springs.map(Quantity::si), by_hand.springs);
             close_all("bars", found.bars.map(Quantity::si), wanted);
@@ -321,12 +323,12 @@ fn roll_stiffness_of_springs_and_bars() {
             let [front, rear] = together;
             close("front share", found.front_share.expect("stiff").si(), front / (front + rear));
         }
-        // (24/20)⁴ = 2.0736; the springs under it are the new ones, the other axle keeps its bar.
-        let (other, new) = (whole.other_bars.expect("a candidate"), whole.roll.new.expect("tracks"));
-        close("other bar", other.bars[0].si(), roll_by_hand(State::NewSprings).bars[0] * 2.0736);
-        assert_eq!((other.bars[1], other.springs), (new.bars[1], new.springs));
+        // The old bars under the new springs; the other axle keeps its bar.
+        let (old, new) = (whole.old_bars.expect("a new bar is planned"), whole.roll.new.expect("tracks"));
+        close("old bar", old.bars[0].si(), roll_by_hand(State::NewSprings).bars[0] * bars[0]);
+        assert_eq!((old.bars[1], old.springs), (new.bars[1], new.springs));
     }
-    assert_eq!(whole(&rolling("")).other_bars, None, "no other bar is thought of");
+    assert_eq!(whole(&rolling("")).old_bars, None, "no other bar is planned");
 }
 
 /// About a line on the ground under the middle, body upright, the whole mass at its height turns the vehicle over; the
@@ -624,7 +626,7 @@ proptest! {
         });
         let answer = solve(&job);
         let w = &answer.whole;
-        let corners = [w.roll.new.as_ref(), w.other_bars.as_ref()].iter().all(Option::is_none)
+        let corners = [w.roll.new.as_ref(), w.old_bars.as_ref()].iter().all(Option::is_none)
             && w.level == [None; 2] && w.corners == PerState::default() && w.cross.is_none();
         if job.vehicle.wheelbase.text.is_empty() {
             prop_assert!(corners && w.centre.is_none() && w.pitch.new.is_none() && w.dive.new.is_none());
@@ -688,7 +690,7 @@ fn figures_and_sheet_hold_what_was_found() {
         ("dive.new_springs.room_left", whole.dive.new.and_then(|d| d.room_left).map(Quantity::si)),
         ("roll.old_springs.front.transfer", whole.roll.old.and_then(|r| r.transfer).map(|t| t[0].si())),
         ("roll.old_springs.gradient", whole.roll.old.and_then(|r| r.gradient_rad_s2_per_m).map(|r| r * G)),
-        ("roll.other_bars.front_share", whole.other_bars.and_then(|r| r.front_share).map(Quantity::si)),
+        ("roll.old_bars.front_share", whole.old_bars.and_then(|r| r.front_share).map(Quantity::si)),
         ("corners.level.after.lf", whole.level[1].map(|c| c.lf.si())),
         ("corners.corrected.rr", whole.cross.map(|c| c.corners.rr.si())),
         ("cross.rear.at_seat", whole.cross.map(|c| c.at_seat[1].si())),
@@ -701,7 +703,7 @@ fn figures_and_sheet_hold_what_was_found() {
     }
     let printed = |job: &Job| text::write(&sheet::build(job, &solve(job)), text::Markup::Plain);
     let (sheet, bare) = (printed(&job), printed(&plain()));
-    for head in ["Roll", "Corner weights", "with the other anti-roll bars", "Centre of gravity off the centreline"] {
+    for head in ["Roll", "Corner weights", "with the old anti-roll bars", "Centre of gravity off the centreline"] {
         assert!(sheet.contains(head) && !bare.contains(head), "{head}:\n{sheet}\nwithout tracks:\n{bare}");
     }
     let bought = solve(&job).released(Side::Front).ok().and_then(|p| p.spring).map(|s| s.pick.si());

@@ -1,6 +1,6 @@
 //! A job as one readable file.
 //!
-//! RON text `(version: 2, job: (...))`, quantities as typed (`"420 lb/in"`).
+//! RON text `(version: 3, job: (...))`, quantities as typed (`"420 lb/in"`).
 //! This module turns text into a job and back; only [`read_text()`] and [`write()`] touch a disk.
 
 use std::borrow::Cow;
@@ -24,7 +24,9 @@ use crate::job::{Job, Walk as _, fields};
 use crate::{message, say};
 
 /// The version written by this program, and the newest it reads.
-pub const VERSION: u32 = 2;
+pub const VERSION: u32 = 3;
+/// From this version on an anti-roll bar that is typed is fitted with its plan; before, it was a candidate.
+const BARS_ARE_PLANNED: u32 = 3;
 /// No job is larger; a larger file is something else.
 pub const MOST_BYTES: u64 = JOB_FILE.bytes();
 
@@ -102,7 +104,7 @@ impl fmt::Display for FileError {
                 line
             ),
             FileError::NotAJob => say!(
-                "this is not a springwright job: a job begins with (version: 2, job: ( ... )). Nothing was read"
+                "this is not a springwright job: a job begins with (version: 3, job: ( ... )). Nothing was read"
             ),
             FileError::Syntax { line, column, what } => say!(
                 "line {line}, column {column}: {what}. Correct it in a text editor; nothing was read",
@@ -189,6 +191,9 @@ pub fn parse(text: &str) -> Result<Job, FileError> {
     let mut file: JobFile = options().from_str(text).map_err(syntax)?;
     // A file from before the field existed: as its units said then.
     file.job.settle_defaults();
+    if head.version < BARS_ARE_PLANNED {
+        file.job.plan_candidate_bars();
+    }
     Ok(file.job)
 }
 
@@ -369,6 +374,6 @@ mod tests {
 
     #[test]
     fn an_empty_job_is_short() {
-        assert_eq!(text(&Job::default()).expect("writes"), "(\n  version: 2,\n  job: (),\n)\n");
+        assert_eq!(text(&Job::default()).expect("writes"), "(\n  version: 3,\n  job: (),\n)\n");
     }
 }

@@ -139,7 +139,7 @@ record! {
 
     /// The anti-roll bar of a plan.
     pub struct PlannedBar {
-        /// Diameter of another bar.
+        /// Diameter of the bar that goes in; blank: the old one stays.
         pub new_diameter: Entry<Length>,
     }
 

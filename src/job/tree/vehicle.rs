@@ -169,7 +169,7 @@ record! {
         pub ratio: Entry<Ratio>,
         /// Shear modulus of the steel.
         pub shear_modulus: Entry<Stress>,
-        /// Diameter of a candidate anti-roll bar.
+        /// Diameter of the anti-roll bar that is fitted with the new springs; blank: the old one stays.
         pub new_diameter: Entry<Length>,
     }
 
@@ -187,6 +187,8 @@ record! {
         pub work: Entry<Ratio>,
         /// Labour for the dampers in addition.
         pub damper_work: Entry<Ratio>,
+        /// An anti-roll bar with its bushes, fitted.
+        pub roll_bar: Entry<Ratio>,
     }
 
     /// Default uncertainty of a number by its origin; each as limits.

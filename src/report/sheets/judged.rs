@@ -136,6 +136,11 @@ impl<'a> Page<'a> {
         self.answer.axles.iter().filter(stays).filter(sold).collect()
     }
 
+    /// The axles that get another anti-roll bar, but those that are withheld.
+    pub fn rebarred(&self) -> Vec<&'a AxleAnswer> {
+        self.answer.axles.iter().filter(|axle| self.roll_bar(axle).is_some()).collect()
+    }
+
     /// New dampers are sold: the old ones are known not to suit the springs as they will be fitted, or the plan says so.
     pub fn needs_dampers(&self, axle: &AxleAnswer) -> bool {
         matches!(self.dampers(axle), Dampers::TooSoft | Dampers::TooStiff | Dampers::Wished)

@@ -149,7 +149,7 @@ impl<'a> Page<'a> {
         let (axle_words, reason) =
             (self.axle_words(axle.side), sentence::without_axle(&reasons.first.text.to_string(), axle.side));
         let (key, is_sold) = match self.verdict(axle) {
-            Verdict::Stays => ("withheld.stays", self.needs_dampers(axle)),
+            Verdict::Stays => ("withheld.stays", self.needs_dampers(axle) || axle.gets_roll_bar()),
             Verdict::Unanswered => ("withheld.order", false),
             Verdict::New | Verdict::OnSpacers | Verdict::Fine => ("withheld.order", true),
         };
@@ -193,6 +193,11 @@ impl<'a> Page<'a> {
     pub fn taken_spacer(&self, axle: &AxleAnswer) -> Option<Length> {
         self.part(axle)?.taken.as_ref()?;
         self.typed_of(axle, "taken.spacer", &self.job.axle(axle.side).taken.spacer).filter(|s: &Length| s.si() != 0.0)
+    }
+
+    /// Diameter of the new anti-roll bar; `None` where the old one stays, or the axle is withheld.
+    pub fn roll_bar(&self, axle: &AxleAnswer) -> Option<Length> {
+        self.part(axle)?.parts().roll_bar
     }
 
     /// "+1.0°, by the nearest spline": how a torsion bar is set from the old one's place.

@@ -272,7 +272,7 @@ fn figure(plan: &Compared, chosen: Option<&Compared>, key: &str) -> Option<Value
     }))
 }
 
-/// How much is done, from nothing up: spacers, springs, dampers with them.
+/// How much is done, from nothing up: spacers, springs, dampers with them, anti-roll bars.
 fn work(job: &Job) -> usize {
     let of = |side: Side| {
         let axle = job.axle(side);
@@ -281,7 +281,8 @@ fn work(job: &Job) -> usize {
             Plan::Keep => 1,
             Plan::NewSprings => 2,
         };
-        springs + usize::from(axle.dampers != DamperPlan::Keep)
+        let dampers = usize::from(axle.dampers != DamperPlan::Keep);
+        springs + dampers + usize::from(!axle.roll_bar.new_diameter.is_blank())
     };
     of(Side::Front) + of(Side::Rear)
 }

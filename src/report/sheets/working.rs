@@ -27,7 +27,7 @@ const CHOICES: [&str; 13] = [
     ".new_springs",
     ".new_damper.",
     ".old_damper.hot_ratio",
-    ".other_bars",
+    ".old_bars",
     ".wound.",
     ".offered.",
     ".levelled.",

@@ -35,6 +35,8 @@ pub struct Parts {
     pub damper: Option<DamperTargets>,
     /// A candidate damper.
     pub offered_damper: Option<OfferedDamper>,
+    /// Diameter of the new anti-roll bar.
+    pub roll_bar: Option<Length>,
 }
 
 impl Parts {
@@ -160,6 +162,11 @@ impl AxleAnswer {
         self.parts.kept_spacers.is_some()
     }
 
+    /// It gets another anti-roll bar.
+    pub fn gets_roll_bar(&self) -> bool {
+        self.parts.roll_bar.is_some()
+    }
+
     /// Its springs come out: new ones go in, or the old ones on spacers.
     pub fn is_refitted(&self) -> bool {
         self.plan == Plan::NewSprings || self.is_on_spacers()
@@ -227,7 +234,7 @@ impl Answer {
     pub fn sold_is_withheld(&self) -> bool {
         let is_sold = |axle: &AxleAnswer| {
             let springs = axle.sizing.is_some() && axle.plan == Plan::NewSprings;
-            springs || axle.dampers_off || axle.is_on_spacers()
+            springs || axle.dampers_off || axle.is_on_spacers() || axle.gets_roll_bar()
         };
         self.axles.iter().filter(|axle| is_sold(axle)).any(|axle| self.released(axle.side).is_err())
     }

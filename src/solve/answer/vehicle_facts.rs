@@ -29,10 +29,10 @@ pub struct Whole {
     pub beam: PerState<Option<Length>>,
     /// How far the front dives under the braking considered.
     pub dive: PerState<Option<Dive>>,
-    /// Roll.
+    /// Roll, with the anti-roll bars of each state.
     pub roll: PerState<Option<Roll>>,
-    /// Roll on the new springs with the candidate anti-roll bars.
-    pub other_bars: Option<Roll>,
+    /// Roll on the new springs with the old anti-roll bars, where a new one is planned.
+    pub old_bars: Option<Roll>,
     /// Corner readings before and after as they would be on level pads, where pads were not.
     pub level: [Option<Corners<Mass>>; 2],
     /// How much the readings of each corner scatter, before and after: standard deviation of repeated weighings.

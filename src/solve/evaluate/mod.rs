@@ -51,7 +51,10 @@ pub(in crate::solve) fn evaluate(reading: &Reading<'_>, decisions: &Decisions) -
     let on = RestsOn { axles: axles.as_ref(), before: &before, after: &after, compared: &compared };
     let mut cases =
         load_cases::rated(reading, &carried, &after, || pitch_and_roll::roll_paths(reading, on, decisions.fitted));
-    Side::BOTH.into_iter().for_each(|side| axles[side].overloaded = over(&cases, side));
+    for side in Side::BOTH {
+        axles[side].overloaded = over(&cases, side);
+        axles[side].parts.roll_bar = reading.typed(&job.axle(side).roll_bar.new_diameter);
+    }
     let rests_on = PerAxle::each(|side| reading.uncertain(side).map(|f| f.index).collect());
     let ledger = equal_load::ledger(reading);
     let of_axles = axles.as_ref();

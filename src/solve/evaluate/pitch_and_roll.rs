@@ -1,7 +1,7 @@
 //! The whole vehicle: pitch, braking, roll. Everything rests on what the axles' answers say.
 
 use crate::base::units::{DampingRate, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, TwistRate};
-use crate::job::read::{Axle, Read, RollBar};
+use crate::job::read::{Axle, Read};
 use crate::job::{AxleKind, PerAxle, Side};
 use crate::solve::answer::{
     AxleAnswer, Centre, Compared, Dive, Measured, PerState, Pitch, Roll, Standing, State, Weighed, Whole,
@@ -33,10 +33,8 @@ impl<'a> RestsOn<'a> {
 /// Which anti-roll bars count.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(in crate::solve) enum Bars {
-    /// Those that are there: the vehicle in bends.
-    Fitted,
-    /// The candidate bars in their place.
-    Other,
+    /// Those of a state: with the new springs, the new ones that are planned.
+    Of(State),
     /// None: their links are free on the scales, and while seats are moved.
     Free,
 }
@@ -63,7 +61,7 @@ pub(in crate::solve) fn evaluate(reading: &Reading<'_>, on: RestsOn<'_>, fitted:
 
 /// How the axles pass roll to the ground on the springs as they will be fitted.
 pub(in crate::solve) fn roll_paths(reading: &Reading<'_>, on: RestsOn<'_>, fitted: State) -> Option<[RollPath; 2]> {
-    Vehicle::read(reading, on, fitted)?.paths(fitted, Bars::Fitted)
+    Vehicle::read(reading, on, fitted)?.paths(fitted, Bars::Of(fitted))
 }
 
 /// Height of the centre of gravity: typed, or from the weighing with one axle raised.
@@ -111,13 +109,13 @@ impl<'a> Vehicle<'a> {
         let distance: Option<Length> = reading.known(&reading.job.vehicle.lamp_distance);
         whole.beam = PerState::each(|s| Some(pitch::beam_shift(distance?, (*whole.nose_up.of(s))?)));
         whole.dive = PerState::each(|s| self.dive(s));
-        whole.roll = PerState::each(|s| self.roll(s, Bars::Fitted));
-        let thought_of = |side: Side| {
-            let data = &reading.job.axle(side).roll_bar;
-            reading.typed::<Length>(&data.new_diameter).is_some() && bar(reading, data, Bars::Other).is_some()
+        whole.roll = PerState::each(|s| self.roll(s, Bars::Of(s)));
+        let changes = |side: Side| {
+            let [old, new] = [State::OldSprings, State::NewSprings].map(|s| self.bar(side, Bars::Of(s)));
+            old != new
         };
-        if Side::BOTH.into_iter().any(thought_of) {
-            whole.other_bars = self.roll(self.fitted, Bars::Other);
+        if Side::BOTH.into_iter().any(changes) {
+            whole.old_bars = self.roll(State::NewSprings, Bars::Of(State::OldSprings));
         }
         whole.level = [true, false].map(|before| self.on_level_pads(before));
         self.fill_corners(whole);
@@ -202,10 +200,7 @@ impl<'a> Vehicle<'a> {
             AxleKind::Independent => roll::independent(stands.wheel_rate, track),
             AxleKind::Beam => self.beam(data, stands, track)?,
         };
-        let bar = match bar(self.reading, &data.roll_bar, bars) {
-            Some(bar) => bar.roll_stiffness(track),
-            None => TwistRate::from_si(0.0),
-        };
+        let bar = self.bar(side, bars).map_or(TwistRate::from_si(0.0), |bar| bar.roll_stiffness(track));
         let tyre: SpringRate = self.reading.known(&data.tyre_rate)?;
         Some(RollPath { springs, bar, tyres: roll::independent(tyre, track), track })
     }
@@ -320,26 +315,26 @@ impl<'a> Vehicle<'a> {
         let above_axis = Length::from_si((moment_kg_m - axis_kg_m) / sprung_kg);
         Some(Body { sprung: Mass::from_si(sprung_kg), above_axis })
     }
-}
 
-/// The bar fitted, or the candidate.
-pub(super) fn bar(reading: &Reading<'_>, data: &RollBar, bars: Bars) -> Option<AntiRollBar> {
-    let there: Option<Length> = reading.typed(&data.diameter);
-    let new: Option<Length> = reading.typed(&data.new_diameter);
-    let diameter = match bars {
-        Bars::Fitted => there?,
-        Bars::Other => new.or(there)?,
-        Bars::Free => return None,
-    };
-    let inside: Length = reading.known(&data.inside_diameter)?;
-    // A bore as wide as the bar leaves no bar; a finding says so.
-    (inside < diameter).then_some(())?;
-    Some(AntiRollBar {
-        diameter_m: diameter.si(),
-        inside_m: inside.si(),
-        length_m: reading.typed(&data.length)?.si(),
-        blade_m: reading.typed(&data.blade)?.si(),
-        link_ratio: reading.known(&data.ratio)?.si(),
-        shear_modulus_pa: reading.known(&data.shear_modulus)?.si(),
-    })
+    /// The anti-roll bar of an axle; `None` without its sizes.
+    pub(super) fn bar(&self, side: Side, bars: Bars) -> Option<AntiRollBar> {
+        let (reading, data) = (self.reading, &self.reading.job.axle(side).roll_bar);
+        let old = || reading.typed::<Length>(&data.diameter);
+        let diameter = match bars {
+            Bars::Of(State::NewSprings) => reading.typed(&data.new_diameter).or_else(old)?,
+            Bars::Of(State::Before | State::OldSprings) => old()?,
+            Bars::Free => return None,
+        };
+        let inside: Length = reading.known(&data.inside_diameter)?;
+        // A bore as wide as the bar leaves no bar; a finding says so.
+        (inside < diameter).then_some(())?;
+        Some(AntiRollBar {
+            diameter_m: diameter.si(),
+            inside_m: inside.si(),
+            length_m: reading.typed(&data.length)?.si(),
+            blade_m: reading.typed(&data.blade)?.si(),
+            link_ratio: reading.known(&data.ratio)?.si(),
+            shear_modulus_pa: reading.known(&data.shear_modulus)?.si(),
+        })
+    }
 }

@@ -58,7 +58,9 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
         dive(out, answer, state);
         super::roll::add(out, &format!("roll.{}", state.key()), state.words().said(), answer, |w| *w.roll.of(state));
     }
-    super::roll::add(out, "roll.other_bars", tr("with the other anti-roll bars"), answer, |w| w.other_bars);
+    super::roll::add(out, "roll.old_bars", tr("on the new springs, with the old anti-roll bars"), answer, |w| {
+        w.old_bars
+    });
     corners(out, answer);
 }
 

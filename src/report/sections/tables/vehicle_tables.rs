@@ -53,14 +53,18 @@ const BENDS: [&str; 11] = [
     "whole.roll.{}.new_damping",
 ];
 
-/// Roll, state by state, and what another bar would do; nothing without tracks.
+/// Roll, state by state, and what the old bars would do where new ones are planned; nothing without tracks.
 pub fn bends(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let whole = &answer.whole;
     let mut columns: Vec<Column> = State::ALL.into_iter().filter(|s| whole.roll.of(*s).is_some()).map(column).collect();
     if columns.is_empty() {
         return Vec::new();
     }
-    columns.extend(whole.other_bars.map(|_| (tr("with the other anti-roll bars").to_owned(), "other_bars".to_owned())));
+    columns.extend(
+        whole
+            .old_bars
+            .map(|_| (tr("on the new springs, with the old anti-roll bars").to_owned(), "old_bars".to_owned())),
+    );
     let is_shown = |key: &&str| !key.ends_with("_damping") || results.is_told(key, &columns);
     let keys: Vec<&str> = BENDS.into_iter().filter(is_shown).collect();
     let table = results.table(String::new(), &columns, &keys, units);

@@ -10,7 +10,7 @@ use crate::solve::answer::{AxleAnswer, State};
 pub(super) fn felt(page: &Page<'_>) -> Vec<String> {
     let (renewed, redamped) = (page.refitted(), page.redamped());
     let mut items = Vec::new();
-    if renewed.is_empty() && redamped.is_empty() {
+    if renewed.is_empty() && redamped.is_empty() && page.rebarred().is_empty() {
         items.push(page.plain("feel.nothing"));
     }
     items.extend(redamped.iter().map(|axle| of_dampers(page, axle)));
@@ -32,8 +32,23 @@ pub(super) fn felt(page: &Page<'_>) -> Vec<String> {
         items.extend(was.zip(new.and_then(|s| s.frequency)).map(|(was, new)| quicker(page, was, new, &end)));
         items.push(of_dampers(page, axle));
     }
+    items.extend(leans(page));
     items.push(page.plain("feel.same_load"));
     items
+}
+
+/// How much less, or more, the body leans in bends with the new anti-roll bars than it would on the old ones.
+fn leans(page: &Page<'_>) -> Option<String> {
+    let whole = &page.answer.whole;
+    (!page.rebarred().is_empty()).then_some(())?;
+    let [old, new] = [whole.old_bars, whole.roll.new].map(|roll| roll?.on_tyres_rad_s2_per_m);
+    let percent = 100.0 * (new? / old? - 1.0);
+    let key = match percent.round() {
+        0.0 => return None,
+        less if less < 0.0 => "feel.leans_less",
+        _ => "feel.leans_more",
+    };
+    Some(page.say(key, &[("percent", &format!("{:.0}", percent.abs()))]))
 }
 
 /// What the dampers do, old or new.

@@ -1,6 +1,6 @@
 //! What the customer pays for, and what it would cost to do less.
 
-use crate::base::units::{Pressure, Quantity, Ratio};
+use crate::base::units::{Entry, Pressure, Quantity, Ratio};
 use crate::job::BagFitted;
 use crate::report::Block;
 use crate::report::sheets::both_sides;
@@ -11,7 +11,8 @@ use crate::solve::answer::{AxleAnswer, OptionStanding, RemedyKind};
 /// What is being paid for.
 pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
     let (renewed, redamped) = (page.refitted(), page.redamped());
-    if renewed.is_empty() && redamped.is_empty() {
+    let bars: Vec<String> = page.rebarred().into_iter().filter_map(|axle| roll_bar(page, axle)).collect();
+    if renewed.is_empty() && redamped.is_empty() && bars.is_empty() {
         let suits = |axle: &AxleAnswer| axle.old_will_do == Some(true) || page.verdict(axle) == Verdict::Fine;
         let key = if page.answer.axles.iter().all(suits) { "pay.nothing" } else { "pay.nothing_done" };
         return vec![page.plain(key)];
@@ -43,8 +44,16 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
     }
     let alone = |axle: &&AxleAnswer| page.say("pay.dampers_alone", &[("dampers", &page.dampers_words(axle.side))]);
     items.extend(redamped.iter().map(alone));
-    items.push(page.plain("pay.why"));
+    let has_springs_or_dampers = !items.is_empty();
+    items.extend(bars);
+    items.extend(has_springs_or_dampers.then(|| page.plain("pay.why")));
     items
+}
+
+/// Another anti-roll bar.
+fn roll_bar(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
+    let thick = page.fine(page.roll_bar(axle)?);
+    Some(page.say("pay.roll_bar", &[("end", &page.end_words(axle.side)), ("diameter", &thick)]))
 }
 
 /// What it costs, a line for each axle and one for all; a price that is not known is a line to write it on. Nothing where
@@ -67,9 +76,21 @@ pub(super) fn prices(page: &Page<'_>) -> Option<Block> {
 
 /// The axles on which something is sold, each with its price where it is known.
 fn sold<'a>(page: &Page<'a>) -> Vec<(&'a AxleAnswer, Option<f64>)> {
-    let refitted = page.refitted().into_iter().map(|axle| (axle, of_springs(page, axle)));
-    let redamped = page.redamped().into_iter().map(|axle| (axle, of_dampers(page)));
-    refitted.chain(redamped).collect()
+    let (refitted, redamped) = (page.refitted(), page.redamped());
+    let is_one_of = |axles: &[&AxleAnswer], axle: &AxleAnswer| axles.iter().any(|of| of.side == axle.side);
+    let of_all = |axle: &'a AxleAnswer| {
+        let springs = is_one_of(&refitted, axle).then(|| of_springs(page, axle));
+        let dampers = is_one_of(&redamped, axle).then(|| of_dampers(page));
+        let bar = page.roll_bar(axle).map(|_| price_of(page, "prices.roll_bar", &page.job.prices.roll_bar));
+        let prices: Vec<Option<f64>> = [springs, dampers, bar].into_iter().flatten().collect();
+        (!prices.is_empty()).then(|| (axle, prices.into_iter().sum()))
+    };
+    page.answer.axles.iter().filter_map(of_all).collect()
+}
+
+/// A price as typed.
+fn price_of(page: &Page<'_>, path: &str, entry: &Entry<Ratio>) -> Option<f64> {
+    page.typed(path, entry).map(|price: Ratio| price.si())
 }
 
 /// What all of it costs, parts and work, in the shop's currency; nothing where nothing is sold. `None` as soon as one
@@ -84,9 +105,8 @@ pub(in crate::report::sheets) fn price(page: &Page<'_>) -> Option<f64> {
 /// Of springs or spacers, and of the dampers that go with them; parts and work.
 fn of_springs(page: &Page<'_>, axle: &AxleAnswer) -> Option<f64> {
     if axle.is_on_spacers() {
-        let price = |path, entry| page.typed(path, entry).map(|p: Ratio| p.si());
         let prices = &page.job.prices;
-        let spacers = price("prices.spacers", &prices.spacers)? + price("prices.work", &prices.work)?;
+        let spacers = price_of(page, "prices.spacers", &prices.spacers)? + price_of(page, "prices.work", &prices.work)?;
         return if page.needs_dampers(axle) { Some(spacers + of_dampers(page)?) } else { Some(spacers) };
     }
     let kind = if page.needs_dampers(axle) { RemedyKind::SpringsAndDampers } else { RemedyKind::Springs };
@@ -95,9 +115,9 @@ fn of_springs(page: &Page<'_>, axle: &AxleAnswer) -> Option<f64> {
 
 /// Of dampers alone; parts and work.
 fn of_dampers(page: &Page<'_>) -> Option<f64> {
-    let price = |path, entry| page.typed(path, entry).map(|p: Ratio| p.si());
     let prices = &page.job.prices;
-    Some(price("prices.dampers", &prices.dampers)? + price("prices.damper_work", &prices.damper_work)?)
+    let work = price_of(page, "prices.damper_work", &prices.damper_work)?;
+    Some(price_of(page, "prices.dampers", &prices.dampers)? + work)
 }
 
 fn money(page: &Page<'_>, price: f64) -> String {

@@ -41,7 +41,9 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     for axle in &redamped {
         blocks.push(page.text("fit.dampers_alone", &[("dampers", &page.dampers_words(axle.side))]));
     }
-    if renewed.is_empty() && redamped.is_empty() {
+    let rebarred = page.rebarred();
+    blocks.extend(rebarred.iter().filter_map(|axle| parts::roll_bar(page, axle)));
+    if renewed.is_empty() && redamped.is_empty() && rebarred.is_empty() {
         blocks.extend(unchecked::lines(page.job, page.answer).into_iter().map(Block::Text));
         return Report { title, blocks };
     }
@@ -58,7 +60,8 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         .axles
         .iter()
         .filter(|a| {
-            parts::is_tested_alone(page, a) || [&renewed, &redamped].iter().any(|l| l.iter().any(|b| b.side == a.side))
+            parts::is_tested_alone(page, a)
+                || [&renewed, &redamped, &rebarred].iter().any(|l| l.iter().any(|b| b.side == a.side))
         })
         .collect();
     blocks.extend(work::blocks(page, &worked_on));

@@ -84,6 +84,17 @@ pub(super) fn dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     Some(Block::Table { head: vec![sentence::upper_first(&head), String::new()], rows })
 }
 
+/// The anti-roll bar that goes in.
+pub(super) fn roll_bar(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
+    let thick = page.fine(page.roll_bar(axle)?);
+    let end = page.end_words(axle.side);
+    let old = &page.job.axle(axle.side).roll_bar.diameter;
+    Some(match page.typed_of(axle, "roll_bar.diameter", old).map(|old| page.fine(old)) {
+        Some(old) => page.text("fit.roll_bar", &[("end", &end), ("diameter", &thick), ("old", &old)]),
+        None => page.text("fit.roll_bar_first", &[("end", &end), ("diameter", &thick)]),
+    })
+}
+
 /// It is open whether the old dampers stay.
 pub(super) fn is_tested(page: &Page<'_>, axle: &AxleAnswer) -> bool {
     matches!(page.dampers(axle), Dampers::Doubtful | Dampers::Unknown)

@@ -56,7 +56,7 @@ fn renew(page: &Page<'_>, axle: &AxleAnswer) -> Renew {
         false if super::parts::is_tested(page, axle) => Part::Again,
         false => Part::Stays,
     };
-    Renew { springs, dampers, bags }
+    Renew { springs, dampers, bags, roll_bar: page.roll_bar(axle).is_some() }
 }
 
 fn of_one(page: &Page<'_>, job: &Job<'_>, is_first: bool, is_last: bool) -> Vec<Block> {

@@ -99,7 +99,7 @@ fn springs<'a>(page: &Page<'a>, axle: &AxleAnswer) -> Option<Part<'a>> {
 fn of_the_order(page: &Page<'_>, blanks: &mut Blanks) -> Option<Block> {
     let buys = |axle: &AxleAnswer| {
         let springs = matches!(page.verdict(axle), Verdict::New | Verdict::OnSpacers | Verdict::Fine);
-        page.part(axle).is_some() && (springs || page.needs_dampers(axle))
+        page.part(axle).is_some() && (springs || page.needs_dampers(axle) || axle.gets_roll_bar())
     };
     if !page.answer.axles.iter().any(buys) {
         return None;
@@ -144,6 +144,7 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Vec<Bloc
     }
     blocks.extend(on_spacers(page, axle, blanks));
     blocks.extend(damper_lines::blocks(page, axle, part, blanks));
+    blocks.extend(roll_bar(page, axle, blanks));
     blocks.extend(page.overruled(axle));
     blocks
 }
@@ -157,6 +158,26 @@ fn on_spacers(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Option
     lines.push("order.kept_spacer", both_sides::spacers_said(page, axle));
     both_sides::own_springs(page, axle).into_iter().for_each(|(key, text)| lines.push(key, Some(text)));
     Some(lines.table(page.plain("order.spacers")))
+}
+
+/// The new anti-roll bar, otherwise as the old one.
+fn roll_bar(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Option<Block> {
+    let diameter = page.fine(page.roll_bar(axle)?);
+    let data = &page.job.axle(axle.side).roll_bar;
+    let mut lines = Lines::of(page, blanks);
+    lines.push("order.pieces", Some(page.plain("order.roll_bar.one")));
+    lines.push("order.roll_bar.diameter", Some(diameter));
+    let bore: Option<Length> = page.typed_of(axle, "roll_bar.inside_diameter", &data.inside_diameter);
+    let bore = bore.filter(|bore| bore.si() > 0.0);
+    lines.push("order.roll_bar.bore", Some(bore.map_or_else(|| page.plain("order.bar_solid"), |b| page.fine(b))));
+    for (key, field, entry) in [
+        ("order.roll_bar.length", "roll_bar.length", &data.length),
+        ("order.roll_bar.arm", "roll_bar.blade", &data.blade),
+    ] {
+        let text = page.typed_of(axle, field, entry).map(|length| page.qty(length));
+        lines.ask(key, text, &[format!("{}.{field}", axle.side.key())]);
+    }
+    Some(lines.table(sentence::upper_first(&page.say("order.roll_bar", &[("end", &page.end_words(axle.side))]))))
 }
 
 /// A spring that is loose at full droop is ordered on a condition, until the job says what holds it.

@@ -33,6 +33,7 @@ static DAMPER_AGAIN: Step = Step::joining("proc.damper_again", &[Held::Damper]);
 static DAMPER_ON: Step = Step::joining("proc.damper_on", &[Held::Damper]);
 static SIDE_ROD_ON: Step = Step::joining("proc.side_rod_on", &[Held::SideRod]);
 static SHAFT_ON: Step = Step::of("proc.shaft_on").tightening(&[Place::Shaft]);
+static ROLL_BAR_IN: Step = Step::joining("proc.roll_bar_in", &[Held::RollBar]);
 static LINKS_ON: Step = Step::joining("proc.links_on", &[Held::Links]);
 static PERHAPS_STRUT: Step = Step::of("proc.perhaps_strut").tightening(&[Place::PerhapsStrut]);
 static RECONNECT: Step = Step::joining("proc.reconnect", &[Held::TooShort]).tightening(&[Place::TooShort]);
@@ -143,6 +144,7 @@ fn rest(taken_apart: &[&'static Step], suspension: Suspension, bags: BagFitted) 
         (suspension == Suspension::SemiTrailingArm, &SHAFT_ON),
         (open(Held::SideRod), &SIDE_ROD_ON),
         (in_place(Support::BarHeld), &WIND),
+        (open(Held::RollBar), &ROLL_BAR_IN),
         (open(Held::Links), &LINKS_ON),
         (open(Held::TooShort), &RECONNECT),
         (in_place(Support::Tie) && !is_unknown, &UNTIE),

@@ -29,6 +29,7 @@ static LOOK: Step = Step::of("proc.look");
 static HOLD_SPRING: Step = Step::supporting("proc.hold_spring", &[Support::SpringHeld]);
 static HOLD_SEPARATE: Step = Step::supporting("proc.hold_separate", &[Support::SpringHeld]);
 static LINKS_OFF: Step = Step::freeing("proc.links_off", &[Held::Links]);
+static ROLL_BAR_OFF: Step = Step::freeing("proc.roll_bar_off", &[Held::RollBar]);
 static SIDE_ROD_OFF: Step = Step::freeing("proc.side_rod_off", &[Held::SideRod]);
 static DAMPER_OFF: Step = Step::freeing("proc.damper_off", &[Held::Damper]);
 /// Only where the dampers are renewed.
@@ -89,6 +90,11 @@ static LEAF_EYES: Step = Step::freeing("proc.leaf_eyes", &[Held::LeafEyes]);
 /// Every step until old springs, dampers or both are out.
 pub(super) fn steps(construction: Construction, renew: Renew) -> Steps {
     let Construction { suspension, kind, unit } = construction;
+    let mut steps = vec![&MEASURE, &STAND, &WHEELS_OFF, carry(suspension)];
+    if renew.is_roll_bar_alone() {
+        steps.push(&ROLL_BAR_OFF);
+        return steps;
+    }
     let apart = match (kind, unit) {
         (SpringKind::TorsionBar, _) if renew.springs.is_out() => bar(construction, renew),
         (SpringKind::Leaf, _) if renew.springs.is_out() => leaf(suspension, renew),
@@ -98,7 +104,6 @@ pub(super) fn steps(construction: Construction, renew: Renew) -> Steps {
         (_, Unit::Apart) if renew.springs.is_out() => apart(suspension, renew),
         (_, Unit::Apart) => damper(suspension, renew),
     };
-    let mut steps = vec![&MEASURE, &STAND, &WHEELS_OFF, carry(suspension)];
     steps.extend(tie(suspension, &apart));
     if renew.bags == BagFitted::Always {
         steps.push(&BAG_EMPTY);
@@ -109,6 +114,7 @@ pub(super) fn steps(construction: Construction, renew: Renew) -> Steps {
     if construction.turns_pivots(renew) {
         steps.push(slacken(construction));
     }
+    steps.extend(renew.roll_bar.then_some(&ROLL_BAR_OFF));
     steps
 }
 

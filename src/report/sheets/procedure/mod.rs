@@ -63,6 +63,15 @@ pub struct Renew {
     pub dampers: Part,
     /// Air bags: there already, or fitted with the new springs.
     pub bags: BagFitted,
+    /// Another anti-roll bar goes in.
+    pub roll_bar: bool,
+}
+
+impl Renew {
+    /// Nothing but the anti-roll bar.
+    fn is_roll_bar_alone(self) -> bool {
+        self.roll_bar && !self.springs.is_out() && !self.dampers.is_out()
+    }
 }
 
 /// The order of work on one axle, both sides alike.
@@ -133,7 +142,8 @@ impl Construction {
             (has_eyes, Place::Shackle),
             (open(Held::Damper), Place::DamperTop),
             (open(Held::Damper) || open(Held::UnitFoot) && self.suspension != Suspension::Strut, Place::DamperFoot),
-            (open(Held::Links), Place::RollBarLinks),
+            (open(Held::Links) || open(Held::RollBar), Place::RollBarLinks),
+            (open(Held::RollBar), Place::RollBarBrackets),
         ];
         arms.iter().copied().chain(rest.into_iter().filter(|r| r.0).map(|r| r.1)).collect()
     }

@@ -26,6 +26,8 @@ pub enum Held {
     Wheel,
     /// Links of the anti-roll bar, brackets of hoses and leads.
     Links,
+    /// The anti-roll bar in its brackets.
+    RollBar,
     /// A rod that holds a beam sideways.
     SideRod,
     /// A damper that is not one unit with its spring; it ends the droop on most axles.
@@ -101,6 +103,8 @@ pub enum Place {
     Shackle,
     /// Links of the anti-roll bar.
     RollBarLinks,
+    /// Brackets of the anti-roll bar.
+    RollBarBrackets,
 }
 
 impl Place {
@@ -131,6 +135,7 @@ impl Place {
             Place::LeafEye => "torque.leaf_eye",
             Place::Shackle => "torque.shackle",
             Place::RollBarLinks => "torque.roll_bar_links",
+            Place::RollBarBrackets => "torque.roll_bar_brackets",
         }
     }
 }

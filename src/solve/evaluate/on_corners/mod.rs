@@ -13,7 +13,7 @@ use crate::job::{AxleKind, BarLinks, PerAxle, Side};
 use crate::solve::answer::{BeforeAfter, Corners, CornersStand, PerState, SidesStand, State, Whole};
 use crate::solve::evaluate::equal_load;
 use crate::solve::evaluate::own_springs;
-use crate::solve::evaluate::pitch_and_roll::{Bars, Vehicle, bar};
+use crate::solve::evaluate::pitch_and_roll::{Bars, Vehicle};
 use crate::trade::corners::{self, Across, AxlePair, Bases, Carried, Four, Sides, Stand, WeighIn, placing};
 use crate::trade::ledger::{On, Part};
 use crate::trade::wheel::{Acting, ForceTravel};
@@ -22,8 +22,8 @@ use crate::trade::wheel::{Acting, ForceTravel};
 struct OnCorners<'a> {
     vehicle: &'a Vehicle<'a>,
     across: [Across; 2],
-    /// Roll stiffness of the bars, N·m for each rad, links connected.
-    bars_nm_per_rad: [f64; 2],
+    /// Roll stiffness of the bars in each state, N·m for each rad, links connected.
+    bars_nm_per_rad: PerState<[f64; 2]>,
     weigh_in: WeighIn,
     /// The weigh-in that places the springs.
     placed_by: State,
@@ -76,7 +76,7 @@ impl<'a> OnCorners<'a> {
         let loads_n: Four<f64> = (*read.of(placed_by))?.walk().map(|m| weight(m).si());
         let unsprung = BeforeAfter { before: unsprung_n(vehicle, true), after: unsprung_n(vehicle, false) };
         let axles = vehicle.on.axles;
-        let (across, bars_nm_per_rad) = (across(vehicle)?, bars(vehicle)?);
+        let (across, bars_nm_per_rad) = (across(vehicle)?, PerState::each(|state| bars(vehicle, state)));
         let old_curve = |side: Side| {
             let standing = &axles[side].standing;
             Some(&standing.old.as_ref().or(standing.before.as_ref())?.curve)
@@ -116,7 +116,7 @@ impl<'a> OnCorners<'a> {
             State::Before | State::OldSprings => return None,
         };
         let axle = |i: usize| {
-            let bar = if links == BarLinks::On { self.bars_nm_per_rad[i] } else { 0.0 };
+            let bar = if links == BarLinks::On { self.bars_nm_per_rad.of(state)[i] } else { 0.0 };
             let twist_nm_per_rad = self.across[i].twist_nm_per_rad + bar;
             AxlePair {
                 across: Across { twist_nm_per_rad, ..self.across[i] },
@@ -303,11 +303,10 @@ fn across(vehicle: &Vehicle<'_>) -> Option<[Across; 2]> {
     Some([one(Side::Front)?, one(Side::Rear)?])
 }
 
-/// Roll stiffness of both bars, N·m for each rad; none without its sizes.
-fn bars(vehicle: &Vehicle<'_>) -> Option<[f64; 2]> {
-    let one = |side: Side| {
-        let bar = bar(vehicle.reading, &vehicle.reading.job.axle(side).roll_bar, Bars::Fitted);
-        Some(bar.map_or(0.0, |bar| vehicle.track(side).map_or(0.0, |track| bar.roll_stiffness(track).si())))
-    };
-    Some([one(Side::Front)?, one(Side::Rear)?])
+/// Roll stiffness of both bars in a state, N·m for each rad; none without its sizes.
+fn bars(vehicle: &Vehicle<'_>, state: State) -> [f64; 2] {
+    Side::BOTH.map(|side| {
+        let bar = vehicle.bar(side, Bars::Of(state)).zip(vehicle.track(side));
+        bar.map_or(0.0, |(bar, track)| bar.roll_stiffness(track).si())
+    })
 }
