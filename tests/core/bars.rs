@@ -138,6 +138,28 @@ fn the_bar_of_a_plan_counts_in_its_new_state() {
     assert_eq!(si(&barred, "front.new_springs.frequency"), si(&chosen, "front.new_springs.frequency"));
 }
 
+/// More of the load transfer at the front, at the same weight: said as what it tends to, with what counts as much.
+#[test]
+fn what_a_front_bar_does_to_the_balance_is_said_without_a_promise() {
+    let job = two_bars().on_plan(Which::Other(0));
+    let answer = solve(&job);
+    let share = |of: &str, key: &str| si(&answer, &format!("whole.roll.{of}.{key}"));
+    assert!(share("new_springs", "front_transfer") > share("old_bars", "front_transfer") + 0.05);
+    assert_eq!(share("new_springs", "front_weight").to_bits(), share("old_bars", "front_weight").to_bits());
+    let said = |job: &Job| format!("{:?}", sheets::build(Kind::Full, job, &solve(job), None));
+    let text = said(&job);
+    assert!(text.contains("the vehicle will tend more to run wide") && text.contains("only a road test"), "{text}");
+    let mut rear = job.clone();
+    (rear.front.roll_bar.diameter, rear.rear.roll_bar) = ("".into(), job.front.roll_bar.clone());
+    rear.front.roll_bar.new_diameter = "".into();
+    assert!(said(&rear).contains("the tail will tend more to step out"));
+    rear.rear.roll_bar.new_diameter = "".into();
+    let (same, text) = ("this balance stays about the same", said(&rear));
+    assert!(text.contains(same) || text.contains("will tend more"), "{text}");
+    rear.chassis.lift = Default::default();
+    assert!(!said(&rear).contains("run wide"), "without the height of the centre of gravity nothing is known of it");
+}
+
 /// The difference of two plans has the ± of both; the bar that one of them has of its own moves that one alone.
 #[test]
 fn plans_with_other_bars_differ() {

@@ -355,7 +355,23 @@ fn bends_by_moments_about_the_ground() {
         close("outer front wheel", transfer[0], a_y * front / 1.4);
         let turns = a_y * all * 0.56 + over_axis * G * on_springs * a_y;
         close("all moments", transfer[0] * 1.4 + transfer[1] * 1.5, turns);
+        let share = transfer[0] / (transfer[0] + transfer[1]);
+        close("front share of the transfer", found.front_transfer().expect("stands"), share);
+        // The same moments through the tyres: the stiffness to the ground and its gradient.
+        let grounded = by_handed_on_tyres(by_hand, over_axis, sprung, unsprung);
+        close("front share on tyres", found.front_transfer_on_tyres().expect("stands"), grounded);
+        let front_kg = sprung[0] + unsprung[0];
+        close("front share of the weight", found.front_weight().expect("weighed"), front_kg / all);
     }
+}
+
+/// Front share of the load transfer, tyres included: Σ of what springs, roll centre and wheels hand over, by hand.
+fn by_handed_on_tyres(by_hand: ByHand, over_axis: f64, sprung: [f64; 2], unsprung: [f64; 2]) -> f64 {
+    let [front, rear] = by_hand.on_tyres();
+    let gradient = over_axis / (front + rear - over_axis * G);
+    let front = (front * gradient + sprung[0] * 0.05 + unsprung[0] * 0.29) / 1.4;
+    let rear = (rear * gradient + sprung[1] * 0.25 + unsprung[1] * 0.31) / 1.5;
+    front / (front + rear)
 }
 
 #[test]

@@ -26,11 +26,12 @@ const OF_AXLE: [&str; 6] = [
     "new_springs.road.stop_hits_per_km",
 ];
 /// What is compared of the whole vehicle.
-const OF_VEHICLE: [&str; 5] = [
+const OF_VEHICLE: [&str; 6] = [
     "whole.corners.new.right_lower",
     "whole.corners.new.cross_weight",
     "whole.rear_over_front.new_springs",
     "whole.roll.new_springs.gradient",
+    "whole.roll.new_springs.front_transfer",
     "whole.beam.new_springs",
 ];
 

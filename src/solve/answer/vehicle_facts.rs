@@ -1,7 +1,7 @@
 //! The whole vehicle: pitch, braking, roll, four corners and the centre of gravity.
 
 use super::{DrivesMeasured, Measured, OnRoad, PerState, Range, State, Told};
-use crate::base::units::{Angle, Force, Length, Mass, Ratio, TwistRate};
+use crate::base::units::{Angle, Force, Length, Mass, Quantity, Ratio, TwistRate};
 pub use crate::trade::pitch::{Hump, Mode, Swing};
 use crate::trade::roll;
 use crate::trade::weights::Corners;
@@ -146,13 +146,37 @@ pub struct Roll {
     pub new_damping: Option<Ratio>,
     /// What the outer wheel of each axle gains in the bend considered.
     pub transfer: Option<[Force; 2]>,
+    /// The same with the tyres.
+    pub transfer_on_tyres: Option<[Force; 2]>,
+    /// Weight on each axle.
+    pub weighs: Option<[Mass; 2]>,
 }
 
 impl Roll {
+    /// Front share of the lateral load transfer, on the suspension alone.
+    pub fn front_transfer(&self) -> Option<f64> {
+        self.transfer.map(front_of)
+    }
+
+    /// The same with the tyres.
+    pub fn front_transfer_on_tyres(&self) -> Option<f64> {
+        self.transfer_on_tyres.map(front_of)
+    }
+
+    /// Front share of the weight.
+    pub fn front_weight(&self) -> Option<f64> {
+        self.weighs.map(front_of)
+    }
+
     /// Springs and bar of one axle together: 0 front, 1 rear.
     pub fn stiffness(&self, axle: usize) -> TwistRate {
         roll::together(&[self.springs[axle], self.bars[axle]])
     }
+}
+
+/// Front over front and rear.
+fn front_of<Q: Quantity>([front, rear]: [Q; 2]) -> f64 {
+    front.si() / (front.si() + rear.si())
 }
 
 /// A roll gradient as degrees per g.

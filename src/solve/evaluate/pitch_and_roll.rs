@@ -237,21 +237,8 @@ impl<'a> Vehicle<'a> {
         let gradient = body.and_then(|b| roll::gradient_rad_s2_per_m(b, roll::together(&own)));
         let to_ground = paths.map(|p| p.to_ground());
         let grounded = roll::together(&to_ground);
-        let transfer = |side: Side| {
-            let (i, gradient) = (side as usize, gradient?);
-            let cornering: Ratio = self.reading.known(&self.reading.job.chassis.cornering)?;
-            let stands = if side == Side::Front { front } else { rear };
-            let data = self.reading.job.axle(side);
-            let axle = AxleInRoll {
-                stiffness: own[i],
-                sprung: sprung[i],
-                roll_centre: self.roll_centre(state, side)?,
-                unsprung: self.unsprung(state, side, stands)?,
-                unsprung_height: self.reading.known(&data.unsprung_height)?,
-                track: paths[i].track,
-            };
-            Some(Force::from_si(axle.transfer_kg(gradient) * cornering.si() * G_M_PER_S2))
-        };
+        let on_tyres = body.and_then(|b| roll::gradient_rad_s2_per_m(b, grounded));
+        let weighed = &self.on.compared.weighed.of(state);
         let old_damper = |axle: &AxleAnswer| {
             let stands = if axle.side == Side::Front { front } else { rear };
             Some(axle.old_damper.as_ref()?.at_wheel(&stands.curve, stands.travel))
@@ -267,10 +254,36 @@ impl<'a> Vehicle<'a> {
             front_share_on_tyres: roll::front_share(to_ground[0], to_ground[1]),
             front_share: roll::front_share(own[0], own[1]),
             gradient_rad_s2_per_m: gradient,
-            on_tyres_rad_s2_per_m: body.and_then(|b| roll::gradient_rad_s2_per_m(b, grounded)),
+            on_tyres_rad_s2_per_m: on_tyres,
             old_damping: self.roll_damping(&own, sprung, old_damper),
             new_damping: self.roll_damping(&own, sprung, fitted_damper).filter(|_| state == State::NewSprings),
-            transfer: transfer(Side::Front).zip(transfer(Side::Rear)).map(|(f, r)| [f, r]),
+            transfer: self.transfer(state, own, gradient),
+            transfer_on_tyres: self.transfer(state, to_ground, on_tyres),
+            weighs: weighed.front.zip(weighed.rear).map(|(front, rear)| [front, rear]),
+        })
+    }
+
+    /// What the outer wheel of each axle gains in the bend considered, with these roll stiffnesses and the gradient that
+    /// they give.
+    fn transfer(&self, state: State, stiffness: [TwistRate; 2], gradient: Option<f64>) -> Option<[Force; 2]> {
+        let cornering: Ratio = self.reading.known(&self.reading.job.chassis.cornering)?;
+        let of = |side: Side| {
+            let gains_kg = self.in_roll(state, side, stiffness[side as usize])?.transfer_kg(gradient?);
+            Some(Force::from_si(gains_kg * cornering.si() * G_M_PER_S2))
+        };
+        Some([of(Side::Front)?, of(Side::Rear)?])
+    }
+
+    /// What one axle needs for its load transfer, with this roll stiffness.
+    pub(super) fn in_roll(&self, state: State, side: Side, stiffness: TwistRate) -> Option<AxleInRoll> {
+        let stands = self.of(state)?[side as usize];
+        Some(AxleInRoll {
+            stiffness,
+            sprung: stands.sprung * 2.0,
+            roll_centre: self.roll_centre(state, side)?,
+            unsprung: self.unsprung(state, side, stands)?,
+            unsprung_height: self.reading.known(&self.reading.job.axle(side).unsprung_height)?,
+            track: self.track(side)?,
         })
     }
 

@@ -2,7 +2,7 @@
 
 use super::vehicle_results::said;
 use crate::base::language::tr;
-use crate::base::units::{Dim, G_M_PER_S2, Quantity, Ratio};
+use crate::base::units::{Dim, Force, G_M_PER_S2, Quantity, Ratio};
 use crate::job::Side;
 use crate::report::results::collect::Out;
 use crate::report::results::row::si;
@@ -38,6 +38,7 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
     let convention = "springs and anti-roll bars of each axle in series with its tyres";
     let like = named("front_share_on_tyres", name, Dim::Ratio, convention, "K_F/(K_F + K_R)", "MIL");
     told(like.said_as(Say::Percent(1)), shared(|r, i| r.to_ground[i].si()), &|r| si(r.front_share_on_tyres));
+    shares_of_load(&mut told, [key, words], found);
     let damped: [(&str, &str, OfRoll); 2] = [
         ("old_damping", tr("roll damping ratio, old dampers"), |r| si(r.old_damping)),
         ("new_damping", tr("roll damping ratio, dampers at the target damping ratio"), |r| si(r.new_damping)),
@@ -74,6 +75,41 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
         });
         told(like.without("chassis.cg_height"), put_in, &|r| Some(gradient(r)? * G_M_PER_S2));
     }
+}
+
+/// Front shares of the load transfer, and of the weight that they are judged by.
+fn shares_of_load(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>) {
+    type Pair = fn(&Roll) -> Option<[Force; 2]>;
+    let rows: [(&str, &str, &str, Pair, OfRoll); 2] = [
+        (
+            "front_transfer",
+            tr("front share of the load transfer"),
+            "suspension only",
+            |r| r.transfer,
+            Roll::front_transfer,
+        ),
+        (
+            "front_transfer_on_tyres",
+            tr("front share of the load transfer, tyres included"),
+            "suspension of each axle in series with its tyres",
+            |r| r.transfer_on_tyres,
+            Roll::front_transfer_on_tyres,
+        ),
+    ];
+    for (part, name, convention, pair, share) in rows {
+        let formula = "ΔF_F/(ΔF_F + ΔF_R), ΔF the extra load on the outer wheel";
+        let like = said(format!("{key}.{part}"), name, Dim::Ratio, convention, formula, "MIL").of(words);
+        let put_in = found
+            .and_then(|r| pair(&r))
+            .map(|[front, rear]| vec![("ΔF_F", front.si(), Dim::Force), ("ΔF_R", rear.si(), Dim::Force)]);
+        told(like.said_as(Say::Percent(1)).without("chassis.cg_height"), put_in, &share);
+    }
+    let (name, formula) = (tr("front share of the weight"), "m_F/(m_F + m_R)");
+    let like = said(format!("{key}.front_weight"), name, Dim::Ratio, "front axle ÷ total", formula, "PRACTICE");
+    let put_in = found
+        .and_then(|r| r.weighs)
+        .map(|[front, rear]| vec![("m_F", front.si(), Dim::Mass), ("m_R", rear.si(), Dim::Mass)]);
+    told(like.of(words).said_as(Say::Percent(1)), put_in, &Roll::front_weight);
 }
 
 /// What takes down a result of roll.

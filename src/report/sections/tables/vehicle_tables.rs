@@ -4,7 +4,7 @@ use crate::base::language::tr;
 use crate::base::units::UnitChoice;
 use crate::report::Block;
 use crate::report::results::{Column, NOT_DETERMINED, Results};
-use crate::solve::answer::{Answer, State};
+use crate::solve::answer::{Answer, Roll, State, Whole};
 
 /// The rows of the table of nose and tail.
 const NOSE_AND_TAIL: [&str; 9] = [
@@ -39,7 +39,7 @@ pub fn nose_and_tail(answer: &Answer, results: &Results, units: &UnitChoice) -> 
 }
 
 /// The rows of the table of bends; the last two only where they are known.
-const BENDS: [&str; 11] = [
+const BENDS: [&str; 13] = [
     "whole.roll.{}.front.stiffness",
     "whole.roll.{}.front.bar_share",
     "whole.roll.{}.rear.stiffness",
@@ -49,6 +49,8 @@ const BENDS: [&str; 11] = [
     "whole.roll.{}.gradient_on_tyres",
     "whole.roll.{}.front.transfer",
     "whole.roll.{}.rear.transfer",
+    "whole.roll.{}.front_transfer",
+    "whole.roll.{}.front_weight",
     "whole.roll.{}.old_damping",
     "whole.roll.{}.new_damping",
 ];
@@ -71,5 +73,28 @@ pub fn bends(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bloc
     let words = tr(
         "An anti-roll bar acts only when one side moves relative to the other: in roll and over one-wheel bumps. It does not affect ride frequency.",
     );
-    vec![Block::Heading(tr("Roll").into()), table, Block::Text(words.into())]
+    let mut blocks = vec![Block::Heading(tr("Roll").into()), table, Block::Text(words.into())];
+    blocks.extend(balance(answer).map(Block::Text));
+    blocks
+}
+
+/// A change of the balance in bends by less is not named: a share. Common practice, no source.
+const UNFELT: f64 = 0.01;
+
+/// What the front share of the load transfer against that of the weight feels like, and how it changes; no promise.
+fn balance(answer: &Answer) -> Option<String> {
+    let over = |roll: &Roll| Some(roll.front_transfer()? - roll.front_weight()?);
+    let change = |w: &Whole| Some(over(w.roll.new.as_ref()?)? - over(w.roll.before.as_ref()?)?);
+    let is_known = [&answer.whole.roll.new, &answer.whole.roll.old].into_iter().flatten().any(|r| over(r).is_some());
+    let rule = is_known.then(|| tr(
+        "In bends, a larger front share of the load transfer than of the weight makes a vehicle tend to run wide; a smaller one makes the tail tend to step out. Tyres, tyre pressures and wheel alignment count at least as much: only a road test shows what this vehicle does.",
+    ))?;
+    let Some(by) = change(&answer.whole) else { return Some(rule.to_owned()) };
+    let u = answer.u_of(|v| change(v.whole)).unwrap_or(0.0);
+    let changed = match by {
+        _ if by.abs() < UNFELT.max(u) => tr("Compared with before, this balance stays about the same."),
+        by if by > 0.0 => tr("Compared with before, the vehicle will tend more to run wide."),
+        _ => tr("Compared with before, the tail will tend more to step out."),
+    };
+    Some(format!("{rule} {changed}"))
 }
