@@ -160,6 +160,72 @@ fn what_a_front_bar_does_to_the_balance_is_said_without_a_promise() {
     assert!(!said(&rear).contains("run wide"), "without the height of the centre of gravity nothing is known of it");
 }
 
+/// There and back through a whole job: what a plan's bars do, wanted of the job without them, gives their diameters.
+#[test]
+fn the_bars_for_what_bars_do_are_those_bars() {
+    let mut job = demo();
+    job.rear.roll_bar = job.front.roll_bar.clone();
+    job.rear.roll_bar.diameter = "16 mm".into();
+    let mut barred = job.clone();
+    barred.front.roll_bar.new_diameter = "26 mm".into();
+    let answer = solve(&barred);
+    let degrees = si(&answer, "whole.roll.new_springs.gradient_on_tyres").to_degrees();
+    let wanted = &mut job.chassis.roll;
+    wanted.gradient_low = format!("{degrees}°").as_str().into();
+    wanted.front_high = format!("{}", si(&answer, "whole.roll.new_springs.front_transfer_on_tyres")).as_str().into();
+    let answer = solve(&job);
+    for (key, diameter_m) in
+        [("front.thinnest", 0.026), ("front.thickest", 0.026), ("front.both", 0.026), ("rear.both", 0.016)]
+    {
+        assert!(near(si(&answer, &format!("whole.bars.{key}")), diameter_m, 1e-9), "{key}");
+    }
+    assert!(si(&answer, "whole.bars.rear.thinnest") > 0.016, "alone it must do what the front bar did");
+    assert!(near(si(&answer, "whole.bars.front.stock"), 0.026, 1e-12), "whole millimetres");
+    let text = format!("{:?}", sheets::build(Kind::Full, &job, &answer, None));
+    assert!(text.contains("Anti-roll bars for the target roll") && text.contains("Target: roll gradient"), "{text}");
+    // The bar's own numbers, by hand: G d r_b t φ/(2 a l) at 3°, and π G d⁴/(32 l) r_b²/a².
+    let (g, [d, ratio, t, a, l]) = (78.5e9, [0.020, 0.7, 1.48, 0.23, 0.82]);
+    let stress = g * d * ratio * t * 3.0_f64.to_radians() / (2.0 * a * l);
+    assert!(near(si(&answer, "whole.roll.new_springs.front.bar_stress"), stress, 1e-12));
+    let one_wheel = std::f64::consts::PI * g * d.powi(4) / (32.0 * l) * ratio * ratio / (a * a);
+    assert!(near(si(&answer, "whole.roll.new_springs.front.bar_one_wheel"), one_wheel, 1e-12));
+}
+
+/// As before where nothing is typed; a size on offer inside the range, where one is; and what no bar does is said.
+#[test]
+fn a_target_that_no_bar_reaches_is_said() {
+    let mut job = demo();
+    let of = |job: &Job| {
+        let figure = |key: &str| Results::values_of(&solve(job)).find(key).cloned().expect("a result");
+        (figure("whole.bars.front.thinnest"), figure("whole.bars.front.stock"))
+    };
+    let before = of(&job).0.si.expect("the bar that restores the roll before");
+    job.chassis.roll.gradient_low =
+        format!("{}°", si(&solve(&job), "whole.roll.before.gradient_on_tyres").to_degrees()).as_str().into();
+    assert!(near(of(&job).0.si.expect("the same as a number"), before, 1e-9));
+    let said = |job: &Job| format!("{:?}", sheets::build(Kind::Full, job, &solve(job), None));
+    job.chassis.roll.gradient_low = "40°".into();
+    assert_eq!((of(&job).0.si, of(&job).0.instead, of(&job).1.si), (None, Some("none needed"), None));
+    assert!(said(&job).contains("a bar stiffness below zero is no answer"));
+    job.chassis.roll.gradient_low = "0.5°".into();
+    assert_eq!((of(&job).0.si, of(&job).0.instead), (None, Some("not possible")));
+    assert!(said(&job).contains("the tyres alone give way by more than that"));
+    // From one end to the other: a whole size between them.
+    (job.chassis.roll.gradient_low, job.chassis.roll.gradient_high) = ("5°".into(), "7°".into());
+    let answer = solve(&job);
+    let [thinnest, stock, thickest] =
+        ["thinnest", "stock", "thickest"].map(|key| si(&answer, &format!("whole.bars.front.{key}")));
+    assert!(
+        thinnest < stock && stock < thickest && (1e3 * stock - (1e3 * stock).round()).abs() < 1e-9,
+        "{thinnest} {stock} {thickest}"
+    );
+    // Swapped ends give none.
+    (job.chassis.roll.gradient_low, job.chassis.roll.gradient_high) = ("7°".into(), "5°".into());
+    let answer = solve(&job);
+    assert!(answer.whole.bars.is_none() && answer.findings.iter().any(|f| f.rule == "roll-range"));
+    assert!(answer.released(Side::Front).is_ok(), "springs rest on it nowhere");
+}
+
 /// The difference of two plans has the ± of both; the bar that one of them has of its own moves that one alone.
 #[test]
 fn plans_with_other_bars_differ() {

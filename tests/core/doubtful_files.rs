@@ -42,9 +42,10 @@ fn every_doubtful_job_is_solved_and_questioned_as_expected() {
 }
 
 /// What each file is there to show. It is named after the rule, or after what is wrong with it.
-const SHOWN: [(&str, Level, &str); 126] = [
+const SHOWN: [(&str, Level, &str); 127] = [
     ("corners-not-solved", Level::Doubt, "corners-not-solved"),
     ("lean-without-height", Level::Note, "lean-without-height"),
+    ("roll-range", Level::Doubt, "roll-range"),
     ("bench-left-right", Level::Doubt, "bench-left-right"),
     ("bench-off", Level::Note, "bench-off"),
     ("bounce-damping", Level::Doubt, "bounce-damping"),

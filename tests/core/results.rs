@@ -104,6 +104,8 @@ fn jobs() -> Vec<(String, springwright::job::Job)> {
         ("front.damper.rod_diameter", "14 mm"),
         ("front.wheel_rating", "600 kg"),
         ("rear.wheel_rating", "600 kg"),
+        ("rear.roll_bar.length", "820 mm"),
+        ("rear.roll_bar.blade", "230 mm"),
     ] {
         assert!(more.set_text(path, text), "{path}");
     }

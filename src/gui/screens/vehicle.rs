@@ -127,9 +127,10 @@ fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
         "roll_bar.inside_diameter",
         "roll_bar.shear_modulus",
         "roll_bar.new_diameter",
+        "roll_bar.step",
     ];
     let mut paths: Vec<String> = Side::BOTH.iter().flat_map(|s| keys.map(|k| format!("{}.{k}", s.key()))).collect();
-    paths.extend(["chassis.cg_height", "chassis.lift", "chassis.cornering"].map(String::from));
+    paths.extend(["chassis.cg_height", "chassis.lift", "chassis.cornering", "chassis.roll."].map(String::from));
     let title = tr("Roll: anti-roll bars, height of the centre of gravity");
     cx.folded_section(ui, Section::Roll, title, &paths, false, |ui, cx| {
         cx.row(ui, "chassis.cg_height");
@@ -150,6 +151,10 @@ fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
                     cx.row(ui, &format!("{}.{key}", side.key()));
                 }
             }
+        }
+        heading(ui, tr("Target roll"));
+        for key in ["gradient_low", "gradient_high", "front_low", "front_high", "lean"] {
+            cx.row(ui, &format!("chassis.roll.{key}"));
         }
     });
 }

@@ -108,6 +108,17 @@ pub static FIELDS: &[Field] = &[
         "How far the wheel centres were raised from level. More is better: at least 15 % of the wheelbase.").usual(0.2, 1.2).reading("5 mm"),
     Field::new("chassis.pitch_radius", "Radius of gyration in pitch", Length, AboveZero,
         "Radius of gyration of the sprung body, if measured. Blank: κ² = a·b, with a and b the distances from its centre of gravity to the axles.").usual(0.8, 2.0).reading("5 %"),
+    Field::new("chassis.roll.front_high", "Front share of the load transfer, highest", Ratio, AboveZero,
+        "Target for both anti-roll bars together, tyres included. Blank: same as the lowest, or as before the change.").usual(0.3, 0.8),
+    Field::new("chassis.roll.front_low", "Front share of the load transfer, lowest", Ratio, AboveZero,
+        "Target for both anti-roll bars together, tyres included. Blank: same as the highest, or as before the change.").usual(0.3, 0.8),
+    Field::new("chassis.roll.gradient_high", "Target roll at 1 g, highest", Angle, AboveZero,
+        "Roll gradient, tyres included. Blank: same as the lowest, or as before the change.").usual(0.02, 0.26),
+    Field::new("chassis.roll.gradient_low", "Target roll at 1 g, lowest", Angle, AboveZero,
+        "Roll gradient, tyres included. Blank: same as the highest, or as before the change.").usual(0.02, 0.26),
+    Field::new("chassis.roll.lean", "Lean for the stress of anti-roll bars", Angle, AboveZero,
+        "Angle between axle and body at which the shear stress of the bars is calculated.").usual(0.01, 0.2)
+        .default(|_, _| ("3°", "a bend taken hard; common practice, no source")),
     Field::new("chassis.roll_radius", "Radius of gyration in roll", Length, AboveZero,
         "Radius of gyration of the sprung body about its roll axis, if measured: I = m κ². Blank: damping in roll is not known.").usual(0.4, 1.0).reading("5 %"),
     Field::new("chassis.speed", "Speed on the road", Velocity, AboveZero,
@@ -436,6 +447,9 @@ pub static FIELDS: &[Field] = &[
         "How far the lower end of the link moves for each unit of wheel travel.").usual(0.3, 1.05).default(|_, _| ("1", "links near the wheels")).reading("5 %"),
     Field::new("roll_bar.shear_modulus", "Anti-roll bar: shear modulus", Stress, AboveZero,
         "Material property of the steel.").usual(70e9, 85e9).default(|_, _| ("78.5 GPa", "spring steel; a handbook value")).reading("2 %").firm(),
+    Field::new("roll_bar.step", "Anti-roll bar diameters available every", Length, AboveZero,
+        "Anti-roll bars are available in whole multiples of this step.")
+        .default(|job, _| (by_units(job, "1 mm", "1/16 in"), PRACTICE)),
     Field::new("roll_centre", "Roll centre height", Length, Any,
         "Height above the ground, from the suspension's geometry. Used only for roll.").usual(-0.1, 0.5)
         .default(|job, side| match job.axle(side).kind {

@@ -35,6 +35,7 @@ pub use spring::{
 };
 pub use vehicle::{
     AxleOrder, BodyShape, Certainty, Chassis, Customer, Lift, Limits, Order, Prices, Road, RollBar, Shop, Vehicle,
+    WantedRoll,
 };
 pub use ways::{
     AxleKind, BagFitted, BarLinks, Coaxial, Defaults, FootOn, Goal, HeldBy, LeafBy, MeasuredAt, MeasuredOn, PartOn,

@@ -131,6 +131,22 @@ record! {
         pub hump_length: Entry<Length>,
         /// Cross weight that is wanted.
         pub cross_wanted: Entry<Ratio>,
+        /// Roll that is wanted.
+        pub roll: WantedRoll,
+    }
+
+    /// Roll that is wanted, tyres included; blank: as before the change.
+    pub struct WantedRoll {
+        /// Least roll wanted, at 1 g.
+        pub gradient_low: Entry<Angle>,
+        /// Most roll wanted, at 1 g.
+        pub gradient_high: Entry<Angle>,
+        /// Least front share of the lateral load transfer.
+        pub front_low: Entry<Ratio>,
+        /// Greatest front share of the lateral load transfer.
+        pub front_high: Entry<Ratio>,
+        /// Lean of an axle against the body at which the stress of its bar is calculated.
+        pub lean: Entry<Angle>,
     }
 
     /// The rough road considered.
@@ -169,6 +185,8 @@ record! {
         pub ratio: Entry<Ratio>,
         /// Shear modulus of the steel.
         pub shear_modulus: Entry<Stress>,
+        /// Step between the diameters on offer.
+        pub step: Entry<Length>,
         /// Diameter of the anti-roll bar that is fitted with the new springs; blank: the old one stays.
         pub new_diameter: Entry<Length>,
     }

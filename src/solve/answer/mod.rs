@@ -22,6 +22,7 @@ use crate::base::units::{Mass, Origin, Quantity, Ratio, Velocity};
 use crate::job::{Finding, Level, Side};
 pub use crate::trade::corners::Sides;
 pub use crate::trade::linkage::{Alignment, End, Fault, PointName};
+pub use crate::trade::roll::wanted::NoBar;
 pub use crate::trade::weights::{Corners, cross_weight};
 pub use axle::{
     AlignmentMoved, AxleAnswer, LinkageFacts, RatioWays, Room, SameFactor, Sizing, Standing, StockRates, Travel,
@@ -42,8 +43,8 @@ pub use spring_facts::{
     BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, FittedSprings, LeafFacts, Levelled, OldSpring, StockBars,
 };
 pub use vehicle_facts::{
-    Centre, CornerLedger, CornersStand, Cross, Dive, Hump, Levelling, LookedAt, Mode, Pitch, Roll, SidesStand, Swing,
-    Whole, degrees_per_g,
+    BarFor, BarFound, Centre, CornerLedger, CornersStand, Cross, Dive, Hump, Levelling, LookedAt, Mode, Pitch, Roll,
+    SidesStand, Swing, WantedBar, WantedBars, Whole, degrees_per_g,
 };
 
 /// The one vehicle, three times.

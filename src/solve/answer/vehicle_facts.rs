@@ -1,9 +1,10 @@
 //! The whole vehicle: pitch, braking, roll, four corners and the centre of gravity.
 
 use super::{DrivesMeasured, Measured, OnRoad, PerState, Range, State, Told};
-use crate::base::units::{Angle, Force, Length, Mass, Quantity, Ratio, TwistRate};
+use crate::base::units::{Angle, Force, Length, Mass, Quantity, Ratio, SpringRate, Stress, TwistRate};
 pub use crate::trade::pitch::{Hump, Mode, Swing};
-use crate::trade::roll;
+use crate::trade::roll::wanted::NoBar;
+use crate::trade::roll::{self, AntiRollBar};
 use crate::trade::weights::Corners;
 
 /// The whole vehicle, in every state.
@@ -33,6 +34,8 @@ pub struct Whole {
     pub roll: PerState<Option<Roll>>,
     /// Roll on the new springs with the old anti-roll bars, where a new one is planned.
     pub old_bars: Option<Roll>,
+    /// The anti-roll bars that give the roll that is wanted on the new springs.
+    pub bars: Option<WantedBars>,
     /// Corner readings before and after as they would be on level pads, where pads were not.
     pub level: [Option<Corners<Mass>>; 2],
     /// How much the readings of each corner scatter, before and after: standard deviation of repeated weighings.
@@ -150,6 +153,12 @@ pub struct Roll {
     pub transfer_on_tyres: Option<[Force; 2]>,
     /// Weight on each axle.
     pub weighs: Option<[Mass; 2]>,
+    /// The bars themselves.
+    pub fitted: [Option<AntiRollBar>; 2],
+    /// Tracks.
+    pub tracks: [Length; 2],
+    /// The lean at which the stress of the bars is calculated.
+    pub lean: Option<Angle>,
 }
 
 impl Roll {
@@ -168,9 +177,66 @@ impl Roll {
         self.weighs.map(front_of)
     }
 
+    /// Shear stress of the bar of one axle at the lean considered: 0 front, 1 rear.
+    pub fn bar_stress(&self, axle: usize) -> Option<Stress> {
+        Some(self.fitted[axle]?.stress(self.tracks[axle], self.lean?))
+    }
+
+    /// What the bar of one axle adds at one wheel while the other is held.
+    pub fn bar_at_one_wheel(&self, axle: usize) -> Option<SpringRate> {
+        Some(SpringRate::from_si(self.fitted[axle]?.one_wheel_n_per_m()))
+    }
+
     /// Springs and bar of one axle together: 0 front, 1 rear.
     pub fn stiffness(&self, axle: usize) -> TwistRate {
         roll::together(&[self.springs[axle], self.bars[axle]])
+    }
+}
+
+/// The roll that is wanted, tyres included, and the bars that give it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WantedBars {
+    /// Roll at 1 g.
+    pub gradient: Range<Angle>,
+    /// Front share of the lateral load transfer; `None` when none is wanted and none known from before.
+    pub front: Option<Range<Ratio>>,
+    /// Front, rear; `None` without the sizes of a bar.
+    pub axles: [Option<WantedBar>; 2],
+}
+
+/// A bar that gives what is wanted, or why none does.
+pub type BarFor = Result<BarFound, NoBar>;
+
+/// A bar that gives what is wanted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BarFound {
+    /// The roll stiffness that it must add.
+    pub stiffness: TwistRate,
+    /// Its diameter.
+    pub diameter: Length,
+}
+
+/// The bars of one axle that give the roll that is wanted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WantedBar {
+    /// What of it stays; the diameter does not count.
+    pub sizes: AntiRollBar,
+    /// Track of the axle.
+    pub track: Length,
+    /// Alone, the other axle's bar as planned: for the most roll wanted.
+    pub thinnest: BarFor,
+    /// The same for the least roll wanted.
+    pub thickest: BarFor,
+    /// The size on offer next to the middle of both.
+    pub stock: Option<Length>,
+    /// With the other axle's bar, for the middle of the front shares wanted; `None` unless both have their sizes.
+    pub both: Option<BarFor>,
+}
+
+impl WantedBar {
+    /// Every bar that was looked for.
+    pub fn every(&self) -> impl Iterator<Item = BarFor> + use<> {
+        [Some(self.thinnest), Some(self.thickest), self.both].into_iter().flatten()
     }
 }
 

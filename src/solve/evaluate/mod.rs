@@ -12,6 +12,7 @@ mod own_spread;
 pub(super) mod own_springs;
 pub(super) mod pitch_and_roll;
 pub(super) mod remedies;
+mod wanted_bars;
 pub(super) mod wheel_geometry;
 
 use crate::base::units::{Length, Ratio, Velocity};

@@ -117,6 +117,7 @@ impl<'a> Vehicle<'a> {
         if Side::BOTH.into_iter().any(changes) {
             whole.old_bars = self.roll(State::NewSprings, Bars::Of(State::OldSprings));
         }
+        whole.bars = self.wanted_bars(&whole.roll);
         whole.level = [true, false].map(|before| self.on_level_pads(before));
         self.fill_corners(whole);
     }
@@ -260,6 +261,9 @@ impl<'a> Vehicle<'a> {
             transfer: self.transfer(state, own, gradient),
             transfer_on_tyres: self.transfer(state, to_ground, on_tyres),
             weighs: weighed.front.zip(weighed.rear).map(|(front, rear)| [front, rear]),
+            fitted: Side::BOTH.map(|side| self.bar(side, bars)),
+            tracks: paths.map(|p| p.track),
+            lean: self.reading.known(&self.reading.job.chassis.roll.lean),
         })
     }
 
@@ -341,9 +345,15 @@ impl<'a> Vehicle<'a> {
         let inside: Length = reading.known(&data.inside_diameter)?;
         // A bore as wide as the bar leaves no bar; a finding says so.
         (inside < diameter).then_some(())?;
+        Some(AntiRollBar { diameter_m: diameter.si(), inside_m: inside.si(), ..self.bar_sizes(side)? })
+    }
+
+    /// What a bar of this axle is besides its diameter.
+    pub(super) fn bar_sizes(&self, side: Side) -> Option<AntiRollBar> {
+        let (reading, data) = (self.reading, &self.reading.job.axle(side).roll_bar);
         Some(AntiRollBar {
-            diameter_m: diameter.si(),
-            inside_m: inside.si(),
+            diameter_m: 0.0,
+            inside_m: 0.0,
             length_m: reading.typed(&data.length)?.si(),
             blade_m: reading.typed(&data.blade)?.si(),
             link_ratio: reading.known(&data.ratio)?.si(),

@@ -4,7 +4,7 @@ use super::edge::{above, below};
 use super::{Say, weighed_first};
 use crate::base::language::Word;
 use crate::base::message::Message;
-use crate::base::units::{Amount, Length, Mass, Quantity, Ratio};
+use crate::base::units::{Amount, Angle, Length, Mass, Quantity, Ratio};
 use crate::job::{AxleKind, Level, Side, fields};
 use crate::message;
 use crate::solve::answer::{Answer, OfVehicle, State, degrees_per_g};
@@ -149,7 +149,33 @@ impl Say<'_> {
                 ));
             }
         }
+        self.wanted_roll();
         self.far_over(answer);
+    }
+
+    /// A range of roll whose ends are swapped gives no bar.
+    fn wanted_roll(&mut self) {
+        let wanted = &self.job().chassis.roll;
+        let typed = |e| self.reading.typed::<Angle>(e).map(|a| (a.si(), Amount::rounded(a, self.units)));
+        let share = |e| self.reading.typed::<Ratio>(e).map(|r| (r.si(), Amount::rounded(r, self.units)));
+        let ranges = [
+            ("gradient", typed(&wanted.gradient_low), typed(&wanted.gradient_high)),
+            ("front", share(&wanted.front_low), share(&wanted.front_high)),
+        ];
+        for (key, low, high) in ranges {
+            if let (Some((low, low_words)), Some((high, high_words))) = (low, high)
+                && low > high
+            {
+                let text = message!(
+                    "Target roll: the lowest value, {low}, is above the highest, {high}. Swap them; until then no anti-roll bar is calculated for it.",
+                    low = low_words,
+                    high = high_words
+                );
+                let [field, other] = ["low", "high"].map(|end| format!("chassis.roll.{key}_{end}"));
+                let mend = self.swap(&field, &other);
+                self.push_with(Level::Doubt, "roll-range", field, text, mend);
+            }
+        }
     }
 
     /// A bore as wide as the bar.

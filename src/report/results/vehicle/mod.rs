@@ -1,5 +1,6 @@
 //! Results of the whole vehicle.
 
+mod bar_results;
 mod corner_results;
 mod drive_results;
 mod load_results;

@@ -77,6 +77,20 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
     }
 }
 
+/// The sizes of a bar, as its formulas have them.
+fn of_bar(roll: &Roll, axle: usize) -> Option<Vec<Substitution>> {
+    let bar = roll.fitted[axle]?;
+    Some(vec![
+        ("G", bar.shear_modulus_pa, Dim::Stress),
+        ("d", bar.diameter_m, Dim::Length),
+        ("d_i", bar.inside_m, Dim::Length),
+        ("r_b", bar.link_ratio, Dim::Ratio),
+        ("t", roll.tracks[axle].si(), Dim::Length),
+        ("a", bar.blade_m, Dim::Length),
+        ("l", bar.length_m, Dim::Length),
+    ])
+}
+
 /// Front shares of the load transfer, and of the weight that they are judged by.
 fn shares_of_load(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>) {
     type Pair = fn(&Roll) -> Option<[Force; 2]>;
@@ -132,6 +146,16 @@ fn one_axle(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>, c
     told(like.solved(), None, &|r| Some(r.bars[i].si()));
     let parts = found
         .map(|r| vec![("K_springs", r.springs[i].si(), Dim::TwistRate), ("K_bar", r.bars[i].si(), Dim::TwistRate)]);
+    let name = tr("shear stress of the anti-roll bar").to_owned();
+    let formula = "G d r_b t φ/(2 a l)";
+    let like = named("bar_stress", name, Dim::Stress, "at the lean considered", formula, "DERIVED");
+    let put_in =
+        found.and_then(|r| Some(of_bar(&r, i)?.into_iter().chain([("φ", r.lean?.si(), Dim::Angle)]).collect()));
+    told(like, put_in, &|r| si(r.bar_stress(i)));
+    let name = tr("rate that the anti-roll bar adds at one wheel").to_owned();
+    let formula = "π G r_b² (d⁴ − d_i⁴)/(32 l a²)";
+    let like = named("bar_one_wheel", name, Dim::SpringRate, "one wheel moves, the other is held", formula, "DERIVED");
+    told(like, found.and_then(|r| of_bar(&r, i)), &|r| si(r.bar_at_one_wheel(i)));
     let name = say!("{side} roll stiffness", side);
     let convention = "whole axle: springs and anti-roll bar, without tyres";
     let like = named("stiffness", name, Dim::TwistRate, convention, "K = K_springs + K_bar", "DERIVED");

@@ -61,6 +61,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
     super::roll::add(out, "roll.old_bars", tr("on the new springs, with the old anti-roll bars"), answer, |w| {
         w.old_bars
     });
+    super::bar_results::add(out, answer);
     corners(out, answer);
 }
 

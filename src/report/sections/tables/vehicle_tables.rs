@@ -1,10 +1,12 @@
 //! Tables of the whole vehicle: nose and tail, bends.
 
 use crate::base::language::tr;
-use crate::base::units::UnitChoice;
+use crate::base::units::{Quantity, UnitChoice, display};
+use crate::job::Side;
 use crate::report::Block;
 use crate::report::results::{Column, NOT_DETERMINED, Results};
-use crate::solve::answer::{Answer, Roll, State, Whole};
+use crate::say;
+use crate::solve::answer::{Answer, BarFor, NoBar, Roll, State, WantedBar, WantedBars, Whole};
 
 /// The rows of the table of nose and tail.
 const NOSE_AND_TAIL: [&str; 9] = [
@@ -38,8 +40,8 @@ pub fn nose_and_tail(answer: &Answer, results: &Results, units: &UnitChoice) -> 
     blocks
 }
 
-/// The rows of the table of bends; the last two only where they are known.
-const BENDS: [&str; 13] = [
+/// The rows of the table of bends; the last six only where they are known.
+const BENDS: [&str; 17] = [
     "whole.roll.{}.front.stiffness",
     "whole.roll.{}.front.bar_share",
     "whole.roll.{}.rear.stiffness",
@@ -51,6 +53,10 @@ const BENDS: [&str; 13] = [
     "whole.roll.{}.rear.transfer",
     "whole.roll.{}.front_transfer",
     "whole.roll.{}.front_weight",
+    "whole.roll.{}.front.bar_stress",
+    "whole.roll.{}.rear.bar_stress",
+    "whole.roll.{}.front.bar_one_wheel",
+    "whole.roll.{}.rear.bar_one_wheel",
     "whole.roll.{}.old_damping",
     "whole.roll.{}.new_damping",
 ];
@@ -67,7 +73,8 @@ pub fn bends(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bloc
             .old_bars
             .map(|_| (tr("on the new springs, with the old anti-roll bars").to_owned(), "old_bars".to_owned())),
     );
-    let is_shown = |key: &&str| !key.ends_with("_damping") || results.is_told(key, &columns);
+    let may_lack = ["_damping", ".bar_stress", ".bar_one_wheel"];
+    let is_shown = |key: &&str| !may_lack.iter().any(|end| key.ends_with(end)) || results.is_told(key, &columns);
     let keys: Vec<&str> = BENDS.into_iter().filter(is_shown).collect();
     let table = results.table(String::new(), &columns, &keys, units);
     let words = tr(
@@ -75,7 +82,49 @@ pub fn bends(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bloc
     );
     let mut blocks = vec![Block::Heading(tr("Roll").into()), table, Block::Text(words.into())];
     blocks.extend(balance(answer).map(Block::Text));
+    blocks.extend(whole.bars.iter().flat_map(|bars| wanted_bars(bars, results, units)));
     blocks
+}
+
+/// The anti-roll bars that give the roll that is wanted; nothing where no axle has a bar's sizes.
+fn wanted_bars(bars: &WantedBars, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    let axles: Vec<(Side, &WantedBar)> =
+        Side::BOTH.into_iter().filter_map(|side| Some((side, bars.axles[side as usize].as_ref()?))).collect();
+    if axles.is_empty() {
+        return Vec::new();
+    }
+    let columns: Vec<Column> = axles.iter().map(|(side, _)| (side.axle().to_string(), side.key().to_owned())).collect();
+    let keys = ["thinnest", "thickest", "stock", "both"].map(|key| format!("whole.bars.{{}}.{key}"));
+    let keys: Vec<&str> = keys.iter().map(String::as_str).filter(|key| results.is_told(key, &columns)).collect();
+    let gradient = range([bars.gradient.least, bars.gradient.most].map(|angle| display::rounded(angle, units)));
+    let mut said = vec![say!("Target: roll gradient {gradient}, tyres included, on the new springs.", gradient)];
+    let both: Vec<BarFor> = axles.iter().filter_map(|(_, bar)| bar.both).collect();
+    said.extend(bars.front.filter(|_| !both.is_empty()).map(|front| {
+        let share = range([front.least, front.most].map(|share| percent(share.si())));
+        say!("Both bars together: front share of the load transfer {share}, tyres included.", share)
+    }));
+    if both.iter().any(Result::is_ok) && both.iter().any(Result::is_err) {
+        said.push(tr("No pair of bars meets both targets: one of the two would have to be less than none, or more than the tyres allow.").to_owned());
+    }
+    let is_there = |why: NoBar| axles.iter().any(|(_, b)| b.every().any(|bar| bar == Err(why)));
+    if is_there(NoBar::NoneNeeded) {
+        said.push(tr("None needed: the springs alone hold the body at least as well. No bar makes the body lean more: a bar stiffness below zero is no answer.").to_owned());
+    }
+    if is_there(NoBar::BeyondTyres) {
+        said.push(tr("Not possible: the tyres alone give way by more than that.").to_owned());
+    }
+    let title = tr("Anti-roll bars for the target roll").to_owned();
+    vec![results.table(title, &columns, &keys, units), Block::Text(said.join(" "))]
+}
+
+/// "4.5°", "4.5° to 5.0°".
+fn range([low, high]: [String; 2]) -> String {
+    if low == high { low } else { say!("{low} to {high}", low, high) }
+}
+
+/// "54.3 %".
+fn percent(share: f64) -> String {
+    say!("{share:.1} %", share = 100.0 * share)
 }
 
 /// A change of the balance in bends by less is not named: a share. Common practice, no source.
