@@ -140,7 +140,7 @@ pub fn plus_minus(u: Option<f64>, places: usize) -> String {
 pub fn as_shown(si: f64, unit: &Unit) -> f64 {
     let shown = match unit.symbol {
         "in" => (16.0 * si / unit.si).round() / 16.0,
-        _ => rounded_number(si, unit).replace('−', "-").parse().unwrap_or(si / unit.si),
+        _ => rounded_number(si, unit).replace(MINUS, "-").replace(',', ".").parse().unwrap_or(si / unit.si),
     };
     shown * unit.si
 }
@@ -283,5 +283,15 @@ mod tests {
         assert_eq!([sold(0.4305, &us), sold(24.5 / 25.4, &si)], ["0.4305 in", "24.5 mm"]);
         assert_eq!(sixteenths(14.594_8), "14 5/8");
         assert_eq!(sixteenths(0.99), "1");
+    }
+
+    #[test]
+    fn the_value_shown_is_the_same_with_either_mark() {
+        let unit = UnitChoice::metric().unit(Dim::Frequency);
+        let point = as_shown(1.236, unit);
+        let voice =
+            crate::base::language::Voice { mark: crate::base::language::DecimalMark::Comma, ..Default::default() };
+        let _comma = crate::base::language::speak(voice);
+        assert_eq!((point, as_shown(1.236, unit)), (1.24, 1.24));
     }
 }
