@@ -125,18 +125,21 @@ fn paint(ui: &Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) ->
     is_cut
 }
 
-/// Paints how sure the answer is, behind the result or, where that has no room for it, behind the pick; true when neither
-/// has. It is then said when the line is pointed at.
-fn certainty(ui: &Ui, brief: &Brief, rows: [Rect; 2], columns: &Columns) -> bool {
+/// Paints how sure the answer is: behind the result or, where that has no room for it, behind the pick, in short if need
+/// be. True when it has no room at all; it is then said when the line is pointed at.
+fn certainty(ui: &Ui, brief: &Brief, [upper, lower]: [Rect; 2], columns: &Columns) -> bool {
     let Ok(pick) = &brief.pick else { return false };
     let font = TextStyle::Small.resolve(ui.style());
-    let end = rows[0].width() - 4.0;
+    let end = upper.width() - 4.0;
     let behind_pick = columns.pick + theme::text_width(ui, pick, answer_font(ui)) + 1.5 * UNIT;
-    let width = theme::text_width(ui, &brief.certainty, font.clone());
-    let places = [(rows[1], columns.certainty), (rows[0], behind_pick)];
-    let place = places.into_iter().take(if columns.is_tight { 2 } else { 1 }).find(|(_, start)| start + width <= end);
-    let Some((row, start)) = place else { return true };
-    on_one_row(ui, row, [start, end], &brief.certainty, font, ui.visuals().weak_text_color())
+    let rows = [(lower, columns.certainty), (upper, behind_pick)];
+    let rows = &rows[..if columns.is_tight { 2 } else { 1 }];
+    let mut places = [&brief.certainty, &brief.short_certainty].into_iter().flat_map(|words| {
+        let width = theme::text_width(ui, words, font.clone());
+        rows.iter().filter(move |(_, start)| start + width <= end).map(move |place| (words, *place))
+    });
+    let Some((words, (row, start))) = places.next() else { return true };
+    on_one_row(ui, row, [start, end], words, font.clone(), ui.visuals().weak_text_color())
 }
 
 /// Shown in place of the pick: as large as it has room for, on two rows where a line has them. True when it is cut.

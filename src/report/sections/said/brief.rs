@@ -21,6 +21,8 @@ pub struct Brief {
     pub height: Option<String>,
     /// How many values were not measured; blank when nothing is released.
     pub certainty: String,
+    /// The same where there is little room: what was assumed was not measured either.
+    pub short_certainty: String,
 }
 
 /// The answer of one axle in one line.
@@ -34,8 +36,11 @@ pub fn axle(answer: &Answer, side: Side, units: &UnitChoice) -> Brief {
             frequency: None,
             height: None,
             certainty: String::new(),
+            short_certainty: String::new(),
         };
     };
+    let assumed = sentence::assumed(answer, axle).len();
+    let unmeasured = answer.not_measured(axle.side).count();
     let checked = answer.checked(side);
     let u = |of: fn(&AxleAnswer) -> Option<f64>| checked.u_of(of).filter(|u| *u > 0.0);
     let frequency_u = u(|a| a.standing.new.as_ref().map(|s| s.frequency.si()));
@@ -47,7 +52,8 @@ pub fn axle(answer: &Answer, side: Side, units: &UnitChoice) -> Brief {
         state,
         frequency: Some(display::rounded_with_u(stands.frequency.si(), frequency_u, Dim::Frequency, units)),
         height: stands.height_change.map(|rise| sentence::height_or(tr("as before"), rise, height_u, units)),
-        certainty: certainty(answer, axle),
+        certainty: certainty(assumed, unmeasured),
+        short_certainty: certainty(0, assumed + unmeasured),
     }
 }
 
@@ -130,9 +136,7 @@ fn still_needs(axle: &AxleAnswer, units: &UnitChoice) -> String {
 }
 
 /// "all measured", "2 assumed, 3 not measured".
-fn certainty(answer: &Answer, axle: &AxleAnswer) -> String {
-    let assumed = sentence::assumed(answer, axle).len();
-    let unmeasured = answer.not_measured(axle.side).count();
+fn certainty(assumed: usize, unmeasured: usize) -> String {
     match (assumed, unmeasured) {
         (0, 0) => tr("all measured").to_owned(),
         (assumed, 0) => say!("{assumed} assumed", assumed),
