@@ -158,10 +158,10 @@ fn an_uneven_axle_says_what_the_parts_explain() {
     };
     job.after = weighed(0.0);
     let (level, text) = said(&job);
-    assert!(level == Level::Note && text.contains("the parts listed explain that"), "{level:?} {text}");
+    assert!(level == Level::Note && text.to_string().contains("the parts listed explain that"), "{level:?} {text}");
     job.after = weighed(25.0);
     let (level, text) = said(&job);
-    assert!(level == Level::Doubt && text.contains("the remaining 50"), "{level:?} {text}");
+    assert!(level == Level::Doubt && text.to_string().contains("the remaining 50"), "{level:?} {text}");
 }
 
 /// Seats that set the cross weight right tilt the body: the cure says how far, and what would level it.
