@@ -461,7 +461,8 @@ fn the_solver_goes_one_way() {
 const SAYS: [&str; 6] = ["tr(", "say!(", ".said()", "spoken()", "mark(", "display::"];
 
 /// Where something below the screens and sheets says a text all the same, and why.
-const MAY_SAY: [(&str, &str); 5] = [
+const MAY_SAY: [(&str, &str); 6] = [
+    ("src/choose/take.rs", "numbers are written with the job's own mark"),
     ("src/job/store/", "what the disk did is shown at once, and kept by nobody"),
     ("src/job/mend.rs", "numbers are written with the job's own mark"),
     ("src/job/retype.rs", "numbers are written with the job's own mark"),

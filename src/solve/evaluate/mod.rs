@@ -8,21 +8,23 @@ pub(super) mod load_cases;
 pub(super) mod on_bench;
 pub(super) mod on_corners;
 pub(super) mod on_road;
-mod own_spread;
 pub(super) mod own_springs;
 pub(super) mod pitch_and_roll;
 pub(super) mod remedies;
 mod wanted_bars;
 pub(super) mod wheel_geometry;
 
-use crate::base::units::{Length, Ratio, Velocity};
+use crate::base::units::{Length, Quantity, Ratio, Time, Velocity};
 use crate::job::{PerAxle, Side};
-use crate::solve::answer::{AxleAnswer, CaseAnswer, Compared, Ledger, PerState, Remedy, State, Weighed, Whole};
+use crate::solve::answer::{
+    AxleAnswer, CaseAnswer, Compared, Ledger, LookedAt, PerState, Range, Remedy, State, Weighed, Whole,
+};
 use crate::solve::evaluate::decided::Decisions;
 use crate::solve::evaluate::equal_load::weighed;
 use crate::solve::evaluate::load_cases::{Carried, OnSprings, Under};
-use crate::solve::evaluate::pitch_and_roll::RestsOn;
+use crate::solve::evaluate::pitch_and_roll::{RestsOn, Vehicle};
 use crate::solve::read::Reading;
+use crate::trade::pitch::Hump;
 use crate::trade::ride;
 
 /// All that is evaluated; it keeps what it rests on, so that what nothing moves need not be evaluated again.
@@ -64,7 +66,7 @@ pub(in crate::solve) fn evaluate(reading: &Reading<'_>, decisions: &Decisions) -
     load_cases::stand(reading, standings.as_ref().map(Vec::as_slice), &mut cases);
     let on = RestsOn { axles: of_axles, before: &before, after: &after, compared: &compared };
     let swings = pitch_and_roll::evaluate(reading, on, decisions.fitted);
-    let whole = own_spread::with_own_spread(reading, on, decisions.fitted, ledger.as_ref(), swings);
+    let whole = with_own_spread(reading, on, decisions.fitted, ledger.as_ref(), swings);
     let (rear_over_front, flat_ride) = front_and_rear(reading, of_axles);
     let remedies = PerAxle::each(|side| {
         remedies::remedies(reading, of_axles[side], &carried, &cases, decisions.axles[side].raise.as_ref())
@@ -111,4 +113,44 @@ impl Results {
     pub fn in_cases(&self, side: Side) -> impl Iterator<Item = &OnSprings> {
         self.cases.iter().map(move |case| &case.standing[side as usize])
     }
+}
+
+/// What carries its own ±, or none, and so is not evaluated again for every field: limits, the hump, how readings scatter,
+/// the ledger by corners.
+fn with_own_spread(
+    reading: &Reading<'_>,
+    on: RestsOn<'_>,
+    fitted: State,
+    ledger: Option<&Ledger>,
+    swings: Whole,
+) -> Whole {
+    let (limits, chassis) = (&reading.job.limits, &reading.job.chassis);
+    let mut whole = Whole {
+        scatter: four_corners::scatter(reading),
+        reading_u: four_corners::reading_u(reading),
+        ratio_limits: Range {
+            least: reading.known(&limits.rear_front_low),
+            most: reading.known(&limits.rear_front_high),
+        },
+        ..swings
+    };
+    let Some(vehicle) = Vehicle::read(reading, on, fitted) else { return whole };
+    whole.hump = hump(reading).filter(|_| State::ALL.iter().any(|s| whole.pitch.of(*s).is_some()));
+    if vehicle.height.is_some() {
+        whole.looked_at =
+            LookedAt { braking: reading.known(&chassis.braking), cornering: reading.known(&chassis.cornering) };
+    }
+    whole.ledger = vehicle.ledger(ledger, whole.level);
+    whole
+}
+
+/// The hump that is driven over.
+fn hump(reading: &Reading<'_>) -> Option<Hump> {
+    let chassis = &reading.job.chassis;
+    Some(Hump {
+        height: reading.known(&chassis.hump_height)?,
+        length: reading.known(&chassis.hump_length)?,
+        speed: reading.known(&chassis.speed)?,
+        arrival: Time::from_si(0.0),
+    })
 }

@@ -126,7 +126,7 @@ fn paint(ui: &Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) ->
 }
 
 /// Paints how sure the answer is: behind the result or, where that has no room for it, behind the pick, in short if need
-/// be. True when it has no room at all; it is then said when the line is pointed at.
+/// be. True when it has no room at all; it is then shown when the line is pointed at.
 fn certainty(ui: &Ui, brief: &Brief, [upper, lower]: [Rect; 2], columns: &Columns) -> bool {
     let Ok(pick) = &brief.pick else { return false };
     let font = TextStyle::Small.resolve(ui.style());
