@@ -37,7 +37,7 @@ fn window_of(job: Job, folder: &Path, draws: Draws, height: f32) -> Harness<'sta
 
 /// Tall enough that the whole step is on screen.
 fn window(job: Job, folder: &Path) -> Harness<'static, App> {
-    window_of(job, folder, DRAWS, 3400.0)
+    window_of(job, folder, DRAWS, 4400.0)
 }
 
 fn until_chosen(harness: &mut Harness<'_, App>) {

@@ -254,7 +254,7 @@ fn the_overloaded_camper_is_stopped_in_plain_view() {
     let stops: Vec<_> = answer.findings.iter().filter(|f| f.level == Level::Stop).collect();
     let fields: Vec<&str> = stops.iter().map(|f| f.field.as_str()).collect();
     assert_eq!(fields, ["rear.rating", "vehicle.rating"]);
-    click(&mut harness, "Findings: 2 STOP, 1 to check");
+    click(&mut harness, "Findings: 2 STOP, 2 to check");
     run(&mut harness, Command::GoTo("vehicle.rating".into()));
     rest(&mut harness);
     assert_eq!(harness.state().view().step, Step::Vehicle);

@@ -193,7 +193,8 @@ fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
         let change = after - before;
         let u = answer.whole.reading_u.map_or(0.0, |u| u[0][corner].hypot(u[1][corner]));
         let amount = told_mass(Measured { value: change.si().abs(), u }, false, units);
-        moved = Some(change.si()).filter(|_| !amount.starts_with("0 "));
+        // What is within its ± may as well be none.
+        moved = Some(change.si()).filter(|kg| kg.abs() > u);
         lines.push(match change.si() < 0.0 {
             _ if amount.starts_with("0 ") => tr("unchanged").to_owned(),
             true => say!("{amount} lighter", amount),
@@ -226,6 +227,6 @@ fn largest_change(answer: &Answer) -> f64 {
 
 /// Down for more weight, up for less; the longer, the larger the change is compared with the largest.
 fn arrow(ui: &Ui, middle: Pos2, share: f32) {
-    let along = vec2(0.0, share.signum() * (8.0 + 8.0 * share.abs()));
+    let along = vec2(0.0, share.signum() * (11.0 + 5.0 * share.abs()));
     ui.painter().arrow(middle - 0.5 * along, along, Stroke::new(1.5, ui.visuals().text_color()));
 }

@@ -25,14 +25,14 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
             "Enter how the axle should ride. The range of rates and the stock rate nearest its middle appear immediately.",
         ),
         Step::Choose => tr(
-            "Enter the limits a spring must meet and the list to search. On the right: the best spring and its chance of meeting every limit. Optional: without a list, the stock rate from the Springs step is used.",
+            "Enter the limits a spring must meet and the list to search. The best spring and its chance of meeting every limit are shown. Optional: without a list, the stock rate from the Springs step is used.",
         ),
-        Step::Dampers => tr("Enter the target damping. The damper forces for the order are on the right."),
+        Step::Dampers => tr("Enter the target damping. The damper forces for the order are shown at once."),
         Step::Vehicle => tr(
             "Check the ratings first: no spring helps an axle that is over its rating. Then compare rear with front.",
         ),
         Step::Sheet => tr(
-            "Enter the names to print; the pages are shown on the right. Then print the sheet, or save it as a file.",
+            "Enter the names to print; the pages are shown as they will be printed. Then print the sheet, or save it as a file.",
         ),
         Step::Road => tr(
             "Enter the road to simulate. The table shows how often the wheels hit the bump stop with each option; Play shows the simulation.",

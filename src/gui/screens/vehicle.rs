@@ -71,6 +71,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.add_space(UNIT);
     pitch(ui, cx);
     bends(ui, cx);
+    target_roll(ui, cx);
     balance(ui, cx);
     let title = tr("The shop's limits for warnings");
     cx.folded_section(ui, Section::Limits, title, &["limits.".to_owned()], false, |ui, cx| {
@@ -127,10 +128,9 @@ fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
         "roll_bar.inside_diameter",
         "roll_bar.shear_modulus",
         "roll_bar.new_diameter",
-        "roll_bar.step",
     ];
     let mut paths: Vec<String> = Side::BOTH.iter().flat_map(|s| keys.map(|k| format!("{}.{k}", s.key()))).collect();
-    paths.extend(["chassis.cg_height", "chassis.lift", "chassis.cornering", "chassis.roll."].map(String::from));
+    paths.extend(["chassis.cg_height", "chassis.lift", "chassis.cornering"].map(String::from));
     let title = tr("Roll: anti-roll bars, height of the centre of gravity");
     cx.folded_section(ui, Section::Roll, title, &paths, false, |ui, cx| {
         cx.row(ui, "chassis.cg_height");
@@ -152,9 +152,22 @@ fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
                 }
             }
         }
-        heading(ui, tr("Target roll"));
-        for key in ["gradient_low", "gradient_high", "front_low", "front_high", "lean"] {
-            cx.row(ui, &format!("chassis.roll.{key}"));
+    });
+}
+
+/// What the bars for a target roll ask for.
+fn target_roll(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let keys = ["gradient_low", "gradient_high", "front_low", "front_high", "lean"];
+    let steps = Side::BOTH.map(|side| format!("{}.roll_bar.step", side.key()));
+    let paths: Vec<String> = keys.map(|key| format!("chassis.roll.{key}")).into_iter().chain(steps.clone()).collect();
+    let title = tr("Target roll: the anti-roll bars for it");
+    cx.folded_section(ui, Section::TargetRoll, title, &paths, false, |ui, cx| {
+        for path in &paths[..keys.len()] {
+            cx.row(ui, path);
+        }
+        for (side, path) in Side::BOTH.into_iter().zip(&steps) {
+            heading(ui, side.axle().said());
+            cx.row(ui, path);
         }
     });
 }
@@ -203,6 +216,8 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     plots::draw(ui, shown.after_hump.as_ref(), "after hump", units, cx.dark, cx.commands);
     pictures_of(ui, cx, &[Section::Roll]);
     in_view::only(ui, "bends", |ui| tables::all(ui, "bends", &*shown.bends));
+    pictures_of(ui, cx, &[Section::TargetRoll]);
+    in_view::only(ui, "bars", |ui| tables::all(ui, "bars", &*shown.bars));
     pictures_of(ui, cx, &[Section::Corners]);
     in_view::only(ui, "corners", |ui| tables::all(ui, "corners", &*shown.corners));
     numbers::show(

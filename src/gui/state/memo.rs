@@ -81,6 +81,8 @@ pub struct Shown {
     pub nose_and_tail: Later<Vec<Block>>,
     /// Roll.
     pub bends: Later<Vec<Block>>,
+    /// Anti-roll bars for the target roll.
+    pub bars: Later<Vec<Block>>,
     /// What the four corners ask for.
     pub corners: Later<Vec<Block>>,
     /// The load cases.
@@ -272,6 +274,7 @@ fn show(job: &Job, answer: Arc<Answer>, results: Results) -> Shown {
         remedies: per_axle_of(all, with, move |a, r, side| remedy_tables::remedies(a, r, side, &units, &currency)),
         nose_and_tail: later_of(all, with, move |a, r| vehicle_tables::nose_and_tail(a, r, &units)),
         bends: later_of(all, with, move |a, r| vehicle_tables::bends(a, r, &units)),
+        bars: later_of(all, with, move |a, r| vehicle_tables::wanted_bars(a, r, &units)),
         corners: later_of(all, with, move |a, r| corner_tables::corners(a, r, &units)),
         cases: later_of(all, with, move |a, r| load_tables::cases(a, r, &units)),
         axles: per_axle_of(all, with, move |a, r, side| axle_tables::axle(a, r, side, &units)),

@@ -59,6 +59,8 @@ pub enum Section {
     Pitch,
     /// Roll.
     Roll,
+    /// The roll that is wanted, and the bars for it.
+    TargetRoll,
     /// Cross weight.
     Corners,
     /// The shop's limits and default uncertainties.
@@ -111,6 +113,7 @@ impl Section {
             Section::Cases => tr("Load cases"),
             Section::Pitch => tr("Pitch and bounce"),
             Section::Roll => tr("Roll"),
+            Section::TargetRoll => tr("Target roll"),
             Section::Corners => tr("Corner weights"),
             Section::Limits => tr("Limits"),
             Section::Road => tr("The road"),

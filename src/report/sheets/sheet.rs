@@ -74,6 +74,7 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     }
     blocks.extend(vehicle_tables::nose_and_tail(answer, results, units));
     blocks.extend(vehicle_tables::bends(answer, results, units));
+    blocks.extend(vehicle_tables::wanted_bars(answer, results, units));
     blocks.extend(corner_tables::corners(answer, results, units));
     blocks.extend(load_tables::cases(answer, results, units));
     for side in Side::BOTH {

@@ -75,13 +75,12 @@ pub fn bounces(drafted: &Drafted, units: &UnitChoice) -> String {
 }
 
 /// The spring to take for both sides in a sentence or two, or why there is none; ahead of it the pair of left and right, where
-/// it is another spring or spacer on one side, or no pair holds.
+/// it is of two springs, or no pair holds.
 pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
     let for_both = for_both(choice, springs, units);
     let Some(pair) = choice.pair() else { return for_both };
     let lead = pairs::lead(choice, pair, springs, units);
-    let seats = pair.judged.map(|judged| seat(judged.spacer_m, units));
-    if pair.level && !pair.is_of_two() && seats[0] == seats[1] {
+    if pair.level && !pair.is_of_two() {
         return format!("{for_both} {lead}");
     }
     say!("{lead} With the same spring on both sides: {for_both}", lead, for_both)

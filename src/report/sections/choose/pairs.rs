@@ -68,12 +68,18 @@ fn misses(choice: &Choice, pair: &Pair, units: &UnitChoice) -> String {
         .join("; ")
 }
 
+/// A body that is lower on one side by less is level, m.
+const LEVEL_M: f64 = 5e-4;
+
 fn stands(leaves: &Leaves, units: &UnitChoice) -> String {
     let lower = leaves.right_lower;
-    let low = display::measured_si(lower.value.abs(), lower.u, Dim::Length, units);
+    let low = display::rounded_with_u(lower.value.abs(), Some(lower.u), Dim::Length, units);
     let of_cross = leaves.cross_weight;
-    let cross = display::measured_si(100.0 * of_cross.value, 100.0 * of_cross.u, Dim::Ratio, units);
-    if lower.value > 0.0 {
+    let percent = |share: f64| display::fixed(100.0 * share, 1);
+    let cross = percent(of_cross.value) + &display::plus_minus(Some(100.0 * of_cross.u), 1);
+    if lower.value.abs() < LEVEL_M {
+        say!("With this pair, the body is level; the cross weight is {cross} %.", cross)
+    } else if lower.value > 0.0 {
         say!("With this pair, the body is {low} lower on the right; the cross weight is {cross} %.", low, cross)
     } else {
         say!("With this pair, the body is {low} lower on the left; the cross weight is {cross} %.", low, cross)

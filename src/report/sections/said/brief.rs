@@ -53,7 +53,10 @@ pub fn axle(answer: &Answer, side: Side, units: &UnitChoice) -> Brief {
         frequency: Some(display::rounded_with_u(stands.frequency.si(), frequency_u, Dim::Frequency, units)),
         height: stands.height_change.map(|rise| sentence::height_or(tr("as before"), rise, height_u, units)),
         certainty: certainty(assumed, unmeasured),
-        short_certainty: certainty(0, assumed + unmeasured),
+        short_certainty: match assumed + unmeasured {
+            0 => certainty(0, 0),
+            unsure => say!("{unsure} unsure", unsure),
+        },
     }
 }
 

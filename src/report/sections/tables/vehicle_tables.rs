@@ -82,12 +82,15 @@ pub fn bends(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bloc
     );
     let mut blocks = vec![Block::Heading(tr("Roll").into()), table, Block::Text(words.into())];
     blocks.extend(balance(answer).map(Block::Text));
-    blocks.extend(whole.bars.iter().flat_map(|bars| wanted_bars(bars, results, units)));
     blocks
 }
 
 /// The anti-roll bars that give the roll that is wanted; nothing where no axle has a bar's sizes.
-fn wanted_bars(bars: &WantedBars, results: &Results, units: &UnitChoice) -> Vec<Block> {
+pub fn wanted_bars(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    answer.whole.bars.iter().flat_map(|bars| for_target(bars, results, units)).collect()
+}
+
+fn for_target(bars: &WantedBars, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let axles: Vec<(Side, &WantedBar)> =
         Side::BOTH.into_iter().filter_map(|side| Some((side, bars.axles[side as usize].as_ref()?))).collect();
     if axles.is_empty() {
