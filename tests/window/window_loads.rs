@@ -263,7 +263,7 @@ fn the_overloaded_camper_is_stopped_in_plain_view() {
         assert!(shown >= 2, "in the list and below its field, but {shown} times: {}", stop.text);
     }
     // In the answer the mark of the axle's worst finding goes to its field.
-    harness.get_by_label("Rear: 2 findings. Go to the field of the most serious one.").click();
+    harness.get_by_label("Rear: 3 findings. Go to the field of the most serious one.").click();
     settle(&mut harness);
     assert_eq!(harness.state().view().at.as_deref(), Some("rear.rating"));
 }
