@@ -30,8 +30,6 @@ pub(super) enum Wants {
 pub(super) struct Out {
     pub figures: Vec<Figure>,
     pub wants: Wants,
-    /// Only those of one group are wanted: whose keys are this and a last word.
-    pub group: Option<String>,
 }
 
 /// How sure a result is: its ±, SI, and how far each field moves it.
@@ -121,37 +119,14 @@ pub(super) fn like(
     }
 }
 
-/// The group that a result of this key is in.
-pub(super) fn group_of(key: &str) -> &str {
-    key.rsplit_once('.').map_or("", |(group, _)| group)
-}
-
 /// Words that a name begins with, before the rest of it.
 pub(super) fn then(words: &str) -> String {
     format!("{words}, ")
 }
 
 impl Out {
-    /// Nothing collected so far.
-    pub fn new(wants: Wants) -> Self {
-        Out { figures: Vec::new(), wants, group: None }
-    }
-
-    /// Results of this group are wanted.
-    fn is_of(&self, group: &str) -> bool {
-        self.group.as_deref().is_none_or(|wanted| wanted == group)
-    }
-
-    /// Results are wanted whose keys begin with this word.
-    pub fn is_in(&self, first: &str) -> bool {
-        self.group.as_deref().is_none_or(|wanted| wanted.split('.').next() == Some(first))
-    }
-
     /// One result: what it is, its value, its ±.
     pub fn put(&mut self, like: Figure, si: Option<f64>, u_si: Option<f64>) {
-        if !self.is_of(group_of(&like.key)) {
-            return;
-        }
         let with = if si.is_some() { like.with } else { Vec::new() };
         let why = like.why.filter(|_| si.is_none());
         self.figures.push(Figure { si, u_si, with, why, is_there: si.is_some(), ..like });
@@ -159,9 +134,6 @@ impl Out {
 
     /// One result of the whole vehicle, with its ±.
     pub fn told(&mut self, like: Figure, answer: &Answer, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) {
-        if !self.is_of(group_of(&like.key)) {
-            return;
-        }
         let si = result(&answer.of_vehicle());
         let spread = si.map(|_| Spread::on(answer, self.wants, &result)).unwrap_or_default();
         self.put(Figure { steps: spread.steps, ..like }, si, spread.u_si);
@@ -246,15 +218,7 @@ impl Out {
         of: Option<&T>,
         spread: impl Fn(&Row<T>) -> Spread,
     ) {
-        let is_here = self.is_of(place.prefix);
         for row in rows {
-            let is_wanted = match row.key.rsplit_once('.') {
-                None => is_here,
-                Some((inner, _)) => self.is_of(&format!("{}.{inner}", place.prefix)),
-            };
-            if !is_wanted {
-                continue;
-            }
             let si = of.and_then(row.value);
             let label = tr(row.label);
             let spread = si.map(|_| spread(row)).unwrap_or_default();
@@ -314,9 +278,6 @@ impl Out {
         spread: impl Fn(End) -> Spread,
         with: impl Fn(End) -> Option<Vec<Substitution>>,
     ) {
-        if !self.is_of(&format!("{}.{}", of.key(), like.key)) {
-            return;
-        }
         for end in End::ALL {
             let (key, words) = end.key_and_words();
             let label = format!("{}, {words}", like.label);

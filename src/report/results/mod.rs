@@ -142,25 +142,39 @@ pub const NOT_DETERMINED: &str = "Not determined: the ± is more than a third of
 /// Every result of an answer, in the order of the work. Which there are does not hang on what is known, but on the
 /// job's load cases alone.
 pub fn figures(answer: &Answer) -> Vec<Figure> {
-    collected(answer, Wants::Spreads, None)
+    collected(answer, Wants::Spreads)
 }
 
 /// The same, each with how far the fields move it.
 pub fn with_steps(answer: &Answer) -> Vec<Figure> {
-    collected(answer, Wants::Steps, None)
+    collected(answer, Wants::Steps)
 }
 
-/// Those of one group, which may be none; of all, if no group is named. In the order of the work: what the scales say,
-/// each axle, all else.
-fn collected(answer: &Answer, wants: Wants, group: Option<&str>) -> Vec<Figure> {
-    let mut out = Out { group: group.map(str::to_owned), ..Out::new(wants) };
-    vehicle::weights(&mut out, answer);
-    for side in Side::BOTH {
-        if out.is_in(side.key()) {
-            axles::add(&mut out, answer, side);
-        }
+fn collected(answer: &Answer, wants: Wants) -> Vec<Figure> {
+    PARTS.iter().flat_map(|part| part_of(answer, wants, *part)).collect()
+}
+
+/// What adds some of the results, in the order of the work: what the scales say, each axle, all else.
+const PARTS: [fn(&mut Out, &Answer); 4] = [
+    vehicle::weights,
+    |out, answer| axles::add(out, answer, Side::Front),
+    |out, answer| axles::add(out, answer, Side::Rear),
+    vehicle::add,
+];
+
+/// The places in [`PARTS`] where a result of this key can be, the likely one first.
+fn parts_with(key: &str) -> [usize; 2] {
+    match key.split('.').next() {
+        Some("front") => [1, 3],
+        Some("rear") => [2, 3],
+        _ => [0, 3],
     }
-    vehicle::add(&mut out, answer);
+}
+
+/// The results of one of the [`PARTS`].
+fn part_of(answer: &Answer, wants: Wants, add: fn(&mut Out, &Answer)) -> Vec<Figure> {
+    let mut out = Out { figures: Vec::new(), wants };
+    add(&mut out, answer);
     for figure in &mut out.figures {
         figure.assumed = is_on_assumed_damper(answer, &figure.key);
     }

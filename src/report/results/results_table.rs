@@ -3,8 +3,7 @@
 use std::collections::HashMap;
 use std::sync::{Arc, OnceLock};
 
-use super::collect::group_of;
-use super::{Figure, Wants, collected, figures};
+use super::{Figure, PARTS, Wants, collected, figures, part_of, parts_with};
 use crate::base::language::tr;
 use crate::base::units::{UnitChoice, display};
 use crate::report::Block;
@@ -15,18 +14,9 @@ use crate::solve::answer::Answer;
 /// Every result of an answer, found by its key.
 #[derive(Debug, Clone)]
 pub struct Results {
-    all: OnceLock<List>,
-    /// The answer whose results are collected group by group when one is first asked for.
+    parts: [OnceLock<List>; PARTS.len()],
+    /// The answer whose parts are collected when one is first asked for.
     later: Option<Arc<Answer>>,
-    groups: OnceLock<Box<Group>>,
-}
-
-/// Results whose keys differ in their last word, and the group that was asked for next.
-#[derive(Debug, Clone)]
-struct Group {
-    name: String,
-    list: List,
-    next: OnceLock<Box<Group>>,
 }
 
 /// Results by their keys.
@@ -54,7 +44,11 @@ pub type Column = (String, String);
 
 impl From<Vec<Figure>> for Results {
     fn from(figures: Vec<Figure>) -> Self {
-        Results { all: OnceLock::from(List::from(figures)), later: None, groups: OnceLock::new() }
+        let parts: [OnceLock<List>; PARTS.len()] = Default::default();
+        // Where every key is looked for.
+        let all = parts[PARTS.len() - 1].set(figures.into());
+        debug_assert!(all.is_ok(), "nothing was there");
+        Results { parts, later: None }
     }
 }
 
@@ -66,54 +60,39 @@ impl Results {
 
     /// The same without any ±, for what says none.
     pub fn values_of(answer: &Answer) -> Self {
-        collected(answer, Wants::Values, None).into()
+        collected(answer, Wants::Values).into()
     }
 
-    /// The same, each group of them collected when it is first asked for, in the voice of that moment.
+    /// The same, each part of them collected when it is first asked for, in the voice of that moment.
     pub fn later(answer: &Arc<Answer>) -> Self {
-        Results { all: OnceLock::new(), later: Some(Arc::clone(answer)), groups: OnceLock::new() }
+        Results { parts: Default::default(), later: Some(Arc::clone(answer)) }
     }
 
     /// Each of them, in the order of the work.
     pub fn iter(&self) -> impl Iterator<Item = &Figure> {
-        let all = self.all.get_or_init(|| self.later.as_ref().map(|answer| figures(answer).into()).unwrap_or_default());
-        all.figures.iter()
+        (0..PARTS.len()).flat_map(|part| &self.part(part).figures)
     }
 
-    /// The results of the group of a key.
-    fn with(&self, key: &str) -> &List {
-        let Some(answer) = self.later.as_ref().filter(|_| self.all.get().is_none()) else {
-            return self.all.get_or_init(List::default);
-        };
-        let name = group_of(key);
-        let mut next = &self.groups;
-        loop {
-            let group = next.get_or_init(|| {
-                let list = collected(answer, Wants::Spreads, Some(name)).into();
-                Box::new(Group { name: name.to_owned(), list, next: OnceLock::new() })
-            });
-            if group.name == name {
-                return &group.list;
-            }
-            next = &group.next;
-        }
+    fn part(&self, part: usize) -> &List {
+        let collect = |answer: &Arc<Answer>| part_of(answer, Wants::Spreads, PARTS[part]).into();
+        self.parts[part].get_or_init(|| self.later.as_ref().map_or_else(List::default, collect))
     }
 
     /// The result of this key; every key of the catalogue is there, known or not.
     pub fn find(&self, key: &str) -> Option<&Figure> {
-        let found = self.with(key).get(key);
+        let found = parts_with(key).into_iter().find_map(|part| self.part(part).get(key));
         debug_assert!(found.is_some(), "no result has the key {key}");
         found
     }
 
     /// What a key names: a result, or a whole band.
     pub fn named(&self, key: &str) -> Option<Named<'_>> {
-        let end = |end: &str| {
-            let end = format!("{key}.{end}");
-            self.with(&end).get(&end)
-        };
-        let band = || Some(Named::Band(end("low")?, end("high")?));
-        self.with(key).get(key).map(Named::One).or_else(band)
+        parts_with(key).into_iter().find_map(|part| {
+            let list = self.part(part);
+            let end = |end: &str| list.get(&format!("{key}.{end}"));
+            let band = || Some(Named::Band(end("low")?, end("high")?));
+            list.get(key).map(Named::One).or_else(band)
+        })
     }
 
     /// The first of these that says something, else the last.

@@ -10,5 +10,5 @@ pub use springs::choice;
 use super::collect::{Out, Wants};
 
 fn collector() -> Out {
-    Out::new(Wants::Values)
+    Out { figures: Vec::new(), wants: Wants::Values }
 }
