@@ -52,6 +52,8 @@ pub fn pair(job: &mut Job, side: Side, springs: [&Spring; 2], spacers_m: [f64; 2
             of.put(&mut own.rate, Some(of.in_full(spring.rate.si(), Dim::SpringRate)));
             of.tolerance(&mut own.rate, spring.rate_tolerance);
             of.put(&mut own.free_length, spring.free_length.map(|l| of.in_full(l.si(), Dim::Length)));
+            of.put(&mut own.solid_length, spring.solid_length.map(|l| of.in_full(l.si(), Dim::Length)));
+            of.put(&mut own.price, spring.price.map(|p| of.number(p)));
         }
     }
     let cut_m = [&axle.left, &axle.right].map(|own| own.spacer.read(of.mark).ok().flatten().map(|l: Length| l.si()));

@@ -81,6 +81,18 @@ fn worked_case_c10() {
 }
 
 #[test]
+fn a_hollow_bar_keeps_its_bore() {
+    let (_, _, bar) = c10();
+    let hollow = AntiRollBar { diameter_m: 0.03, inside_m: 0.022, ..bar };
+    let track = Length::from_si(1.55);
+    let found = AntiRollBar { diameter_m: 0.0, ..hollow }.diameter_for(hollow.roll_stiffness(track), track);
+    assert!(near(found.si(), 0.03, 1e-12), "{found:?}");
+    // By hand, of the same stiffness: a solid bar is thinner by (1 − (22/30)⁴)^¼.
+    let solid = bar.diameter_for(hollow.roll_stiffness(track), track);
+    assert!(near(solid.si(), 0.03 * (1.0 - (22.0_f64 / 30.0).powi(4)).powf(0.25), 1e-12), "{solid:?}");
+}
+
+#[test]
 fn no_bar_is_said() {
     let (axles, body, _) = c10();
     let bare = gradient(&axles, [NONE(), NONE()], body).expect("it stands up");

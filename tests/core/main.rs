@@ -15,6 +15,7 @@ mod choose;
 mod cli;
 mod corners;
 mod corners_said;
+mod each_corner;
 mod dampers;
 mod dampers_solved;
 mod dictionary;

@@ -13,7 +13,7 @@ use crate::gui::state::section::Section;
 use crate::gui::widgets::field::{MOST_IN_TEXT, limited};
 use crate::gui::widgets::heading;
 use crate::gui::widgets::theme::UNIT;
-use crate::job::BodyShape;
+use crate::job::{BodyShape, LinksAgain};
 use crate::report::write::page::Paper;
 use crate::say;
 
@@ -136,6 +136,13 @@ fn fitted(ui: &mut Ui, cx: &mut Cx<'_>) {
         for path in &paths {
             cx.row(ui, path);
         }
+        let links = &mut cx.job.fitted.bar_links;
+        ui.horizontal_wrapped(|ui| {
+            ui.label(tr("Links of the anti-roll bars:"));
+            ui.radio_value(links, LinksAgain::AsAfter, tr("as at the weigh-in after"));
+            ui.radio_value(links, LinksAgain::On, tr("connected"));
+            ui.radio_value(links, LinksAgain::Off, tr("disconnected"));
+        });
         text_row(ui, tr("Fitted and weighed on"), &mut cx.job.fitted.date);
     });
 }

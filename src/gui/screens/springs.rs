@@ -81,9 +81,14 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let inside = ["left", "right"].map(|own| format!("{key}.{own}."));
     more(ui, cx, tr("More: different spring or spacer on the left or right"), &inside, false, |ui, cx| {
         text_row(ui, tr("Left spring: part number"), &mut cx.job.axle_mut(side).left.number);
-        axle_rows(ui, cx, side, &["left.rate", "left.free_length", "left.spacer"]);
+        axle_rows(ui, cx, side, &["left.rate", "left.free_length", "left.solid_length", "left.spacer", "left.price"]);
         text_row(ui, tr("Right spring: part number"), &mut cx.job.axle_mut(side).right.number);
-        axle_rows(ui, cx, side, &["right.rate", "right.free_length", "right.spacer"]);
+        axle_rows(
+            ui,
+            cx,
+            side,
+            &["right.rate", "right.free_length", "right.solid_length", "right.spacer", "right.price"],
+        );
     });
     let inside = [format!("{key}.order.")];
     more(ui, cx, tr("More: details for the supplier"), &inside, false, |ui, cx| order(ui, cx, side));

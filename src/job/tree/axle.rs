@@ -151,8 +151,12 @@ record! {
         pub rate: Entry<SpringRate>,
         /// Free length of its spring.
         pub free_length: Entry<Length>,
+        /// Its length with all coils touching.
+        pub solid_length: Entry<Length>,
         /// Spacer under its spring; − for a seat that is lowered.
         pub spacer: Entry<Length>,
+        /// Price of it.
+        pub price: Entry<Ratio>,
     }
 
     /// A motion ratio, by one of its ways.

@@ -38,8 +38,8 @@ pub use vehicle::{
     WantedRoll,
 };
 pub use ways::{
-    AxleKind, BagFitted, BarLinks, Coaxial, Defaults, FootOn, Goal, HeldBy, LeafBy, MeasuredAt, MeasuredOn, PartOn,
-    Plan, RateBy, RatioBy, SpringKind, Suspension, Way,
+    AxleKind, BagFitted, BarLinks, Coaxial, Defaults, FootOn, Goal, HeldBy, LeafBy, LinksAgain, MeasuredAt, MeasuredOn,
+    PartOn, Plan, RateBy, RatioBy, SpringKind, Suspension, Way,
 };
 pub use weighing::{Again, Arches, Fitted, Load, LoadCase, Pads, Part, Predicted, Weighing};
 
@@ -50,6 +50,7 @@ plain_values!(
     Defaults,
     AxleKind,
     BarLinks,
+    LinksAgain,
     Suspension,
     Coaxial,
     Plan,

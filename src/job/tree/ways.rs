@@ -153,6 +153,18 @@ pub enum BarLinks {
     Off,
 }
 
+/// The same when it is weighed again on the springs as fitted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub enum LinksAgain {
+    /// As at the weigh-in after the change.
+    #[default]
+    AsAfter,
+    /// Connected.
+    On,
+    /// Taken off, or hanging free.
+    Off,
+}
+
 /// How the motion ratio was found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum RatioBy {

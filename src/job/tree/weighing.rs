@@ -1,7 +1,7 @@
 //! Weigh-ins, what was aboard, parts out and in, load cases.
 
 use super::record::{self, record};
-use super::{BarLinks, PartOn, Way};
+use super::{BarLinks, LinksAgain, PartOn, Way};
 use crate::base::units::{Entry, Length, Mass};
 use crate::trade::weights::Corners;
 
@@ -136,6 +136,8 @@ record! {
         pub rear: Entry<Mass>,
         /// Hub centre to arch.
         pub arch: Arches,
+        /// The links of the anti-roll bars.
+        pub bar_links: LinksAgain,
         /// When.
         pub date: String,
     }

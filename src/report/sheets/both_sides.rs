@@ -3,7 +3,7 @@
 use super::Block;
 use super::page::{Page, one_line};
 use crate::base::message::Message;
-use crate::base::units::{Entry, Length, Quantity, SpringRate};
+use crate::base::units::{Entry, Length, Quantity, Ratio, SpringRate};
 use crate::job::{OwnSpring, SpringKind, fields};
 use crate::solve::answer::{AxleAnswer, Sides};
 
@@ -18,7 +18,9 @@ pub(super) fn own_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<(&'static s
         let rate = page.typed_of(axle, &format!("{side}.rate"), &own.rate);
         let free = page.typed_of(axle, &format!("{side}.free_length"), &own.free_length);
         let number = Some(one_line(&own.number)).filter(|number| !number.is_empty());
-        let all = [number, rate.map(|k: SpringRate| page.qty(k)), free.map(|l: Length| page.qty(l))];
+        let solid: Option<Length> = page.typed_of(axle, &format!("{side}.solid_length"), &own.solid_length);
+        let solid = solid.map(|length| page.say("order.own_solid", &[("length", &page.qty(length))]));
+        let all = [number, rate.map(|k: SpringRate| page.qty(k)), free.map(|l: Length| page.qty(l)), solid];
         let said: Vec<String> = all.into_iter().flatten().collect();
         (!said.is_empty()).then(|| (key, said.join(", ")))
     };
@@ -26,6 +28,20 @@ pub(super) fn own_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<(&'static s
         .into_iter()
         .flatten()
         .collect()
+}
+
+/// The price of one new spring; of each side where they differ.
+pub(super) fn price_each(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
+    let data = page.job.axle(axle.side);
+    let of = |path: &str, entry: &Entry<Ratio>| page.typed_of(axle, path, entry).map(|p: Ratio| page.money(p.si()));
+    let of_axle = of("taken.price", &data.taken.price);
+    let own = [of("left.price", &data.left.price), of("right.price", &data.right.price)];
+    match own.map(|own| own.or_else(|| of_axle.clone())) {
+        [Some(left), Some(right)] if left != right => {
+            Some(page.say("fit.both_sides", &[("left", &left), ("right", &right)]))
+        }
+        [left, right] => left.or(right),
+    }
 }
 
 /// The spacers left and right of the springs as they will be fitted; − for a seat that is lowered, none for nothing

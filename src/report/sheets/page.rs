@@ -133,6 +133,12 @@ impl<'a> Page<'a> {
         })
     }
 
+    /// A price with the shop's currency: "120.00 EUR".
+    pub fn money(&self, price: f64) -> String {
+        let amount = self.mark(&format!("{price:.2}"));
+        format!("{amount} {}", one_line(&self.job.prices.currency)).trim_end().to_owned()
+    }
+
     /// "at the old height", "29 mm lower than before".
     pub fn height(&self, rise: Length) -> String {
         let amount = Length::from_si(rise.si().abs());
@@ -239,7 +245,9 @@ impl<'a> Page<'a> {
     pub fn orders_solid_length(&self, axle: &AxleAnswer) -> bool {
         let data = self.job.axle(axle.side);
         let is_stated = |entry: &Entry<Length>| !entry.is_blank();
-        let own = is_stated(&data.stock.solid_length) || is_stated(&data.taken.solid_length) || axle.offered.is_some();
+        let of_sides = is_stated(&data.left.solid_length) && is_stated(&data.right.solid_length);
+        let of_axle = is_stated(&data.stock.solid_length) || is_stated(&data.taken.solid_length);
+        let own = of_sides || of_axle || axle.offered.is_some();
         axle.kind.is_coil() && self.verdict(axle) == Verdict::New && !own
     }
 

@@ -1,7 +1,7 @@
 //! The whole vehicle: pitch, braking, roll, four corners and the centre of gravity.
 
 use super::{DrivesMeasured, Measured, OnRoad, PerState, Range, State, Told};
-use crate::base::units::{Angle, Force, Length, Mass, Quantity, Ratio, SpringRate, Stress, TwistRate};
+use crate::base::units::{Angle, Force, Frequency, Length, Mass, Quantity, Ratio, SpringRate, Stress, TwistRate};
 pub use crate::trade::pitch::{Hump, Mode, Swing};
 use crate::trade::roll::wanted::NoBar;
 use crate::trade::roll::{self, AntiRollBar};
@@ -287,6 +287,8 @@ pub struct CornersStand {
     pub lifts: bool,
     /// What was weighed less what the springs as placed by the other weighing carry; `None` where it places them.
     pub residual: Option<Corners<Mass>>,
+    /// Ride frequency of each corner by itself, tyres left out; `None` in a load case.
+    pub frequency: Option<Corners<Frequency>>,
 }
 
 /// Where the two corners of an axle are, and the whole body with them.

@@ -42,6 +42,9 @@ impl OwnSprings<'_> {
             let is = own_free_length(&spring) - of_axle;
             spring = spring.longer_by(free - settle - is);
         }
+        if let Some(solid) = self.reading.typed(&own.solid_length).filter(|_| self.takes_a_free_length) {
+            spring = spring.with_solid_length(Some(solid + of_axle));
+        }
         spring.moved(self.spacer(own) - of_axle)
     }
 

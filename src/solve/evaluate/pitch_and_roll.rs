@@ -342,10 +342,9 @@ impl<'a> Vehicle<'a> {
             Bars::Of(State::Before | State::OldSprings) => old()?,
             Bars::Free => return None,
         };
-        let inside: Length = reading.known(&data.inside_diameter)?;
+        let bar = AntiRollBar { diameter_m: diameter.si(), ..self.bar_sizes(side)? };
         // A bore as wide as the bar leaves no bar; a finding says so.
-        (inside < diameter).then_some(())?;
-        Some(AntiRollBar { diameter_m: diameter.si(), inside_m: inside.si(), ..self.bar_sizes(side)? })
+        (bar.inside_m < bar.diameter_m).then_some(bar)
     }
 
     /// What a bar of this axle is besides its diameter.
@@ -353,7 +352,7 @@ impl<'a> Vehicle<'a> {
         let (reading, data) = (self.reading, &self.reading.job.axle(side).roll_bar);
         Some(AntiRollBar {
             diameter_m: 0.0,
-            inside_m: 0.0,
+            inside_m: reading.known::<Length>(&data.inside_diameter)?.si(),
             length_m: reading.typed(&data.length)?.si(),
             blade_m: reading.typed(&data.blade)?.si(),
             link_ratio: reading.known(&data.ratio)?.si(),

@@ -115,7 +115,8 @@ fn price(reading: &Reading<'_>, axle: &AxleAnswer, kind: RemedyKind) -> Option<f
     let spacers = OwnSprings { reading, axle: data, takes_a_free_length: false }.spacers();
     let on_spacers = axle.kind != SpringKind::TorsionBar && spacers.iter().any(|s| s.si() > 0.0);
     let springs = || {
-        let pair = of(&data.taken.price).map(|one| 2.0 * one).or_else(|| of(&prices.springs))?;
+        let each = [&data.left, &data.right].map(|own| of(&own.price).or_else(|| of(&data.taken.price)));
+        let pair = each[0].zip(each[1]).map(|(left, right)| left + right).or_else(|| of(&prices.springs))?;
         Some(pair + if on_spacers { of(&prices.spacers)? } else { 0.0 })
     };
     Some(match kind {

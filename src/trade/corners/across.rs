@@ -139,6 +139,16 @@ impl AxlePair<'_> {
         }
     }
 
+    /// Wheel rate of each side where both wheels go up together, N/m: what twists is not in it.
+    pub fn wheel_rates(&self, wheels_m: Sides<f64>) -> Sides<f64> {
+        let of = |part: Acting| {
+            let at_m = self.across.part_travel(part, wheels_m);
+            [0, 1].map(|i| self.curves[i].of_part(part, at_m[i]).1)
+        };
+        let each = Acting::ALL.map(of);
+        [0, 1].map(|i| each.iter().map(|rates| rates[i]).sum())
+    }
+
     /// Moment that turns the axle against the body by one rad, what twists apart, N·m. Source `DERIVED`.
     pub(super) fn springs_in_roll(&self, wheels_m: Sides<f64>) -> f64 {
         let plain = AxlePair { across: Across { twist_nm_per_rad: 0.0, droop_m: None, ..self.across }, ..*self };

@@ -107,12 +107,13 @@ pub fn both_bars(
 }
 
 impl AntiRollBar {
-    /// The solid bar of this length, blade and ratio that has a roll stiffness: d⁴ = 32 l K a²/(π G r_b² t²).
-    /// Source `SHI` (twist rate turned round).
+    /// Diameter of the bar of this bore, length, blade and ratio that has a roll stiffness: d⁴ = d_i⁴ + 32 l K a²/(π G
+    /// r_b² t²). Source `SHI` (twist rate turned round).
     pub fn diameter_for(&self, stiffness: TwistRate, track: Length) -> Length {
         let arm = self.link_ratio * track.si() / self.blade_m;
         let twist_rate = stiffness.si() / (arm * arm);
-        Length::from_si((32.0 * self.length_m * twist_rate / (PI * self.shear_modulus_pa)).powf(0.25))
+        let solid = 32.0 * self.length_m * twist_rate / (PI * self.shear_modulus_pa);
+        Length::from_si((self.inside_m.powi(4) + solid).powf(0.25))
     }
 
     /// Shear stress when the axle leans against the body, Pa: G d r_b t φ/(2 a l). Source `DERIVED` (twist times G d/2l).

@@ -9,17 +9,17 @@ use crate::report::results::row::{Row, rows};
 use crate::report::results::{By, Figure, Say, Substitution};
 use crate::solve::answer::{Answer, BarFor, NoBar, WantedBar};
 
-const SOLID: &str =
-    "solid bar, otherwise the same as the one fitted; K its roll stiffness for the target, tyres included";
-const DIAMETER: &str = "d = (32 l K a²/(π G r_b² t²))^¼";
+const OTHERWISE_THE_SAME: &str =
+    "bar with the bore of the one fitted, otherwise the same; K its roll stiffness for the target, tyres included";
+const DIAMETER: &str = "d = (d_i⁴ + 32 l K a²/(π G r_b² t²))^¼";
 
 /// Of one axle.
 const OF_AXLE: &[Row<WantedBar>] = rows![WantedBar;
-    "thinnest", "diameter, this bar alone, for the highest roll gradient", Length, SOLID;
+    "thinnest", "diameter, this bar alone, for the highest roll gradient", Length, OTHERWISE_THE_SAME;
         DIAMETER, "SHI", |b| diameter(b.thinnest), with: |b| put_in(b, b.thinnest), instead: |b| no_bar(b.thinnest), say: Say::Measured;
-    "thickest", "diameter, this bar alone, for the lowest roll gradient", Length, SOLID;
+    "thickest", "diameter, this bar alone, for the lowest roll gradient", Length, OTHERWISE_THE_SAME;
         DIAMETER, "SHI", |b| diameter(b.thickest), with: |b| put_in(b, b.thickest), instead: |b| no_bar(b.thickest), say: Say::Measured;
-    "both", "diameter, both bars together, for the front share, too", Length, SOLID;
+    "both", "diameter, both bars together, for the front share, too", Length, OTHERWISE_THE_SAME;
         DIAMETER, "SHI", |b| diameter(b.both?), with: |b| put_in(b, b.both?), instead: |b| no_bar(b.both?), say: Say::Measured;
 ];
 
@@ -30,6 +30,7 @@ fn diameter(bar: BarFor) -> Option<f64> {
 fn put_in(of: &WantedBar, bar: BarFor) -> Option<Vec<Substitution>> {
     let sizes = of.sizes;
     Some(vec![
+        ("d_i", sizes.inside_m, Dim::Length),
         ("l", sizes.length_m, Dim::Length),
         ("K", bar.ok()?.stiffness.si(), Dim::TwistRate),
         ("a", sizes.blade_m, Dim::Length),

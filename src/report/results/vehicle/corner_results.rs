@@ -31,7 +31,9 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
     for state in State::ALL {
         let prefix = format!("whole.corners.{}", key(state));
         let place = Place { prefix, words: state.words().to_string(), height: AGAINST[0], why: why.clone() };
-        place.add(out, answer, |v| *v.whole.corners.of(state), state == State::Before);
+        // Before nothing has risen yet.
+        let left_out: &[&str] = if state == State::Before { &["rise", "rise_at_ground"] } else { &[] };
+        place.add(out, answer, |v| *v.whole.corners.of(state), left_out);
         if state != State::NewSprings {
             place.residual(out, answer, state);
         }
@@ -43,7 +45,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
             let prefix = format!("{}.corners.{}", case.key(), state.key());
             let words = format!("{}, {}", answer.cases[n].name, state.words());
             let place = Place { prefix, words, height: AGAINST[1], why: why.clone() };
-            place.add(out, answer, |v| *v.whole.in_cases.get(index)?.of(state), false);
+            place.add(out, answer, |v| *v.whole.in_cases.get(index)?.of(state), &["frequency"]);
         }
     }
 }
@@ -65,9 +67,9 @@ impl Place {
         out: &mut Out,
         answer: &Answer,
         of: impl Fn(&OfVehicle<'_>) -> Option<CornersStand>,
-        is_before: bool,
+        left_out: &[&str],
     ) {
-        let each: [OfCorner; 5] = [
+        let each: [OfCorner; 6] = [
             ("weight", tr("weight"), Dim::Mass, "scale reading", Say::Plain, |s, i| Some(s.weight.walk()[i].si())),
             ("arch", tr("hub to arch"), Dim::Length, "hub centre to wheel arch", Say::Plain, |s, i| {
                 s.arch.walk()[i].map(Length::si)
@@ -86,11 +88,19 @@ impl Place {
                 Say::Height("as before"),
                 |s, i| s.rise_at_ground.map(|r| r.walk()[i].si()),
             ),
+            (
+                "frequency",
+                tr("ride frequency"),
+                Dim::Frequency,
+                "of this corner by itself, tyre not included; the axle's is that of the mean",
+                Say::Plain,
+                |s, i| s.frequency.map(|f| f.walk()[i].si()),
+            ),
         ];
         for (corner, corner_words) in CORNERS {
             let i = CORNERS.iter().position(|c| c.0 == corner).unwrap_or_default();
             for (key, name, dim, convention, how, value) in each {
-                if is_before && key.starts_with("rise") {
+                if left_out.contains(&key) {
                     continue;
                 }
                 let name = format!("{}, {name}", tr(corner_words));

@@ -21,12 +21,14 @@ fn at_once(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block>
     let corner = |key: &str| ["lf", "rf", "lr", "rr"].map(|corner| format!("whole.corners.{{}}.{corner}.{key}"));
     let weights = corner("weight");
     let arches = corner("arch");
+    let frequencies = corner("frequency");
     let is_told = |keys: &[String; 4]| keys.iter().any(|key| results.is_told(key, &columns));
     let is_measured = is_told(&arches);
     let mut keys: Vec<&str> = weights.iter().map(String::as_str).collect();
     if is_measured {
         keys.extend(arches.iter().map(String::as_str));
     }
+    keys.extend(frequencies.iter().map(String::as_str));
     keys.extend(["whole.corners.{}.lean", "whole.corners.{}.cross_weight"]);
     let mut blocks =
         vec![Block::Heading(tr("Corner weights").into()), results.table(String::new(), &columns, &keys, units)];

@@ -40,13 +40,16 @@ pub(super) fn felt(page: &Page<'_>) -> Vec<String> {
 /// How much less, or more, the body leans in bends with the new anti-roll bars than it would on the old ones.
 fn leans(page: &Page<'_>) -> Option<String> {
     let whole = &page.answer.whole;
-    (!page.rebarred().is_empty()).then_some(())?;
+    let bars = page.rebarred().len();
+    (bars > 0).then_some(())?;
     let [old, new] = [whole.old_bars, whole.roll.new].map(|roll| roll?.on_tyres_rad_s2_per_m);
     let percent = 100.0 * (new? / old? - 1.0);
-    let key = match percent.round() {
-        0.0 => return None,
-        less if less < 0.0 => "feel.leans_less",
-        _ => "feel.leans_more",
+    let key = match (percent.round(), bars) {
+        (0.0, _) => return None,
+        (less, 1) if less < 0.0 => "feel.leans_less",
+        (_, 1) => "feel.leans_more",
+        (less, _) if less < 0.0 => "feel.leans_less_both",
+        _ => "feel.leans_more_both",
     };
     Some(page.say(key, &[("percent", &format!("{:.0}", percent.abs()))]))
 }

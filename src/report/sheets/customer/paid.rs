@@ -5,7 +5,7 @@ use crate::job::BagFitted;
 use crate::report::Block;
 use crate::report::sheets::both_sides;
 use crate::report::sheets::judged::Verdict;
-use crate::report::sheets::page::{Page, one_line};
+use crate::report::sheets::page::Page;
 use crate::solve::answer::{AxleAnswer, OptionStanding, RemedyKind};
 
 /// What is being paid for.
@@ -26,9 +26,7 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
         } else {
             let part = page.bought(axle).unwrap_or_else(|| page.plain("unknown"));
             items.push(page.say("pay.springs", &[("springs", &springs), ("part", &part)]));
-            let sold = both_sides::spacers(page, axle).into_iter().flatten().any(|s| s.si() > 0.0);
-            let on = both_sides::spacers_said(page, axle).filter(|_| sold);
-            items.extend(on.map(|s| page.say("pay.taken_spacer", &[("springs", &springs), ("amount", &s)])));
+            items.extend(taken_spacers(page, axle));
         }
         if page.job.axle(axle.side).bag.fitted == BagFitted::WithNew {
             items.push(page.say("pay.bag", &[("springs", &springs)]));
@@ -50,6 +48,15 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
     items
 }
 
+/// The spacers that go with new springs.
+fn taken_spacers(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
+    let both = both_sides::spacers(page, axle);
+    both.into_iter().flatten().any(|spacer| spacer.si() > 0.0).then_some(())?;
+    let key = if both[0] == both[1] { "pay.taken_spacer" } else { "pay.taken_spacer_each" };
+    let each = both_sides::spacers_said(page, axle)?;
+    Some(page.say(key, &[("springs", &page.springs_words(axle.side)), ("amount", &each), ("each", &each)]))
+}
+
 /// Another anti-roll bar.
 fn roll_bar(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     let thick = page.fine(page.roll_bar(axle)?);
@@ -63,7 +70,7 @@ pub(super) fn prices(page: &Page<'_>) -> Option<Block> {
     if sold.iter().all(|(_, price)| price.is_none()) {
         return (!sold.is_empty()).then(|| Block::Blanks(vec![page.plain("pay.price")]));
     }
-    let cell = |price: Option<f64>| price.map_or_else(|| page.plain("pay.price_open"), |price| money(page, price));
+    let cell = |price: Option<f64>| price.map_or_else(|| page.plain("pay.price_open"), |price| page.money(price));
     let line = |(axle, price): &(&AxleAnswer, Option<f64>)| {
         vec![page.say("pay.price_of", &[("axle", &page.axle_words(axle.side))]), cell(*price)]
     };
@@ -120,11 +127,6 @@ fn of_dampers(page: &Page<'_>) -> Option<f64> {
     Some(price_of(page, "prices.dampers", &prices.dampers)? + work)
 }
 
-fn money(page: &Page<'_>, price: f64) -> String {
-    let amount = page.mark(&format!("{price:.2}"));
-    format!("{amount} {}", one_line(&page.job.prices.currency)).trim_end().to_owned()
-}
-
 /// The old springs on a spacer, or an old bar that is only set up again.
 pub(super) struct Raised {
     /// Where it would stand.
@@ -166,7 +168,7 @@ pub(super) fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     if !is_set_up {
         fill.push(("spacers", &spacers));
     }
-    let price = price.map(|price| money(page, price));
+    let price = price.map(|price| page.money(price));
     fill.extend(price.as_deref().map(|price| ("price", price)));
     Some(page.say(if price.is_some() { priced } else { plain }, &fill))
 }

@@ -2,7 +2,7 @@
 
 use super::{BLANK, corrected};
 use crate::base::units::{Length, Mass, Quantity, Ratio, display};
-use crate::job::{Side, SpringKind, Suspension};
+use crate::job::{BarLinks, LinksAgain, Side, SpringKind, Suspension};
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::both_sides;
@@ -23,6 +23,7 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
     blocks.extend(sized.map(|_| page.text("fit.reweigh.as_weighed", &[])));
     let unsolved = both_sides::unsolved(page);
     blocks.extend(unsolved.map(|missing| page.text("fit.reweigh.corners_unsolved", &[("missing", &missing)])));
+    blocks.extend(links(page));
     // Before its table: a page may end behind it.
     blocks.extend(rounded_apart(page));
     blocks.push(Block::Table { head: head("fit.weights"), rows: weights(page) });
@@ -34,6 +35,20 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
     let said: Vec<String> = expected(page, renewed).into_iter().chain(corrected::lines(page, renewed)).collect();
     blocks.extend((!said.is_empty()).then_some(Block::List(said)));
     blocks
+}
+
+/// How the links of the anti-roll bars are while the corners are weighed again, where there is a bar.
+fn links(page: &Page<'_>) -> Option<Block> {
+    let has_bar = |side: Side| !page.job.axle(side).roll_bar.diameter.is_blank();
+    let has_targets = page.answer.reweigh.corners.iter().any(|corner| corner.foretold.is_some());
+    (has_targets && Side::BOTH.into_iter().any(has_bar)).then_some(())?;
+    let is_off = match page.job.fitted.bar_links {
+        // The cross weight is set with the links off.
+        _ if page.answer.reweigh.cross_set => true,
+        LinksAgain::AsAfter => page.job.after.bar_links == BarLinks::Off,
+        again => again == LinksAgain::Off,
+    };
+    Some(page.text(if is_off { "fit.reweigh.links_off" } else { "fit.reweigh.links_on" }, &[]))
 }
 
 /// Where the cross weight of the rounded corners is not the one that is aimed at, that rounding is why.

@@ -49,10 +49,7 @@ fn what(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     }
     let named = listed([&data.taken.number, &data.taken.what]);
     lines.push("order.number", Some(named).filter(|named| !named.is_empty()));
-    let currency = one_line(&page.job.prices.currency);
-    let price = page.typed_of(axle, "taken.price", &data.taken.price);
-    let price = price.map(|p: Ratio| page.mark(&format!("{:.2}", p.si())));
-    lines.push("order.price", price.map(|p| format!("{p} {currency}").trim_end().to_owned()));
+    lines.push("order.price", both_sides::price_each(page, axle));
 }
 
 /// The rate with its tolerance.

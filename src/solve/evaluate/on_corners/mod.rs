@@ -7,15 +7,18 @@
 mod heights;
 mod seats;
 
-use crate::base::units::{Angle, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, TwistRate, weight};
+use crate::base::units::{
+    Angle, Force, Frequency, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, TwistRate, weight,
+};
 use crate::job::read::{LoadCase, Weighing};
-use crate::job::{AxleKind, BarLinks, PerAxle, Side};
+use crate::job::{AxleKind, BarLinks, LinksAgain, PerAxle, Side};
 use crate::solve::answer::{BeforeAfter, Corners, CornersStand, PerState, SidesStand, State, Whole};
 use crate::solve::evaluate::equal_load;
 use crate::solve::evaluate::own_springs;
 use crate::solve::evaluate::pitch_and_roll::{Bars, Vehicle};
 use crate::trade::corners::{self, Across, AxlePair, Bases, Carried, Four, Sides, Stand, WeighIn, placing};
 use crate::trade::ledger::{On, Part};
+use crate::trade::ride;
 use crate::trade::wheel::{Acting, ForceTravel};
 
 /// What four corners stand on.
@@ -62,6 +65,15 @@ impl Vehicle<'_> {
         match state {
             State::Before => &self.reading.job.before,
             State::OldSprings | State::NewSprings => &self.reading.job.after,
+        }
+    }
+
+    /// The links of the bars while the vehicle is weighed in a state.
+    fn links(&self, state: State) -> BarLinks {
+        match (state, self.reading.job.fitted.bar_links) {
+            (State::NewSprings, LinksAgain::On) => BarLinks::On,
+            (State::NewSprings, LinksAgain::Off) => BarLinks::Off,
+            _ => self.weighing(state).bar_links,
         }
     }
 }
@@ -137,7 +149,7 @@ impl<'a> OnCorners<'a> {
 
     /// As it was, or will be, weighed.
     fn state(&self, state: State) -> Option<Stand> {
-        self.stand(state, &self.weighed_again(state)?, self.vehicle.weighing(state).bar_links)
+        self.stand(state, &self.weighed_again(state)?, self.vehicle.links(state))
     }
 
     /// What is on the scales. What was read there holds what the weight shifted to the side.
@@ -208,7 +220,21 @@ impl<'a> OnCorners<'a> {
         let is_foretold = state != self.placed_by && state != State::NewSprings;
         let residual = self.read.of(state).filter(|_| is_foretold);
         let less = |read: Corners<Mass>| Corners::each(|i| read.walk()[i] - one.weight.walk()[i]);
-        Some(CornersStand { residual: residual.map(less), ..one })
+        let frequency = stand.as_ref().and_then(|stand| self.frequencies(state, stand));
+        Some(CornersStand { residual: residual.map(less), frequency, ..one })
+    }
+
+    /// Ride frequency of each corner by itself, tyres left out: its wheel rate there under what it carries. `None` where a
+    /// corner carries nothing.
+    fn frequencies(&self, state: State, stand: &Stand) -> Option<Corners<Frequency>> {
+        let set_up = self.set_up(state, BarLinks::Off)?;
+        let unsprung_n = (*self.carried.of(state))?.unsprung_n;
+        let rates = [0, 1].map(|i| set_up.axles[i].wheel_rates([stand.travel_m[2 * i], stand.travel_m[2 * i + 1]]));
+        let rates = [rates[0][0], rates[0][1], rates[1][0], rates[1][1]];
+        let sprung_kg: Four<f64> = std::array::from_fn(|i| (stand.loads_n[i] - unsprung_n[i]) / G_M_PER_S2);
+        let stands = sprung_kg.iter().chain(&rates).all(|number| *number > 0.0);
+        let one = |i: usize| ride::frequency(SpringRate::from_si(rates[i]), Mass::from_si(sprung_kg[i]));
+        stands.then(|| Corners::each(one))
     }
 
     /// Where the corners stand, relative to another position.
@@ -237,11 +263,13 @@ impl<'a> OnCorners<'a> {
             cross_weight: Ratio::from_si(corners::cross_share(stand.loads_n)),
             lifts: stand.lifted.contains(&true),
             residual: None,
+            frequency: None,
         })
     }
 }
 
-/// Where the corners are with other springs on one axle, under the load that springs are sized on, bars connected.
+/// Where the corners are with other springs on one axle, under the load that springs are sized on, with the links of the
+/// bars as they will be at the next weigh-in.
 pub(in crate::solve) fn on_other_springs(
     vehicle: &Vehicle<'_>,
     level: &[Option<Corners<Mass>>; 2],
@@ -251,7 +279,7 @@ pub(in crate::solve) fn on_other_springs(
     let mut on = OnCorners::of(vehicle, level)?;
     on.new[side as usize] = Some(curves);
     let carried = on.loaded(vehicle.reading.sized_case())?;
-    let stand = on.stand(State::NewSprings, &carried, vehicle.weighing(State::NewSprings).bar_links)?;
+    let stand = on.stand(State::NewSprings, &carried, vehicle.links(State::NewSprings))?;
     let at = [0, 1].map(|i| 2 * side as usize + i);
     let travel_m = at.map(|i| stand.travel_m[i]);
     Some(SidesStand {

@@ -48,7 +48,7 @@ impl OnCorners<'_> {
     /// turns as a whole nothing is wound up, so the cross weight stays but for what bars and leaves do. `None` where some
     /// spring has no seat that can be moved.
     pub(super) fn levelling(&self, state: State) -> Option<Levelling> {
-        let links = self.vehicle.weighing(state).bar_links;
+        let links = self.vehicle.links(state);
         let set_up = self.set_up(state, links)?;
         let per_rad = [seats_per_rad(&set_up.axles[0])?, seats_per_rad(&set_up.axles[1])?];
         let halves_m = per_rad.map(|m| 0.5 * m);

@@ -42,6 +42,13 @@ impl Say<'_> {
                     who
                 ));
             }
+            let solid: Option<Length> = self.reading.typed(&own.solid_length);
+            if solid.is_some() && !takes_a_free_length(axle) {
+                self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.solid_length"), message!(
+                    "{who}: a solid length for one side applies only to coil springs, and only if the axle's spring was measured fitted; the value is not used here. Leave the field blank.",
+                    who
+                ));
+            }
             let spacer: Option<Length> = self.reading.typed(&own.spacer);
             if spacer.is_some() && axle.kind == SpringKind::TorsionBar {
                 self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.spacer"), message!(

@@ -113,6 +113,9 @@ impl Say<'_> {
     fn is_solid_length_its_own(&self, axle: &AxleAnswer) -> bool {
         let data = self.job().axle(axle.side);
         let typed = |entry| self.reading.typed::<Length>(entry).is_some();
+        if typed(&data.left.solid_length) && typed(&data.right.solid_length) {
+            return true;
+        }
         match axle.parts.taken {
             Some(_) => typed(&data.taken.solid_length) || typed(&data.stock.solid_length),
             None => typed(&data.stock.solid_length) || axle.offered.is_some_and(|coil| coil.solid_length.is_some()),
