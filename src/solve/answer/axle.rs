@@ -6,7 +6,9 @@ use super::{
     Band, BeforeAfter, BenchFacts, BounceMeasured, CoilFacts, Damping, FittedSprings, OldDamper, OldSpring, Parts,
     PerState, RouteKind, State,
 };
-use crate::base::units::{Angle, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, weight};
+use crate::base::units::{
+    Angle, DampingRate, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, weight,
+};
 use crate::job::{Plan, Side, SpringKind};
 use crate::trade::linkage::{Alignment, Fault, Mounts, Sweep, TieRod, TravelEnds};
 use crate::trade::wheel::ForceTravel;
@@ -18,14 +20,20 @@ pub struct Standing {
     pub sprung: Mass,
     /// Wheel travel from the reference height.
     pub travel: Length,
+    /// Wheel travel before the change; `None` without before-weights.
+    pub travel_before: Option<Length>,
     /// Height change from before, hub to arch; `None` without before-weights.
     pub height_change: Option<Length>,
+    /// How far the tyre is squeezed more than before.
+    pub squash: Option<Length>,
     /// Height change from before, at the ground: tyre deflection added.
     pub height_change_at_ground: Option<Length>,
     /// Slope of force against travel at the wheel.
     pub wheel_rate: SpringRate,
     /// On springs: the headline.
     pub frequency: Frequency,
+    /// Rate of one tyre.
+    pub tyre_rate: Option<SpringRate>,
     /// With the tyre in series.
     pub frequency_with_tyre: Option<Frequency>,
     /// m_s g / k_w.
@@ -42,6 +50,8 @@ pub struct Standing {
     pub stop_room: Option<Length>,
     /// The extra g before the stop is touched.
     pub reserve: Option<Ratio>,
+    /// Mean rate of the old damper at the wheel.
+    pub old_damper_at_wheel: Option<DampingRate>,
     /// Damping ratio with the old damper.
     pub old_damper_ratio: Option<Ratio>,
     /// The bump stop is already touched here.
@@ -74,6 +84,8 @@ pub struct StockRates {
 pub struct SameFactor {
     /// Sprung mass after ÷ before.
     pub factor: Ratio,
+    /// Old spring rate.
+    pub old_rate: Option<SpringRate>,
     /// Old spring rate × q; `None` when the old rate is not known.
     pub spring_rate: Option<SpringRate>,
     /// Exact: nothing but the spring carries.
@@ -122,6 +134,10 @@ pub struct Room {
     pub force_at_metal: Option<Force>,
     /// The longest the spring itself may be when solid: length at metal less the room the shop wants and what else is there.
     pub longest_solid: Option<Length>,
+    /// Room to coil bind that the shop wants.
+    pub bind_room: Option<Length>,
+    /// Length between the seats at ride height, of the axle's spring.
+    pub seats_at_ride: Option<Length>,
     /// Length of the spring itself at ride height: of the axle's, where one side has its own.
     pub own_at_ride: Option<Length>,
     /// The same under its force at metal.
@@ -142,6 +158,10 @@ pub struct Room {
     pub seat: Option<Length>,
     /// Length of a damper at metal and at full droop.
     pub damper_at_ends: [Option<Length>; 2],
+    /// Closed length of the damper.
+    pub damper_closed: Option<Length>,
+    /// Its open length.
+    pub damper_open: Option<Length>,
     /// Damper length at metal less closed length.
     pub damper_bump: Option<Length>,
     /// Open length less damper length at droop.

@@ -51,7 +51,9 @@ pub struct Damping {
     pub at_wheel: Band<DampingRate>,
     /// Peak speed at the damper at which a curve counts as one rate.
     pub peak_speed: Velocity,
-    /// What is left of a force when the damper is hot; `None` when the loss cannot be used.
+    /// What a force loses when the damper is hot; `None` when it cannot be used.
+    pub hot_loss: Option<Ratio>,
+    /// What is left of it.
     pub hot_share: Option<Ratio>,
     /// The old damper's mean rate at the wheel, where the springs that will be fitted stand.
     pub old_at_wheel: Option<DampingRate>,

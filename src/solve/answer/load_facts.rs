@@ -35,6 +35,8 @@ pub struct Ledger {
 /// What the ledger says of each axle or corner (LF, RF, LR, RR), kg.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Told<const N: usize> {
+    /// What was weighed, without what was aboard.
+    pub weighed: BeforeAfter<Option<[Measured; N]>>,
     /// What the parts change.
     pub change: [Measured; N],
     /// Weighed before + change.
@@ -143,11 +145,15 @@ pub struct CaseStanding {
     pub travel: Length,
     /// Height against as weighed on the same springs, at the wheel; + up.
     pub rise: Length,
-    /// The same at the ground, tyre deflection added.
+    /// How far the tyre is squeezed more than as weighed.
+    pub squash: Option<Length>,
+    /// The same height at the ground, tyre deflection added.
     pub rise_at_ground: Option<Length>,
     /// On springs.
     pub frequency: Frequency,
-    /// Wheel travel left to the bump stop.
+    /// Wheel travel from the reference height to the bump stop.
+    pub stop_gap: Option<Length>,
+    /// Wheel travel left to it.
     pub stop_room: Option<Length>,
     /// The extra g before the stop is touched.
     pub reserve: Option<Ratio>,

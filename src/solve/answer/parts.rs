@@ -59,6 +59,10 @@ pub struct SpringToBuy {
     pub pick: SpringRate,
     /// Whether the pick lies inside the band.
     pub pick_inside: bool,
+    /// Its own length at the wanted height.
+    pub at_ride: Option<Length>,
+    /// Allowance for settling.
+    pub allowance: Option<Length>,
     /// Free length that gives the wanted height with the pick.
     pub free_length: Option<Length>,
     /// The same with the allowance for settling.
@@ -112,6 +116,8 @@ impl AddedLeaf {
 pub struct DamperTargets {
     /// Mean rate at the damper.
     pub at_damper: Band<DampingRate>,
+    /// Rebound rate over bump rate.
+    pub rebound_over_bump: Ratio,
     /// Bump and rebound rates at the damper, for the aim.
     pub split: BumpRebound,
     /// Forces at the customary speeds, on straight lines.

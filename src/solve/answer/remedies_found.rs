@@ -89,13 +89,17 @@ pub struct Spacer {
     pub allowed: Option<Stress>,
     /// Sprung mass on the corner.
     pub sprung: Mass,
+    /// Wheel travel before the change.
+    pub travel_before: Length,
     /// Change of height from before, hub to arch, + up.
     pub height_change: Length,
     /// Wheel travel from the reference height.
     pub travel: Length,
     /// Slope of force against travel at the wheel.
     pub wheel_rate: SpringRate,
-    /// Wheel travel left to the bump stop.
+    /// Wheel travel from the reference height to the bump stop.
+    pub stop_gap: Option<Length>,
+    /// Wheel travel left to it.
     pub stop_room: Option<Length>,
     /// Reserve with it.
     pub reserve: Option<Ratio>,

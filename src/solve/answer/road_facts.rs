@@ -20,6 +20,10 @@ pub struct OnRoad {
     pub acceleration: Acceleration,
     /// rms of the tyre's force over its standing load.
     pub tyre_load: Ratio,
+    /// Wheel travel left to the bump stop.
+    pub stop_room: Option<Length>,
+    /// Rebound rate over bump rate of the damper.
+    pub rebound_over_bump: Option<Ratio>,
     /// How often the bump stop is met in a kilometre; `None` when its gap is not known.
     pub hits_per_km: Option<f64>,
     /// How far the damper's stiffer rebound pulls the body down meanwhile; not in [`OnRoad::hits_per_km`].

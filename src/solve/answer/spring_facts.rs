@@ -104,6 +104,12 @@ pub struct CoilFacts {
     pub rate: SpringRate,
     /// Solid length by the ends.
     pub solid_length: Option<Length>,
+    /// Force at ride height.
+    pub force_ride: Option<Force>,
+    /// Force at full bump.
+    pub force_bump: Option<Force>,
+    /// Force when solid.
+    pub force_solid: Option<Force>,
     /// Stress at ride height, Wahl's factor.
     pub stress_ride: Option<Stress>,
     /// Stress at full bump, Wahl's factor.
@@ -132,6 +138,8 @@ pub struct Cut {
     pub pitch: Length,
     /// Rate then.
     pub rate: SpringRate,
+    /// Free length as it is.
+    pub whole_length: Length,
     /// Free length then.
     pub free_length: Length,
     /// Spring length at ride height then.

@@ -2,9 +2,10 @@
 
 use super::{DrivesMeasured, Measured, OnRoad, PerState, Range, State, Told};
 use crate::base::units::{Angle, Force, Frequency, Length, Mass, Quantity, Ratio, SpringRate, Stress, TwistRate};
+use crate::job::PerAxle;
 pub use crate::trade::pitch::{Hump, Mode, Swing};
 use crate::trade::roll::wanted::NoBar;
-use crate::trade::roll::{self, AntiRollBar};
+use crate::trade::roll::{self, AntiRollBar, Body};
 use crate::trade::weights::Corners;
 
 /// The whole vehicle, in every state.
@@ -133,8 +134,12 @@ pub struct Roll {
     pub springs: [TwistRate; 2],
     /// Anti-roll bars.
     pub bars: [TwistRate; 2],
+    /// Tyres.
+    pub tyres: PerAxle<TwistRate>,
     /// Body to ground: springs and bar in series with the tyres.
     pub to_ground: [TwistRate; 2],
+    /// What leans over the roll axis.
+    pub body: Option<Body>,
     /// Front share of the roll stiffness to the ground.
     pub front_share_on_tyres: Option<Ratio>,
     /// Front share of the roll stiffness.

@@ -272,6 +272,7 @@ pub(in crate::solve) fn against_scales<const N: usize>(
     };
     let foretold = before.map(|before| sum(before, change, 1.0));
     Told {
+        weighed: BeforeAfter { before, after },
         change,
         foretold,
         kept: None,

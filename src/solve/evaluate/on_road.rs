@@ -43,12 +43,15 @@ pub(in crate::solve) fn on_road(reading: &Reading<'_>, answer: &AxleAnswer, damp
         damping: damped.at_wheel,
     };
     let passage = passage(reading).filter(|_| corner.is_sound())?;
+    let rebound_over_bump = split(reading, answer, damped.is_new);
     Some(OnRoad {
+        stop_room: damped.stop_room,
+        rebound_over_bump,
         travel: corner.travel_rms(&passage),
         acceleration: corner.body_acceleration_rms(&passage),
         tyre_load: corner.tyre_load_share(&passage),
         hits_per_km: damped.stop_room.map(|room| corner.stop_hits_per_km(room, &passage)),
-        pulled_down: split(reading, answer, damped.is_new).map(|s| corner.pulled_down(s, &passage)),
+        pulled_down: rebound_over_bump.map(|s| corner.pulled_down(s, &passage)),
         corner,
         passage,
     })

@@ -251,7 +251,9 @@ impl<'a> Vehicle<'a> {
         Some(Roll {
             springs: paths.map(|p| p.springs),
             bars: paths.map(|p| p.bar),
+            tyres: paths.map(|p| p.tyres).into(),
             to_ground,
+            body,
             front_share_on_tyres: roll::front_share(to_ground[0], to_ground[1]),
             front_share: roll::front_share(own[0], own[1]),
             gradient_rad_s2_per_m: gradient,

@@ -43,6 +43,10 @@ pub struct Wanted {
 pub struct Wound {
     /// Its wire.
     pub wire: Wire,
+    /// The rate it is wound for.
+    pub rate: SpringRate,
+    /// Its outside diameter.
+    pub outside: Length,
     /// All coils, dead ones included.
     pub total: f64,
     /// Length with all coils touching.
@@ -50,6 +54,12 @@ pub struct Wound {
     /// The least that must be left between its coils at full bump: the standard's sum of gaps, or the shop's if that is
     /// more.
     pub clearance: Length,
+    /// Its length at full bump, if known.
+    pub at_bump: Option<Length>,
+    /// Its greatest force, at full bump.
+    pub greatest_force: Force,
+    /// Its force when solid; `None` without a free length.
+    pub solid_force: Option<Force>,
     /// What is left at full bump beyond solid length and clearance, below zero what is lacking; `None` when the length
     /// there is not known.
     pub spare: Option<Length>,
@@ -167,9 +177,14 @@ impl Wanted {
         let clearance = Length::from_si(wire.sum_of_gaps().si().max(self.bind_room.si()));
         Some(Wound {
             wire,
+            rate: self.rate,
+            outside: self.outside,
             total: wire.total()?,
             solid_length,
             clearance,
+            at_bump: self.room,
+            greatest_force: self.greatest_force,
+            solid_force,
             spare: self.room.map(|room| room - solid_length - clearance),
             stress: wire.stress(self.greatest_force, wire.wahl()),
             strength,

@@ -1,7 +1,7 @@
 //! Results about a coil by its wire: as it is, and to have it wound.
 
 use crate::base::units::Dim::{Force, Length, Ratio, SpringRate, Stress};
-use crate::base::units::Quantity;
+use crate::base::units::{self, Quantity};
 use crate::report::results::row::{Row, rows, si};
 use crate::report::results::{By, Say, Substitution};
 use crate::solve::answer::CoilFacts;
@@ -49,22 +49,22 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
         with: |c| Some(vec![("D", c.wire.mean_m, Length)]);
     "stress_ride", "stress at ride height", Stress, WAHL;
         "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_ride),
-        with: |c| shear(&c.wire, c.stress_ride.map(|s| s.si()), "K", c.wire.wahl().si());
+        with: |c| shear(&c.wire, c.force_ride, "K", c.wire.wahl().si());
     "stress_bump", "stress at full bump", Stress, WAHL;
         "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_bump),
-        with: |c| shear(&c.wire, c.stress_bump.map(|s| s.si()), "K", c.wire.wahl().si());
+        with: |c| shear(&c.wire, c.force_bump, "K", c.wire.wahl().si());
     "stress_ride_en", "stress at ride height, to EN 13906-1", Stress, EN;
         "τ = k 8 F D / (π d³)", "EN", |c| Some(c.by_standard(c.stress_ride?).si()),
-        with: |c| shear(&c.wire, c.stress_ride.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si());
+        with: |c| shear(&c.wire, c.force_ride, "k", c.wire.en_factor().si());
     "stress_bump_en", "stress at full bump, to EN 13906-1", Stress, EN;
         "τ = k 8 F D / (π d³)", "EN", |c| Some(c.by_standard(c.stress_bump?).si()),
-        with: |c| shear(&c.wire, c.stress_bump.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si());
+        with: |c| shear(&c.wire, c.force_bump, "k", c.wire.en_factor().si());
     "stress_solid_en", "stress at solid length, to EN 13906-1", Stress, EN;
         "τ = k 8 F D / (π d³)", "EN", |c| Some(c.by_standard(c.stress_solid?).si()),
-        with: |c| shear(&c.wire, c.stress_solid.map(|s| c.by_standard(s).si()), "k", c.wire.en_factor().si());
+        with: |c| shear(&c.wire, c.force_solid, "k", c.wire.en_factor().si());
     "stress_solid", "stress at solid length", Stress, WAHL;
         "τ = K 8 F D / (π d³)", "SHI", |c| si(c.stress_solid),
-        with: |c| shear(&c.wire, c.stress_solid.map(|s| s.si()), "K", c.wire.wahl().si());
+        with: |c| shear(&c.wire, c.force_solid, "K", c.wire.wahl().si());
     "stress_range", "stress range, ride height to full bump", Stress, WAHL;
         "|τ_bump − τ_ride|", "SHI", |c| Some((c.stress_bump?.si() - c.stress_ride?.si()).abs()),
         with: |c| Some(vec![("τ_bump", si(c.stress_bump)?, Stress), ("τ_ride", si(c.stress_ride)?, Stress)]);
@@ -77,7 +77,7 @@ pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
         "by the list", "SHI", |w| Some(w.wire.diameter_m), by: By::Seeking, say: Say::Sold;
     "mean_diameter", "mean coil diameter", Length, "outside diameter minus wire diameter";
         "OD − d", "SHI", |w| Some(w.wire.mean_m),
-        with: |w| Some(vec![("OD", w.wire.mean_m + w.wire.diameter_m, Length), ("d", w.wire.diameter_m, Length)]),
+        with: |w| Some(vec![("OD", w.outside.si(), Length), ("d", w.wire.diameter_m, Length)]),
         say: Say::Full;
     "active", "active coils", Ratio, "coils that deflect";
         "N_a = G d⁴ / (8 D³ k)", "SHI", |w| Some(w.wire.active),
@@ -86,30 +86,30 @@ pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
                 ("G", w.wire.shear_modulus_pa, Stress),
                 ("d", w.wire.diameter_m, Length),
                 ("D", w.wire.mean_m, Length),
-                ("k", w.wire.rate().si(), SpringRate),
+                ("k", w.rate.si(), SpringRate),
             ])
         },
         say: Say::Places(2);
     "total", "total coils", Ratio, "dead coils included";
         "N_a + dead coils", "SHI", |w| Some(w.total),
-        with: |w| Some(vec![("N_a", w.wire.active, Ratio), ("dead coils", w.total - w.wire.active, Ratio)]),
+        with: |w| Some(vec![("N_a", w.wire.active, Ratio), ("dead coils", w.wire.ends.dead_coils()?, Ratio)]),
         say: Say::Places(2);
     "solid_length", "solid length", Length, "from wire, coils and ends";
         "d (N_t + e), e = 0 for ground ends, 1 for others", "SHI", |w| Some(w.solid_length.si()),
         with: |w| solid(&w.wire);
     "stress", "stress at full bump", Stress, WAHL;
         "τ = K 8 F D / (π d³)", "SHI", |w| Some(w.stress.si()),
-        with: |w| shear(&w.wire, Some(w.stress.si()), "K", w.wire.wahl().si());
+        with: |w| shear(&w.wire, Some(w.greatest_force), "K", w.wire.wahl().si());
     "stress_solid", "stress at solid length, with the Wahl factor", Stress, WAHL;
         "τ = K 8 F D / (π d³), F = k (L0 − L_solid)", "SHI", |w| si(w.stress_solid),
-        with: |w| shear(&w.wire, si(w.stress_solid), "K", w.wire.wahl().si());
+        with: |w| shear(&w.wire, w.solid_force, "K", w.wire.wahl().si());
     "strength", "tensile strength of the wire", Stress, "minimum for this steel and wire size, unless entered";
         "A / d^m", "SHI", |w| Some(w.strength.si());
     "allowed", "allowable stress at full bump", Stress, "share of tensile strength";
         "share · A / d^m", "SHI", |w| Some(w.allowed.si());
     "plain_solid", "stress at solid length, uncorrected", Stress, "to compare with the allowable stress";
         "τ = 8 F D / (π d³), F = k (L0 − L_solid)", "EN", |w| si(w.plain_solid),
-        with: |w| Some(shear(&w.wire, si(w.plain_solid), "1", 1.0)?.split_off(1));
+        with: |w| Some(shear(&w.wire, w.solid_force, "1", 1.0)?.split_off(1));
     "allowed_solid", "allowable stress at solid length", Stress, "without the stress correction factor";
         "share · A / d^m", "EN", |w| Some(w.allowed_solid.si());
     "clearance", "minimum sum of gaps between coils at full bump", Length,
@@ -119,9 +119,8 @@ pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
     "spare", "spare length at full bump (below 0: solid length too long)", Length, "below 0: the solid length is too long";
         "L_bump − L_solid − S_a", "DERIVED", |w| si(w.spare),
         with: |w| {
-            let at_bump = w.spare? + w.solid_length + w.clearance;
             Some(vec![
-                ("L_bump", at_bump.si(), Length),
+                ("L_bump", si(w.at_bump)?, Length),
                 ("L_solid", w.solid_length.si(), Length),
                 ("S_a", w.clearance.si(), Length),
             ])
@@ -142,8 +141,11 @@ fn gaps(wire: &Wire) -> Option<Vec<Substitution>> {
 }
 
 /// What a shear stress comes from: its factor, the force that makes it, mean and wire diameter.
-fn shear(wire: &Wire, stress_pa: Option<f64>, symbol: &'static str, factor: f64) -> Option<Vec<Substitution>> {
-    let (mean_m, diameter_m) = (wire.mean_m, wire.diameter_m);
-    let force_n = stress_pa? * std::f64::consts::PI * diameter_m.powi(3) / (8.0 * factor * mean_m);
-    Some(vec![(symbol, factor, Ratio), ("F", force_n, Force), ("D", mean_m, Length), ("d", diameter_m, Length)])
+fn shear(wire: &Wire, force: Option<units::Force>, symbol: &'static str, factor: f64) -> Option<Vec<Substitution>> {
+    Some(vec![
+        (symbol, factor, Ratio),
+        ("F", force?.si(), Force),
+        ("D", wire.mean_m, Length),
+        ("d", wire.diameter_m, Length),
+    ])
 }

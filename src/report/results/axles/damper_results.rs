@@ -35,9 +35,12 @@ static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "hop_frequency", "wheel hop frequency", Frequency, "vibration of the unsprung mass between suspension and tyre, undamped";
         "f_u = √((k_w + k_t) / m_u) / 2π", "GIL", |a| si(a.damping.as_ref()?.hop_frequency),
         with: |a| {
-            let (k_w, unsprung) = (a.standing.new.as_ref()?.wheel_rate.si(), si(a.unsprung.after)?);
-            let both = unsprung * (std::f64::consts::TAU * a.damping.as_ref()?.hop_frequency?.si()).powi(2);
-            Some(vec![("k_w", k_w, Dim::SpringRate), ("k_t", both - k_w, Dim::SpringRate), ("m_u", unsprung, Dim::Mass)])
+            let new = a.standing.new.as_ref()?;
+            Some(vec![
+                ("k_w", new.wheel_rate.si(), Dim::SpringRate),
+                ("k_t", si(new.tyre_rate)?, Dim::SpringRate),
+                ("m_u", si(a.unsprung.after)?, Dim::Mass),
+            ])
         },
         needs: &["tyre_rate"];
     "hop_ratio", "wheel hop damping ratio, with the target damper rate", Ratio, "vibration of the unsprung mass between suspension and tyre";
@@ -50,7 +53,7 @@ static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         "as entered, or the default", "PRACTICE", |a| Some(a.damping.as_ref()?.peak_speed.si()), by: By::Reading;
     "hot_share", "damper force left when hot", Ratio, "force when hot ÷ force when cold";
         "1 − loss", "PRACTICE", |a| si(a.damping.as_ref()?.hot_share),
-        with: |a| Some(vec![("loss", 1.0 - si(a.damping.as_ref()?.hot_share)?, Dim::Ratio)]);
+        with: |a| Some(vec![("loss", si(a.damping.as_ref()?.hot_loss)?, Dim::Ratio)]);
     "hot_ratio", "target damping ratio when hot", Ratio, "without tyre deflection, mean of bump and rebound";
         "ζ (1 − loss)", "PRACTICE", |a| {
             let d = a.damping.as_ref()?;
@@ -74,10 +77,10 @@ static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
 static TARGETS: &[Row<DamperTargets>] = rows! { DamperTargets;
     "bump_rate", "damper rate in bump", DampingRate, "at the damper, for the middle of the target damping range";
         "c_bump = 2 c / (1 + ρ)", "DERIVED", |d| Some(d.split.bump.si()),
-        with: |d| Some(vec![("c", d.at_damper.aim.si(), Dim::DampingRate), ("ρ", rebound_over_bump(d), Dim::Ratio)]);
+        with: |d| Some(vec![("c", d.at_damper.aim.si(), Dim::DampingRate), ("ρ", d.rebound_over_bump.si(), Dim::Ratio)]);
     "rebound_rate", "damper rate in rebound", DampingRate, "at the damper, for the middle of the target damping range";
         "c_reb = ρ c_bump", "DERIVED", |d| Some(d.split.rebound.si()),
-        with: |d| Some(vec![("ρ", rebound_over_bump(d), Dim::Ratio), ("c_bump", d.split.bump.si(), Dim::DampingRate)]);
+        with: |d| Some(vec![("ρ", d.rebound_over_bump.si(), Dim::Ratio), ("c_bump", d.split.bump.si(), Dim::DampingRate)]);
     "two_slope.knee_speed", "knee speed of the two-slope curve", DamperSpeed, "at the damper";
         "as entered, or the default", "PRACTICE", |d| d.two_slope.map(|t| t.aim.knee.si()), by: By::Reading;
     "two_slope.upper_share", "slope beyond the knee ÷ slope below it", Ratio, "at the damper";
@@ -92,7 +95,7 @@ static TARGETS: &[Row<DamperTargets>] = rows! { DamperTargets;
             let below = if a < 1.0 { 2.0 / PI * (a.asin() + a * (1.0 - a * a).sqrt()) } else { 1.0 };
             Some(vec![
                 ("c", d.at_damper.aim.si(), Dim::DampingRate),
-                ("ρ", rebound_over_bump(d), Dim::Ratio),
+                ("ρ", d.rebound_over_bump.si(), Dim::Ratio),
                 ("s", two.upper_share.si(), Dim::Ratio),
                 ("N", below, Dim::Ratio),
                 ("v_knee", two.knee.si(), Dim::DamperSpeed),
@@ -104,13 +107,9 @@ static TARGETS: &[Row<DamperTargets>] = rows! { DamperTargets;
         "ρ c_bump", "DERIVED", |d| d.two_slope.map(|t| t.aim.low.rebound.si()),
         with: |d| {
             let bump = d.two_slope?.aim.low.bump.si();
-            Some(vec![("ρ", rebound_over_bump(d), Dim::Ratio), ("c_bump", bump, Dim::DampingRate)])
+            Some(vec![("ρ", d.rebound_over_bump.si(), Dim::Ratio), ("c_bump", bump, Dim::DampingRate)])
         };
 };
-
-fn rebound_over_bump(d: &DamperTargets) -> f64 {
-    d.split.rebound.si() / d.split.bump.si()
-}
 
 /// Damper travel over wheel travel where it is.
 fn damper_ratio(stands: &Standing) -> f64 {

@@ -2,7 +2,7 @@
 
 use super::CORNER;
 use crate::base::language::tr;
-use crate::base::units::{Dim, Length, Quantity, SpringRate};
+use crate::base::units::{Dim, Quantity, SpringRate};
 use crate::report::results::row::{Row, rows, si};
 use crate::report::results::{By, Say, Substitution};
 use crate::solve::answer::{SameFactor, Sizing, Spacer, SpringToBuy};
@@ -23,23 +23,22 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
         "step × whole number", "PRACTICE", |s| s.stock.map(|r| r.highest.si()), by: By::Seeking;
     "length_lowest", "free length to order at the lowest stock rate", Length, "with the allowance for settling";
         "L_ride + F_s / k_s + allowance", "SHI", |s| s.stock?.lengths.map(|l| l[0].si()),
-        with: |s| with_length(s, s.stock?.lowest, s.stock?.lengths?[0]);
+        with: |s| with_length(s, s.stock?.lowest);
     "length_highest", "free length to order at the highest stock rate", Length, "with the allowance for settling";
         "L_ride + F_s / k_s + allowance", "SHI", |s| s.stock?.lengths.map(|l| l[1].si()),
-        with: |s| with_length(s, s.stock?.highest, s.stock?.lengths?[1]);
+        with: |s| with_length(s, s.stock?.highest);
     "pick", "stock rate nearest the target", SpringRate,
         "along the spring; n is the whole number that gives a rate within the range, nearest the target";
         "step × n", "PRACTICE", |s| Some(s.pick.si()),
         with: |s| {
             let step = s.stock?.step.si();
-            Some(vec![("step", step, Dim::SpringRate), ("n", s.pick.si() / step, Dim::Ratio)])
+            Some(vec![("step", step, Dim::SpringRate), ("n", (s.pick.si() / step).round(), Dim::Ratio)])
         };
     "free_length", "free length for the target height", Length, "along the spring, with the selected rate";
         "L0 = L_ride + F_s / k_s", "SHI", |s| si(s.free_length),
         with: |s| {
-            let rest_m = s.force.si() / s.pick.si();
             Some(vec![
-                ("L_ride", s.free_length?.si() - rest_m, Dim::Length),
+                ("L_ride", si(s.at_ride)?, Dim::Length),
                 ("F_s", s.force.si(), Dim::Force),
                 ("k_s", s.pick.si(), Dim::SpringRate),
             ])
@@ -47,24 +46,22 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
     "order_length", "free length to order, with allowance for settling", Length, "includes the allowance for settling";
         "L0 + allowance", "PRACTICE", |s| si(s.order_length),
         with: |s| {
-            let allowance = s.order_length? - s.free_length?;
-            Some(vec![("L0", si(s.free_length)?, Dim::Length), ("allowance", allowance.si(), Dim::Length)])
+            Some(vec![("L0", si(s.free_length)?, Dim::Length), ("allowance", si(s.allowance)?, Dim::Length)])
         };
     "allowance", "allowance for settling", Length, "along the spring";
-        "as entered, or the default", "PRACTICE", |s| Some((s.order_length? - s.free_length?).si()), by: By::Reading;
+        "as entered, or the default", "PRACTICE", |s| si(s.order_length.and(s.allowance)), by: By::Reading;
     "bought_length", "free length of the spring to buy", Length,
         "for a spring selected from a list, its free length; otherwise the length to order";
         "as listed, or the one to order", "PRACTICE", |s| si(s.bought_length), by: By::Reading;
 };
 
 /// What the length to order of a spring of this rate is made of.
-fn with_length(s: &SpringToBuy, rate: SpringRate, length: Length) -> Option<Vec<Substitution>> {
-    let allowance = s.order_length? - s.free_length?;
+fn with_length(s: &SpringToBuy, rate: SpringRate) -> Option<Vec<Substitution>> {
     Some(vec![
-        ("L_ride", (length - allowance).si() - s.force.si() / rate.si(), Dim::Length),
+        ("L_ride", si(s.at_ride)?, Dim::Length),
         ("F_s", s.force.si(), Dim::Force),
         ("k_s", rate.si(), Dim::SpringRate),
-        ("allowance", allowance.si(), Dim::Length),
+        ("allowance", si(s.allowance)?, Dim::Length),
     ])
 }
 
@@ -84,7 +81,7 @@ pub(super) static SPACER: &[Row<Spacer>] = rows! { Spacer;
     "height_change", "height change with the spacer", Length, "hub to arch, change from before, + when the body rises";
         "z_before − z", "DERIVED", |s| Some(s.height_change.si()),
         with: |s| {
-            Some(vec![("z_before", (s.height_change + s.travel).si(), Dim::Length), ("z", s.travel.si(), Dim::Length)])
+            Some(vec![("z_before", s.travel_before.si(), Dim::Length), ("z", s.travel.si(), Dim::Length)])
         },
         say: Say::Height("as before");
     "frequency", "ride frequency with the spacer", Frequency, "without tyre deflection, undamped";
@@ -93,8 +90,7 @@ pub(super) static SPACER: &[Row<Spacer>] = rows! { Spacer;
     "stop_room", "room to the bump stop with the spacer", Length, "wheel travel; negative: bump stop already touched";
         "gap − z", "DERIVED", |s| si(s.stop_room),
         with: |s| {
-            let z = s.travel.si();
-            Some(vec![("gap", s.stop_room?.si() + z, Dim::Length), ("z", z, Dim::Length)])
+            Some(vec![("gap", si(s.stop_gap)?, Dim::Length), ("z", s.travel.si(), Dim::Length)])
         };
     "reserve", "reserve to the bump stop with the spacer", Ratio, "extra g until the bump stop is touched or the coils bind";
         "F_w(z_c) / W − 1", "DERIVED", |s| si(s.reserve), say: Say::InG;
@@ -109,6 +105,6 @@ pub(super) static SAME_FACTOR: &[Row<SameFactor>] = rows! { SameFactor;
         "gives the old height and frequency; exact if only the spring carries load";
         "q k_old", "DERIVED", |f| si(f.spring_rate),
         with: |f| {
-            Some(vec![("q", f.factor.si(), Dim::Ratio), ("k_old", f.spring_rate?.si() / f.factor.si(), Dim::SpringRate)])
+            Some(vec![("q", f.factor.si(), Dim::Ratio), ("k_old", si(f.old_rate)?, Dim::SpringRate)])
         };
 };

@@ -11,7 +11,7 @@ use crate::trade::damper::{Curve, TEST_SPEEDS_M_PER_S};
 
 /// What a damping ratio with a hot damper comes from.
 pub(super) fn hot(axle: &AxleAnswer, ratio: f64) -> Option<Vec<Substitution>> {
-    let loss = 1.0 - si(axle.damping.as_ref()?.hot_share)?;
+    let loss = si(axle.damping.as_ref()?.hot_loss)?;
     Some(vec![("ζ", ratio, Dim::Ratio), ("loss", loss, Dim::Ratio)])
 }
 

@@ -27,12 +27,10 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         "the spring itself at metal contact, without spacer and helper spring";
         "L − room − L_beside", "EN", |a| si(a.room.longest_solid),
         with: |a| {
-            let beside = a.room.beside_solid?;
-            let room = a.room.spring_at_metal? - a.room.longest_solid? - beside;
             Some(vec![
                 ("L", si(a.room.spring_at_metal)?, Dim::Length),
-                ("room", room.si(), Dim::Length),
-                ("L_beside", beside.si(), Dim::Length),
+                ("room", si(a.room.bind_room)?, Dim::Length),
+                ("L_beside", si(a.room.beside_solid)?, Dim::Length),
             ])
         };
     "damper_at_ride", "damper length at ride height", Length, "eye to eye";
@@ -58,23 +56,23 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "damper_bump", "damper travel left at full bump", Length, "negative: the damper is the stop";
         "L_d(metal) − closed length", "DERIVED", |a| si(a.room.damper_bump),
         with: |a| {
-            let (metal, left) = (si(a.room.damper_at_ends[0])?, si(a.room.damper_bump)?);
-            Some(vec![("L_d(metal)", metal, Dim::Length), ("closed length", metal - left, Dim::Length)])
+            let (metal, closed) = (si(a.room.damper_at_ends[0])?, si(a.room.damper_closed)?);
+            Some(vec![("L_d(metal)", metal, Dim::Length), ("closed length", closed, Dim::Length)])
         },
         needs: &["damper.closed_length"];
     "damper_droop", "damper travel left at full droop", Length, "negative: the damper is the stop";
         "open length − L_d(droop)", "DERIVED", |a| si(a.room.damper_droop),
         with: |a| {
-            let (droop, left) = (si(a.room.damper_at_ends[1])?, si(a.room.damper_droop)?);
-            Some(vec![("open length", droop + left, Dim::Length), ("L_d(droop)", droop, Dim::Length)])
+            let (droop, open) = (si(a.room.damper_at_ends[1])?, si(a.room.damper_open)?);
+            Some(vec![("open length", open, Dim::Length), ("L_d(droop)", droop, Dim::Length)])
         },
         needs: &["damper.open_length"];
     "own_at_ride", "length of the spring itself at ride height", Length,
         "length between the seats, without spacer and helper spring";
         "L_s(z) − L_beside", "DERIVED", |a| si(a.room.own_at_ride),
         with: |a| {
-            let (own, beside) = (si(a.room.own_at_ride)?, si(a.room.beside_at_ride)?);
-            Some(vec![("L_s(z)", own + beside, Dim::Length), ("L_beside", beside, Dim::Length)])
+            let (seats, beside) = (si(a.room.seats_at_ride)?, si(a.room.beside_at_ride)?);
+            Some(vec![("L_s(z)", seats, Dim::Length), ("L_beside", beside, Dim::Length)])
         };
     "old_force_hanging", "force of the old spring at full droop", Force,
         "along the spring; the formula is for a coil spring of constant rate that is not at solid length";

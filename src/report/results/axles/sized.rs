@@ -79,7 +79,7 @@ fn settling(out: &mut Out, of: OfAxle<'_>) {
     let put_in = || -> Option<Vec<Substitution>> {
         let (bought, new) = (of.part?.parts().spring.as_ref()?, of.axle.standing.new.as_ref()?);
         Some(vec![
-            ("allowance", (bought.order_length? - bought.free_length?).si(), Dim::Length),
+            ("allowance", si(bought.order_length.and(bought.allowance))?, Dim::Length),
             ("k_s", new.spring_rate.si(), Dim::SpringRate),
             ("r", new.curve.spring_length.ratio(new.travel).si(), Dim::Ratio),
             ("k_w", new.wheel_rate.si(), Dim::SpringRate),

@@ -58,9 +58,8 @@ pub(super) static CUT: &[Row<OldSpring>] = rows! { OldSpring;
         "L0 − cut · pitch", "DERIVED", |o| Some(o.cut?.free_length.si()),
         with: |o| {
             let cut = o.cut?;
-            let gone_m = cut.coils.si() * cut.pitch.si();
             Some(vec![
-                ("L0", cut.free_length.si() + gone_m, Length),
+                ("L0", cut.whole_length.si(), Length),
                 ("cut", cut.coils.si(), Ratio),
                 ("pitch", cut.pitch.si(), Length),
             ])
@@ -94,7 +93,7 @@ pub(super) static BAR_CHOICE: &[Row<BarChoice>] = rows! { BarChoice;
     "pick", "bar diameter nearest the target", Length,
         "n is the whole number that gives the diameter nearest the target, within the range and without exceeding the allowable stress";
         "step × n", "PRACTICE", |b| Some(b.pick.si()),
-        with: |b| Some(vec![("step", b.step.si(), Length), ("n", b.pick.si() / b.step.si(), Ratio)]), say: Say::Sold;
+        with: |b| Some(vec![("step", b.step.si(), Length), ("n", (b.pick.si() / b.step.si()).round(), Ratio)]), say: Say::Sold;
     "stock_lowest", "thinnest suitable stock bar", Length, "whole multiples of the step in bar diameter";
         "step × whole number", "PRACTICE", |b| b.stock.map(|s| s.lowest.si()), by: By::Seeking, say: Say::Sold;
     "stock_highest", "thickest suitable stock bar", Length, "whole multiples of the step in bar diameter";

@@ -30,7 +30,7 @@ pub(super) static STANDING: &[Row<Standing>] = &[
     )
     .with(|s| {
         Some(vec![
-            ("z_before", (s.height_change? + s.travel).si(), Dim::Length),
+            ("z_before", si(s.travel_before)?, Dim::Length),
             ("z", s.travel.si(), Dim::Length),
         ])
     })
@@ -45,8 +45,7 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         |s: &Standing| si(s.height_change_at_ground),
     )
     .with(|s| {
-        let squash = s.height_change? - s.height_change_at_ground?;
-        Some(vec![("z_before − z", si(s.height_change)?, Dim::Length), ("ΔW / k_t", squash.si(), Dim::Length)])
+        Some(vec![("z_before − z", si(s.height_change)?, Dim::Length), ("ΔW / k_t", si(s.squash)?, Dim::Length)])
     })
     .needs(&["tyre_rate"])
     .say(Say::Height("as before")),
@@ -131,11 +130,8 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         |s: &Standing| si(s.frequency_with_tyre),
     )
     .with(|s| {
-        // What the tyre makes of the wheel rate tells its own.
-        let both = s.sprung.si() * (std::f64::consts::TAU * s.frequency_with_tyre?.si()).powi(2);
-        let k_w = s.wheel_rate.si();
         let mut with = on_springs(s)?;
-        with.push(("k_t", both * k_w / (k_w - both), Dim::SpringRate));
+        with.push(("k_t", si(s.tyre_rate)?, Dim::SpringRate));
         Some(with)
     })
     .needs(&["tyre_rate"]),
@@ -212,9 +208,8 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         |s: &Standing| si(s.old_damper_ratio),
     )
     .with(|s| {
-        let critical = 2.0 * (s.wheel_rate.si() * s.sprung.si()).sqrt();
         let mut with = on_springs(s)?;
-        with.push(("c_w", s.old_damper_ratio?.si() * critical, Dim::DampingRate));
+        with.push(("c_w", si(s.old_damper_at_wheel)?, Dim::DampingRate));
         Some(with)
     })
     .needs(&["damper_ratio.number"]),

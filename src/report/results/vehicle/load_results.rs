@@ -8,7 +8,7 @@ use crate::report::results::collect::{CORNERS, Out, like};
 use crate::report::results::row::{Row, row, si};
 use crate::report::results::{By, Figure, Say, Substitution};
 use crate::say;
-use crate::solve::answer::{Answer, CaseAnswer, CaseStanding, Measured, Rated, RatedPart, State, Told};
+use crate::solve::answer::{Answer, BeforeAfter, CaseAnswer, CaseStanding, Measured, Rated, RatedPart, State, Told};
 
 const AT_WHEEL: &str = "at the wheel, change from the load as weighed, same springs, + up";
 
@@ -42,16 +42,11 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "DERIVED",
         |s: &CaseStanding| s.rise_at_ground.map(Quantity::si),
     )
-    .with(|s| {
-        let (rise, ground) = (s.rise.si(), s.rise_at_ground?.si());
-        Some(vec![("Δz", rise, Dim::Length), ("ΔW/k_t", rise - ground, Dim::Length)])
-    })
+    .with(|s| Some(vec![("Δz", s.rise.si(), Dim::Length), ("ΔW/k_t", si(s.squash)?, Dim::Length)]))
     .say(Say::Height("unchanged")),
     shared_rows::frequency(),
-    shared_rows::stop_room().with(|s| {
-        let travel = s.travel.si();
-        Some(vec![("gap", travel + s.stop_room?.si(), Dim::Length), ("z", travel, Dim::Length)])
-    }),
+    shared_rows::stop_room()
+        .with(|s| Some(vec![("gap", si(s.stop_gap)?, Dim::Length), ("z", s.travel.si(), Dim::Length)])),
     shared_rows::reserve(),
     row(
         "old_damper_ratio",
@@ -139,14 +134,15 @@ struct OfLedger<const N: usize> {
     formula: &'static str,
     found: Option<[Measured; N]>,
     by: By,
-    /// What was weighed, and whether the change is added to it (1) or taken from it (−1).
-    weighed: Option<(&'static str, f64)>,
+    /// What was weighed, to which the change is added or from which it is taken.
+    weighed: Option<(&'static str, [Measured; N])>,
 }
 
 /// Front and rear together: what both come to.
 fn together(told: &Told<2>) -> Told<1> {
     let sum = |[front, rear]: [Measured; 2]| [Measured::exact(front.value + rear.value)];
     Told {
+        weighed: BeforeAfter { before: told.weighed.before.map(sum), after: told.weighed.after.map(sum) },
         change: sum(told.change),
         foretold: told.foretold.map(sum),
         kept: told.kept.map(sum),
@@ -164,11 +160,12 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
         by,
         weighed,
     };
-    let sums = "Σm(1 − x/L), Σm x/L; across by roll stiffness to the ground";
     let of = |pick: fn(&Told<N>) -> Option<[Measured; N]>| told.and_then(pick);
-    let (before, after) = (Some(("weighed before", 1.0)), Some(("weighed after", -1.0)));
+    let weighed = told.map(|told| told.weighed).unwrap_or_default();
+    let before = weighed.before.map(|read| ("weighed before", read));
+    let after = weighed.after.map(|read| ("weighed after", read));
     let rows = [
-        row("change", tr("change due to the parts"), sums, of(|t| Some(t.change)), By::Solving, None),
+        row("change", tr("change due to the parts"), BY_PARTS, of(|t| Some(t.change)), By::Solving, None),
         row(
             "foretold",
             tr("predicted weight after"),
@@ -191,9 +188,10 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
     for row in rows {
         for (i, (place, words)) in places.into_iter().enumerate() {
             let (value, change) = (row.found.map(|f| f[i]), told.map(|t| t.change[i].value));
-            let with = row.weighed.zip(value).zip(change).map(|(((words, sign), value), change)| {
-                vec![(words, value.value - sign * change, Dim::Mass), ("change", change, Dim::Mass)]
-            });
+            let with = row
+                .weighed
+                .zip(change)
+                .map(|((words, read), change)| vec![(words, read[i].value, Dim::Mass), ("change", change, Dim::Mass)]);
             let say = if matches!(row.key, "change" | "residual") { Say::Signed } else { Say::Plain };
             let like = Figure {
                 by: row.by,
@@ -214,6 +212,7 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
     }
 }
 
+const BY_PARTS: &str = "Σm(1 − x/L), Σm x/L; across by roll stiffness to the ground";
 const OFF: &str = "after − before − change";
 const KEPT: &str = "kept when the weigh-in after was typed";
 
@@ -263,8 +262,10 @@ fn left_right(out: &mut Out, sides: Option<&Told<2>>) {
         let by_parts = figure("explained", tr("left-right difference explained by the parts"), "r_parts − l_parts");
         let u = |of: Option<Measured>| of.map(|m| m.u).filter(|u| *u > 0.0);
         out.put(by_parts.solved(), explained.map(|m| m.value), u(explained));
-        let with = explained.zip(remains).map(|(parts, rest)| {
-            vec![("weighed", parts.value + rest.value, Dim::Mass), ("explained", parts.value, Dim::Mass)]
+        let weighed = sides.and_then(|told| told.weighed.before.zip(told.weighed.after));
+        let with = weighed.zip(explained).map(|((before, after), parts)| {
+            let change = after[i].value - before[i].value;
+            vec![("weighed", change, Dim::Mass), ("explained", parts.value, Dim::Mass)]
         });
         let rest = figure("remains", tr("left-right difference that remains"), "weighed − explained");
         out.put(rest.put_in(with), remains.map(|m| m.value), u(remains));

@@ -1,11 +1,11 @@
 //! Figures of a rough road, by closed forms.
 
-use std::f64::consts::{PI, TAU};
+use std::f64::consts::PI;
 
 use crate::base::units::{Dim, Quantity};
 use crate::job::Side;
 use crate::report::results::collect::Out;
-use crate::report::results::row::{Row, row};
+use crate::report::results::row::{Row, row, si};
 use crate::report::results::{Say, Substitution};
 use crate::solve::answer::{Answer, OfVehicle, OnRoad, State};
 
@@ -46,18 +46,14 @@ const ROWS: [Row<OnRoad>; 5] = [
         |r: &OnRoad| r.hits_per_km,
     )
     .with(|r| {
-        // The gap tells itself by what passes it.
-        let waves_per_km = (r.corner.tyre_rate.si() / (r.corner.sprung + r.corner.unsprung).si()).sqrt() / TAU * 1000.0
-            / r.passage.speed.si();
-        let in_sigma = (-2.0 * (r.hits_per_km? / waves_per_km).min(1.0).ln()).sqrt();
-        let with = vec![
+        Some(vec![
             ("k_t", r.corner.tyre_rate.si(), Dim::SpringRate),
             ("M", (r.corner.sprung + r.corner.unsprung).si(), Dim::Mass),
-            ("b", in_sigma * r.travel.si(), Dim::Length),
+            // On the stop already, every wave meets it.
+            ("b", si(r.stop_room)?.max(0.0), Dim::Length),
             ("σ", r.travel.si(), Dim::Length),
             ("v", r.passage.speed.si(), Dim::Velocity),
-        ];
-        Some(with).filter(|_| in_sigma.is_finite())
+        ])
     })
     .say(Say::Hits),
     row(
@@ -91,12 +87,12 @@ const ROWS: [Row<OnRoad>; 5] = [
         |r: &OnRoad| r.pulled_down.map(Quantity::si),
     )
     .with(|r| {
-        let (k, speed) = (r.corner.wheel_rate.si(), r.corner.travel_speed_rms(&r.passage).si());
-        let mean = (2.0 / PI).sqrt() * speed;
+        // The mean of both rates is c, the one this many times the other.
+        let ratio = si(r.rebound_over_bump)?;
         Some(vec![
-            ("c_reb − c_bump", 2.0 * k * r.pulled_down?.si() / mean, Dim::DampingRate),
-            ("E|v|", mean, Dim::Velocity),
-            ("k", k, Dim::SpringRate),
+            ("c_reb − c_bump", 2.0 * r.corner.damping.si() * (ratio - 1.0) / (ratio + 1.0), Dim::DampingRate),
+            ("E|v|", (2.0 / PI).sqrt() * r.corner.travel_speed_rms(&r.passage).si(), Dim::Velocity),
+            ("k", r.corner.wheel_rate.si(), Dim::SpringRate),
         ])
     }),
 ];

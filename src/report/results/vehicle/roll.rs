@@ -69,8 +69,8 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
         let formula = "m_s h/(ΣK − m_s h g) · g, m_s h of the body over the roll axis";
         let like = named(part, name, Dim::Angle, convention, formula, "GIL");
         let put_in = found.and_then(|r| {
-            let (gradient, stiffness) = (gradient(&r)?, stiffness(&r, 0) + stiffness(&r, 1));
-            let moment = gradient * stiffness / (1.0 + gradient * G_M_PER_S2);
+            let (body, stiffness) = (r.body?, stiffness(&r, 0) + stiffness(&r, 1));
+            let moment = body.sprung.si() * body.above_axis.si();
             Some(vec![("m_s h", moment, Dim::Ratio), ("ΣK", stiffness, Dim::TwistRate)])
         });
         told(like.without("chassis.cg_height"), put_in, &|r| Some(gradient(r)? * G_M_PER_S2));
@@ -170,8 +170,7 @@ fn one_axle(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>, c
     let convention = "springs and anti-roll bar in series with the tyres";
     let like = named("to_ground", name, Dim::TwistRate, convention, "K K_t / (K + K_t)", "DERIVED");
     let put_in = found.and_then(|r| {
-        let (own, ground) = (r.stiffness(i).si(), r.to_ground[i].si());
-        let tyres = own * ground / (own - ground);
+        let (own, tyres) = (r.stiffness(i).si(), r.tyres.both()[i].si());
         Some(vec![("K", own, Dim::TwistRate), ("K_t", tyres, Dim::TwistRate)]).filter(|_| tyres.is_finite())
     });
     told(like, put_in, &|r| Some(r.to_ground[i].si()));

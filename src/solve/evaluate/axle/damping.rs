@@ -111,6 +111,7 @@ impl Known<'_> {
             ratio,
             at_wheel,
             peak_speed,
+            hot_loss,
             hot_share: hot_loss.map(|loss| Ratio::from_si(1.0 - loss.si())),
             old_at_wheel,
             scale: before.map(|b| critical(new) / critical(b)),
@@ -142,6 +143,7 @@ impl Known<'_> {
         });
         DamperTargets {
             at_damper,
+            rebound_over_bump,
             split: pairs.aim,
             peak_speed,
             forces: at_test_speeds(|speed| pairs.map(|p| p.forces(speed))),

@@ -146,6 +146,7 @@ impl Known<'_> {
         let old_damper = self.old_damper(before.as_ref());
         for stand in [&mut *before, &mut *after, &mut on_new].into_iter().flatten() {
             let at_wheel = old_damper.as_ref().map(|d| d.at_wheel(&stand.curve, stand.travel));
+            stand.old_damper_at_wheel = at_wheel;
             stand.old_damper_ratio =
                 at_wheel.map(|c| crate::trade::damper::damping_ratio(c, stand.wheel_rate, stand.sprung));
         }

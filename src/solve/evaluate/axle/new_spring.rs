@@ -4,6 +4,7 @@ use crate::base::units::{Length, Quantity, Ratio, SpringRate};
 use crate::job::SpringKind;
 use crate::solve::answer::SpringToBuy;
 use crate::solve::evaluate::axle::known::Known;
+use crate::solve::evaluate::axle::room::helper;
 use crate::solve::evaluate::axle::sizing::Sized;
 use crate::solve::evaluate::own_springs::own_free_length;
 use crate::trade::spring::{Bar, Coil, Leaf, Spring, Stack, TorsionBar};
@@ -13,11 +14,15 @@ use crate::trade::wheel::ForceTravel;
 pub(in crate::solve) fn set_lengths(known: &Known<'_>, sized: &mut Sized) {
     if known.lengths_known && known.axle.spring.kind.is_coil() {
         // A spring that would have to be shorter than nothing is none; a finding says so.
-        let placed = known.placed_new_spring(sized).map(|s| own_free_length(&s));
+        let spring = known.placed_new_spring(sized);
+        let seats = known.spring_length.length(sized.sizing.wanted_travel);
+        sized.to_buy.at_ride = spring.as_ref().map(|s| seats - helper(s, sized.sizing.spring_force));
+        let placed = spring.map(|s| own_free_length(&s));
         let free_length = placed.filter(|free| free.si() > 0.0);
         sized.sizing.no_length = placed.is_some_and(|free| free.si() <= 0.0);
         let settle = known.reading.known(&known.axle.stock.settle);
         sized.to_buy.free_length = free_length;
+        sized.to_buy.allowance = settle;
         sized.to_buy.order_length = free_length.zip(settle).map(|(free, settle)| free + settle);
         set_stock_lengths(known, sized, settle);
     }

@@ -241,6 +241,7 @@ impl Known<'_> {
             coils,
             pitch,
             rate,
+            whole_length: free,
             free_length,
             length: Some(self.spring_length.length(stands.travel)),
             height_change: before.map(|b| b.travel - stands.travel),

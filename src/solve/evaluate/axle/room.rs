@@ -19,9 +19,9 @@ impl Known<'_> {
         travel.damper_open = damper_at(self.reading.typed(&damper.open_length));
     }
 
-    /// Own length of the axle's spring, which is ordered, under this force, with this length between the seats; and what
-    /// is there in addition to it.
-    fn own_and_beside(&self, fitted: &FittedSprings, force: Force, length: Length) -> [Length; 2] {
+    /// Of the axle's spring, which is ordered: the length between its seats under this force, where the axle's is this long,
+    /// and what is there in addition to it.
+    fn seats_and_beside(&self, fitted: &FittedSprings, force: Force, length: Length) -> [Length; 2] {
         let own = self.own_springs();
         let [left, right] = own.spacers();
         let (length, spacer) = match own.are_alike() {
@@ -29,7 +29,7 @@ impl Known<'_> {
             false => (fitted.of_axle.length_for_m(force.si()).map_or(length, Length::from_si), own.of_axle()),
         };
         let beside = spacer + helper(&fitted.of_axle, force);
-        [length - beside, beside]
+        [length, beside]
     }
 
     pub fn room(&self, new: &Standing, fitted: &FittedSprings) -> Room {
@@ -48,17 +48,20 @@ impl Known<'_> {
         let room = |limit: &Read<Length>| -> Option<Length> { self.reading.known(limit) };
         let at_metal_n = metal.map(|z| spring.force_n(length_m(z)));
         let at_metal = at_metal_n.map(Force::from_si);
-        let at_ride = new.spring_length.map(|length| self.own_and_beside(fitted, new.spring_force, length));
+        let at_ride = new.spring_length.map(|length| self.seats_and_beside(fitted, new.spring_force, length));
+        let own = |[seats, beside]: [Length; 2]| seats - beside;
         let [left, right] = self.own_springs().spacers();
         let thicker = if left > right { left } else { right };
         let beside_solid = at_metal.map(|force| thicker + helper(&fitted.of_axle, force));
         let own_solid = |((length, room), beside): ((Length, Length), Length)| length - room - beside;
         Room {
             longest_solid: coil_at(metal).zip(room(&limits.bind_room)).zip(beside_solid).map(own_solid),
-            own_at_ride: at_ride.map(|[own, _]| own),
+            bind_room: room(&limits.bind_room),
+            seats_at_ride: at_ride.map(|[seats, _]| seats),
+            own_at_ride: at_ride.map(own),
             own_at_metal: coil_at(metal)
                 .zip(at_metal)
-                .map(|(length, force)| self.own_and_beside(fitted, force, length)[0]),
+                .map(|(length, force)| own(self.seats_and_beside(fitted, force, length))),
             beside_at_ride: at_ride.map(|[_, beside]| beside),
             beside_solid,
             damper_at_ride: self.damper_at(new.travel),
@@ -71,6 +74,8 @@ impl Known<'_> {
             to_bind: coil_at(metal).zip(fitted.solid_length()).map(|(length, solid)| length - solid),
             seat: droop.filter(|_| spring.can_be_loose()).map(|z| fitted.free_length() - self.spring_length.length(z)),
             damper_at_ends,
+            damper_closed: closed,
+            damper_open: open,
             damper_bump: damper_at_ends[0].zip(closed).map(|(length, closed)| length - closed),
             damper_droop: damper_at_ends[1].zip(open).map(|(length, open)| open - length),
         }
@@ -78,7 +83,7 @@ impl Known<'_> {
 }
 
 /// What a helper coil takes of a spring's length under this force.
-fn helper(spring: &Spring, force: Force) -> Length {
+pub(super) fn helper(spring: &Spring, force: Force) -> Length {
     Length::from_si(match spring {
         Spring::Stack(stack) => stack.helper_length_m(force.si()),
         _ => 0.0,

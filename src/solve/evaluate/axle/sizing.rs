@@ -98,6 +98,8 @@ pub(in crate::solve) fn size(known: &Known<'_>, asked: Asked, on_old: &OnOld) ->
         force: sizing.spring_force,
         pick,
         pick_inside: is_inside(pick, &sizing.spring_rate),
+        at_ride: None,
+        allowance: None,
         free_length: None,
         order_length: None,
         bought_length: None,
@@ -175,7 +177,12 @@ pub(in crate::solve) fn same_factor(of: Readings<'_>, answer: &AxleAnswer) -> Op
     let gas = of.reading.known(&of.axle.damper.gas_pressure).is_none_or(|p: Pressure| p.si() != 0.0);
     let own = || of.any_rate(&answer.old_spring).map(SpringRate::from_si);
     let old = answer.old_spring.rate.or_else(own);
-    Some(SameFactor { factor, spring_rate: old.map(|k| k * factor.si()), exact: straight && !(bag || rubber || gas) })
+    Some(SameFactor {
+        factor,
+        old_rate: old,
+        spring_rate: old.map(|k| k * factor.si()),
+        exact: straight && !(bag || rubber || gas),
+    })
 }
 
 /// The old spring with its seat moved until it carries the load at the wanted height: s = ΔF/k for a coil, m along the
@@ -208,9 +215,11 @@ fn spacer_under(
         stress_bump,
         allowed,
         sprung: on_old.sprung,
+        travel_before: before.travel,
         height_change: before.travel - stands.travel,
         travel: stands.travel,
         wheel_rate: stands.wheel_rate,
+        stop_gap: known.travel.stop,
         stop_room: known.travel.stop.map(|gap| gap - stands.travel),
         reserve: with.reserve(load),
         frequency: ride::frequency(stands.wheel_rate, on_old.sprung),

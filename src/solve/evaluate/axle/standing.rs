@@ -69,10 +69,13 @@ impl Known<'_> {
         Some(Standing {
             sprung,
             travel: found.travel,
+            travel_before: None,
             height_change: None,
+            squash: None,
             height_change_at_ground: None,
             wheel_rate: found.wheel_rate,
             frequency: ride::frequency(found.wheel_rate, sprung),
+            tyre_rate: self.tyre_rate,
             frequency_with_tyre: self.tyre_rate.map(|t| ride::frequency(ride::in_series(found.wheel_rate, t), sprung)),
             static_deflection: ride::static_deflection(found.wheel_rate, sprung),
             spring_force: found.spring_force,
@@ -82,6 +85,7 @@ impl Known<'_> {
                 .then(|| Length::from_si(length_m)),
             stop_room: self.travel.stop.map(|gap| gap - found.travel),
             reserve: curve.reserve(load),
+            old_damper_at_wheel: None,
             old_damper_ratio: None,
             on_stop: found.on_stop,
             loose: found.loose,
@@ -97,8 +101,8 @@ impl Known<'_> {
         for (stand, axle) in [(before, self.axle_before), (old, self.axle_after), (new, self.axle_after)] {
             if let Some(stand) = stand {
                 let rise = from - stand.travel;
-                stand.height_change = Some(rise);
-                stand.height_change_at_ground = squash(axle).map(|s| rise - s);
+                (stand.travel_before, stand.height_change, stand.squash) = (Some(from), Some(rise), squash(axle));
+                stand.height_change_at_ground = stand.squash.map(|s| rise - s);
             }
         }
     }
