@@ -43,6 +43,7 @@ mod orders_true;
 mod own_sides;
 mod pairs;
 mod parts;
+mod pictures_of_corners;
 mod plans;
 mod procedure;
 mod procedure_held;

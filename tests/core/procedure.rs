@@ -366,6 +366,7 @@ fn places(shape: &Shape) -> Vec<[f32; 2]> {
         Shape::Words { at: [x, y], size_mm, text, .. } => {
             vec![[*x, y - size_mm], [x + 0.55 * size_mm * text.chars().count() as f32, *y]]
         }
+        Shape::OfState(_, shapes) => shapes.iter().flat_map(places).collect(),
     }
 }
 

@@ -104,7 +104,7 @@ fn texts(report: &Report) -> Vec<String> {
                 all.extend(head.clone());
                 all.extend(rows.iter().flatten().cloned());
             }
-            Block::Drawing(d) => all.extend(d.shapes.iter().filter_map(|s| match s {
+            Block::Drawing(d) => all.extend(d.flat().into_iter().filter_map(|s| match s {
                 Shape::Words { text, .. } => Some(text.clone()),
                 _ => None,
             })),
@@ -550,12 +550,13 @@ fn a_plot_is_a_table_and_a_drawing() {
     assert_eq!(corners, Some(2 * range.points.len()), "it is drawn");
 
     let drawn = plot::drawing(&data, &job.units);
-    for shape in &drawn.shapes {
+    for shape in drawn.flat() {
         let places: Vec<[f32; 2]> = match shape {
             Shape::Line { through, .. } => through.clone(),
             Shape::Area { corners, .. } => corners.clone(),
             Shape::Circle { centre, .. } => vec![*centre],
             Shape::Words { at, .. } => vec![*at],
+            Shape::OfState(..) => Vec::new(),
         };
         let inside = |[x, y]: &[f32; 2]| (0.0..=drawn.width_mm).contains(x) && (0.0..=drawn.height_mm).contains(y);
         assert!(places.iter().all(inside), "{shape:?}");

@@ -220,7 +220,7 @@ fn everything_drawn_is_inside_the_picture() {
             Block::Drawing(d) => Some(d),
             _ => None,
         }) {
-            let places = drawing.shapes.iter().flat_map(|s| match s {
+            let places = drawing.flat().into_iter().flat_map(|s| match s {
                 Shape::Line { through, .. } => through.clone(),
                 Shape::Area { corners, .. } => corners.clone(),
                 Shape::Circle { centre: [x, y], radius_mm: r, .. } => vec![[x - r, y - r], [x + r, y + r]],
@@ -234,6 +234,7 @@ fn everything_drawn_is_inside_the_picture() {
                     };
                     vec![[middle - half, y - size_mm], [middle + half, *y]]
                 }
+                Shape::OfState(..) => Vec::new(),
             });
             for [x, y] in places {
                 let inside =

@@ -2,10 +2,14 @@
 
 use springwright::base::units::{Quantity, UnitChoice};
 use springwright::job::{Job, Side, file};
+use springwright::report::Block;
 use springwright::report::pictures::drawing::Shape;
+use springwright::report::pictures::motion::hump;
 use springwright::report::pictures::picture::Picture;
+use springwright::report::pictures::plans::PLAN_MARKS;
 use springwright::report::pictures::plot;
 use springwright::report::pictures::shift;
+use springwright::report::sheets::plan_table::Plans;
 use springwright::shop::presets;
 use springwright::solve;
 use springwright::solve::answer::State;
@@ -82,4 +86,57 @@ fn its_data_and_its_drawing_hold_range_and_stop() {
     (bare.arrows, bare.below, bare.wanted_across) = (Vec::new(), None, None);
     // Two heads of arrows, the stop, the range.
     assert_eq!(areas(&picture), areas(&bare) + 4);
+}
+
+fn planned() -> Job {
+    file::read(&std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/versions/2-plans.ron")).expect("a job")
+}
+
+/// Marks of other plans are where those plans, chosen, bring the axle; what coincides with a mark has none of its own.
+#[test]
+fn other_plans_have_marks_of_their_own_where_they_bring_the_axle() {
+    let job = planned();
+    let answer = solve::solve(&job);
+    let plans = Plans::of(&job, &answer, || true).expect("plans");
+    let others = plans.others();
+    assert!((1..=PLAN_MARKS.len()).contains(&others.len()), "{}", others.len());
+    let mut marks = 0;
+    for side in Side::BOTH {
+        let Some(picture) = shift::shift(&answer, side, &job.units) else { continue };
+        let with = shift::with_plans(picture.clone(), side, &others);
+        assert_eq!((&with.marks, &with.title, &with.arrows), (&picture.marks, &picture.title, &picture.arrows));
+        for plan in &with.plans {
+            marks += 1;
+            let which = job.plan_named(&plan.label).unwrap_or_else(|| panic!("no plan {}", plan.label));
+            let own = solve::solve(&job.on_plan(which));
+            let axle = own.axle(side);
+            let stands = if axle.is_refitted() { &axle.standing.new } else { &axle.standing.old };
+            let stands = stands.as_ref().expect("known");
+            assert_eq!(plan.at, [stands.frequency.si(), stands.height_change.expect("known").si()]);
+            assert!(!with.marks.iter().any(|mark| mark.at == plan.at), "{} covers a mark", plan.label);
+        }
+        let table = plot::csv(&with, &job.units).expect("written");
+        assert_eq!(table.lines().filter(|l| l.starts_with("plan,")).count(), with.plans.len());
+        let drawn = plot::drawing(&with, &job.units);
+        for plan in &with.plans {
+            let is_said = |s: &&Shape| matches!(s, Shape::Words { text, .. } if *text == plan.label);
+            assert!(drawn.flat().iter().any(is_said), "{} is not named", plan.label);
+        }
+    }
+    assert!(marks > 0, "no plan is seen");
+    let hump = hump::after_hump(&answer, &job.units).map(|picture| hump::with_plans(picture, &answer, &others));
+    let hump = hump.expect("a hump");
+    assert!(!hump.plans.is_empty() && hump.plans.iter().all(|plan| !plan.lines.is_empty()), "{:?}", hump.plans.len());
+    for plan in &hump.plans {
+        assert!(plan.lines.iter().any(|line| line.points.contains(&plan.at)), "its mark is on its line");
+    }
+}
+
+#[test]
+fn the_sheet_with_the_table_of_plans_has_their_pictures() {
+    let drawings = |job: &Job| {
+        let report = springwright::report::sheets::sheet::build(job, &solve::solve(job));
+        report.blocks.iter().filter(|block| matches!(block, Block::Drawing(_))).count()
+    };
+    assert_eq!((drawings(&planned()), drawings(&presets::demo())), (2, 0));
 }

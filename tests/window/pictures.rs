@@ -93,7 +93,7 @@ impl Seen {
 }
 
 /// The pictures on screen, by what they are called.
-fn pictures(harness: &Harness<'_, App>) -> Vec<(String, Rect)> {
+pub fn pictures(harness: &Harness<'_, App>) -> Vec<(String, Rect)> {
     let image = |n: &egui_kittest::Node<'_>| {
         let access = n.accesskit_node();
         let at = access.bounding_box().filter(|_| access.role() == Role::Image)?;
@@ -108,7 +108,7 @@ fn words_in_pictures_touch_nothing() {
     let (mut off, mut looked_at) = (BTreeSet::new(), 0);
     for language in Language::ALL {
         for preset in presets::PRESETS {
-            let mut harness = driven::sized(App::on(preset.job_in(language)).speaking(language), [1280.0, 5200.0]);
+            let mut harness = driven::sized(App::on(preset.job_in(language)).speaking(language), [1280.0, 6000.0]);
             for step in [Step::Weigh, Step::Measure, Step::Springs, Step::Dampers, Step::Vehicle, Step::Road] {
                 for side in Side::BOTH {
                     run(&mut harness, Command::Axle(side));

@@ -25,6 +25,7 @@ use springwright::gui::{App, Step};
 use springwright::job::kept::{Keeper, KeptJob};
 use springwright::job::{Job, Level, file};
 use springwright::report::pictures::picture::load_travel;
+use springwright::report::pictures::plot::Export;
 use springwright::shop::lists::Shop;
 use springwright::shop::presets;
 
@@ -244,17 +245,18 @@ fn a_sheet_or_plot_replaces_no_file_unasked_and_never_a_job() {
     type_path(&mut harness, Purpose::WriteSheet, words, &job);
     assert!(notice(&harness).1.contains("this is a job file"), "{:?}", notice(&harness));
     let answer = harness.state().answer().clone();
-    let picture = load_travel(&answer.axles[0], &harness.state().job().units).expect("a picture");
+    let units = harness.state().job().units;
+    let plot = Export::of(&load_travel(&answer.axles[0], &units).expect("a picture"), &units);
     for (purpose, words, to) in [
         (
             Purpose::PlotData,
             "The file dialog could not be opened. Path for saving the data:",
-            PlotTo::SaveData(Box::new(picture.clone())),
+            PlotTo::SaveData(Box::new(plot.clone())),
         ),
         (
             Purpose::PlotPicture,
             "The file dialog could not be opened. Path for saving the picture:",
-            PlotTo::SavePicture(Box::new(picture.clone())),
+            PlotTo::SavePicture(Box::new(plot.clone())),
         ),
     ] {
         file::write_text(&path, "of somebody").expect("writes");
@@ -786,8 +788,9 @@ fn saving_and_writing_to_a_pipe_is_refused_at_once() {
     assert!(notice(&harness).1.contains("this is a device or a pipe, not a file"), "{:?}", notice(&harness));
     run(&mut harness, Command::Sheet(springwright::gui::state::command::SheetCommand::Write(pipe.clone())));
     assert!(notice(&harness).1.contains("is a device or a pipe, not a file"), "{:?}", notice(&harness));
-    let picture = load_travel(&harness.state().answer().axles[0], &harness.state().job().units).expect("a picture");
-    run(&mut harness, Command::Plot(PlotTo::SaveData(Box::new(picture))));
+    let units = harness.state().job().units;
+    let picture = load_travel(&harness.state().answer().axles[0], &units).expect("a picture");
+    run(&mut harness, Command::Plot(PlotTo::SaveData(Box::new(Export::of(&picture, &units)))));
     run(&mut harness, Command::Plot(PlotTo::Write(pipe.clone())));
     assert!(notice(&harness).1.contains("is a device or a pipe, not a file"), "{:?}", notice(&harness));
     run(&mut harness, Command::OpenFile(pipe.clone()));

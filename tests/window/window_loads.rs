@@ -332,3 +332,25 @@ fn rows_beyond_their_bound_are_neither_drawn_nor_added_to() {
     let notice = harness.state().view().notice.clone().expect("it is said");
     assert!(notice.1.starts_with("Load cases: at most 12 are allowed."), "{}", notice.1);
 }
+
+/// The corners from above and the body from behind are pictures with all their words for a screen reader, and can be
+/// copied; without corners the missing fields are named in their place.
+#[test]
+fn the_corners_are_seen_from_above_and_from_behind() {
+    let images = |harness: &Harness<'_, App>| -> Vec<String> {
+        crate::pictures::pictures(harness).into_iter().map(|(name, _)| name).collect()
+    };
+    let mut harness = driven::window(App::on(presets::demo()), 5200.0);
+    run(&mut harness, Command::Step(Step::Vehicle));
+    let copies = harness.query_all_by_label("Copy or save").count();
+    for (view, more) in [("Seen from above", "left front: before 412"), ("Seen from behind", "rear: ")] {
+        let name = images(&harness).into_iter().find(|name| name.contains(view)).expect(view);
+        assert!(name.contains(more) && name.contains("on the new springs"), "{name}");
+    }
+    harness.state_mut().job_mut().front.track = "".into();
+    driven::settle(&mut harness);
+    assert!(images(&harness).iter().all(|name| !name.contains("Seen from")), "{:?}", images(&harness));
+    assert_eq!(harness.query_all_by_label("Copy or save").count(), copies - 2);
+    let why = harness.query_all_by_label_contains("The four corners are not known").next();
+    assert!(why.is_some(), "the reason stands in their place");
+}

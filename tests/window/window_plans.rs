@@ -166,3 +166,22 @@ fn the_customer_is_shown_what_each_plan_comes_to() {
     assert_eq!(job.every_plan().len(), 4);
     assert_eq!(job.plan_words(Which::Other(1)).to_string(), "Firm, dampers too");
 }
+
+/// Other plans are in the picture of the job and in that of the hump, named where they are, and their words touch nothing.
+#[test]
+fn pictures_show_the_other_plans_by_name() {
+    let mut harness = driven::window(App::on(planned()), 3600.0);
+    let names: Vec<String> = harness.state().job().plans.iter().map(|plan| plan.name.clone()).collect();
+    for step in [Step::Springs, Step::Vehicle] {
+        run(&mut harness, Command::Step(step));
+        until(&mut harness, "the plans", |app| app.planning.plans().is_some());
+        settle(&mut harness);
+        let seen = crate::pictures::Seen::of(&harness);
+        let is_named = |name: &String| seen.words.iter().any(|(words, _)| words.split(", ").any(|part| part == name));
+        assert!(names.iter().any(is_named), "{step:?}: {names:?}");
+        for (name, rect) in crate::pictures::pictures(&harness) {
+            let found = seen.touching(rect);
+            assert!(found.is_empty(), "{step:?}, {name}: {found:?}");
+        }
+    }
+}

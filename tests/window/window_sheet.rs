@@ -12,6 +12,7 @@ use egui_kittest::kittest::Queryable as _;
 use springwright::choose::draws::Draws;
 use springwright::gui::state::command::{Command, PlotTo, SheetCommand};
 use springwright::gui::{App, Step};
+use springwright::report::pictures::plot::Export;
 use springwright::report::sheets::Kind;
 use springwright::report::write::page::Paper;
 use springwright::shop::lists::Shop;
@@ -129,7 +130,7 @@ fn a_plot_goes_to_the_clipboard_and_to_a_file() {
         &harness.state().answer().axles[0],
         &presets::demo().units,
     );
-    let data = Box::new(data.expect("a picture"));
+    let data = Box::new(Export::of(&data.expect("a picture"), &presets::demo().units));
     harness.state_mut().command(Command::Plot(PlotTo::CopyData(data.clone())));
     harness.step();
     let copied = harness

@@ -293,7 +293,8 @@ impl App {
         self.riding.update(&self.doc.now.job, is_shown, ctx.input(|i| i.time), ctx);
         let (job, memo) = (&self.doc.now.job, &self.memo);
         let whole = || (memo.is_whole() && memo.job() == job).then(|| &memo.shown().answer);
-        self.planning.update(job, self.view.step == Step::Choose, whole, ctx);
+        let has_pictures = !job.plans.is_empty() && matches!(self.view.step, Step::Springs | Step::Vehicle);
+        self.planning.update(job, self.view.step == Step::Choose || has_pictures, whole, ctx);
         self.records.update(job, || whole().map(|answer| &**answer), ctx);
     }
 

@@ -12,8 +12,7 @@ use crate::gui::state::command::{PlotTo, SheetCommand};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::step::Step;
 use crate::job::{Job, Level, file};
-use crate::report::pictures::picture::Picture;
-use crate::report::pictures::plot;
+use crate::report::pictures::plot::Export;
 use crate::report::print;
 use crate::report::print::Over;
 use crate::report::sheets::{self, Kind, Printed, Words};
@@ -173,14 +172,14 @@ impl App {
 
     pub(in crate::gui) fn run_plot(&mut self, ctx: &egui::Context, to: PlotTo) {
         match to {
-            PlotTo::CopyData(picture) => match plot::csv(&picture, &self.doc.now.job.units) {
+            PlotTo::CopyData(plot) => match plot.table {
                 Ok(text) => {
                     ctx.copy_text(text);
                     self.say(Level::Note, tr("Plot data copied to the clipboard as CSV."));
                 }
-                Err(error) => self.say(Level::Error, error.to_string()),
+                Err(error) => self.say(Level::Error, error),
             },
-            PlotTo::CopyPicture(picture) => match self.plot_pixels(&picture) {
+            PlotTo::CopyPicture(plot) => match pixels(&plot) {
                 Ok(pixels) => {
                     let size = [pixels.width as usize, pixels.height as usize];
                     ctx.copy_image(ColorImage::from_rgb(size, &pixels.rgb));
@@ -188,26 +187,21 @@ impl App {
                 }
                 Err(error) => self.say(Level::Error, error.to_string()),
             },
-            PlotTo::SaveData(picture) => self.ask_for_plot(ctx, *picture, Purpose::PlotData),
-            PlotTo::SavePicture(picture) => self.ask_for_plot(ctx, *picture, Purpose::PlotPicture),
+            PlotTo::SaveData(plot) => self.ask_for_plot(ctx, *plot, Purpose::PlotData),
+            PlotTo::SavePicture(plot) => self.ask_for_plot(ctx, *plot, Purpose::PlotPicture),
             PlotTo::Write(path) => self.write_plot(path),
         }
     }
 
-    fn ask_for_plot(&mut self, ctx: &egui::Context, picture: Picture, purpose: Purpose) {
-        self.view.plot = Some(picture);
+    fn ask_for_plot(&mut self, ctx: &egui::Context, plot: Export, purpose: Purpose) {
+        self.view.plot = Some(plot);
         let name = self.file_name(purpose.ending());
         self.ask(ctx, purpose, &name);
     }
 
-    fn plot_pixels(&self, picture: &Picture) -> Result<raster::Picture, raster::PngError> {
-        let drawing = plot::drawing(picture, &self.doc.now.job.units);
-        raster::drawing(&drawing, PLOT_DPI, &mut Fonts::with_system())
-    }
-
     /// As its ending says: .png a picture, else the data.
     fn write_plot(&mut self, path: PathBuf) {
-        let Some(picture) = self.view.plot.take() else { return };
+        let Some(plot) = self.view.plot.take() else { return };
         if file::is_stream(&path) {
             return self.say(Level::Error, not_a_file(&path));
         }
@@ -215,10 +209,10 @@ impl App {
             let refused = tr("this is a job file, which a plot must not replace; use a name that ends in .png or .csv");
             Err(refused.to_owned())
         } else if path.extension().is_some_and(|e| e.eq_ignore_ascii_case("png")) {
-            let png = self.plot_pixels(&picture).and_then(|pixels| raster::encode(&pixels, PLOT_DPI));
+            let png = pixels(&plot).and_then(|pixels| raster::encode(&pixels, PLOT_DPI));
             png.map_err(|e| e.to_string())
         } else {
-            plot::csv(&picture, &self.doc.now.job.units).map(String::into_bytes).map_err(|e| e.to_string())
+            plot.table.map(String::into_bytes)
         };
         let written = bytes.and_then(|b| file::write_bytes(&path, &b).map_err(|e| e.to_string()));
         match written {
@@ -229,4 +223,9 @@ impl App {
             ),
         }
     }
+}
+
+/// A plot's picture as it is copied or saved.
+fn pixels(plot: &Export) -> Result<raster::Picture, raster::PngError> {
+    raster::drawing(&plot.drawing, PLOT_DPI, &mut Fonts::with_system())
 }

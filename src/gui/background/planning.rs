@@ -8,6 +8,7 @@ use crate::base::language::{Voice, spoken};
 use crate::gui::background::worker::{Ended, Worker};
 use crate::job::{Job, bounded};
 use crate::report::Block;
+use crate::report::pictures::plans::Seen;
 use crate::report::sheets::plan_table::Plans;
 use crate::solve::answer::Answer;
 
@@ -46,6 +47,11 @@ impl Planning {
     /// The same as tables and sentences.
     pub(in crate::gui) fn blocks(&self) -> &[Block] {
         self.found.as_ref().map_or(&[], |found| &found.blocks)
+    }
+
+    /// The job's other plans, as pictures show them; none until they were compared for this very job.
+    pub(in crate::gui) fn others(&self, job: &Job) -> Vec<&Seen> {
+        self.plans().filter(|_| self.is_current(job)).map_or_else(Vec::new, Plans::others)
     }
 
     /// It belongs to the present job.

@@ -3,8 +3,7 @@
 use eframe::egui::{Color32, Painter, Pos2, Rect, Stroke, Ui, pos2};
 use egui_plot::{PlotPoint, PlotTransform};
 
-use super::arrows;
-use super::plots::Look;
+use super::plots::{Look, arrows};
 use crate::gui::widgets::theme;
 use crate::report::pictures::label_places::{Block, Corner, Places, Point, around};
 use crate::report::pictures::picture::Picture;

@@ -1,8 +1,8 @@
 //! Pictures: plots with axes, the vehicle from above and from the side, sketches of what to measure.
 
-mod arrows;
 pub mod chances;
 pub mod doubt;
+pub mod drawn;
 mod labels;
 pub mod linkage_to_scale;
 mod pen;

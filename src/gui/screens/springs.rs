@@ -18,6 +18,7 @@ use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{BagFitted, Goal, HeldBy, Plan, Side, SpringKind};
+use crate::report::pictures::shift;
 use crate::report::sections::axle_tables;
 use crate::report::sections::spring_tables as details;
 
@@ -175,8 +176,12 @@ fn the_answer(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
 
 /// Height against frequency of both axles, side by side; below each other where there is little room.
 fn picture_of_the_job(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let pictures: Vec<_> =
-        Side::BOTH.iter().filter_map(|side| Some((side, cx.shown.shift[*side as usize].as_ref()?))).collect();
+    let others = cx.planning.others(cx.job);
+    let of_axle = |side: Side| {
+        let picture = cx.shown.shift[side as usize].as_ref()?.clone();
+        Some((side, shift::with_plans(picture, side, &others)))
+    };
+    let pictures: Vec<_> = Side::BOTH.into_iter().filter_map(of_axle).collect();
     if pictures.is_empty() {
         let words = tr(
             "The plot of height and frequency appears once the weights before and after, the motion ratio and the spring rate are known.",
@@ -188,7 +193,7 @@ fn picture_of_the_job(ui: &mut Ui, cx: &mut Cx<'_>) {
     let half = 0.5 * (ui.available_width() - UNIT);
     let width = if half < LEAST_HALF { ui.available_width() } else { half };
     let one = |ui: &mut Ui, cx: &mut Cx<'_>, i: usize| {
-        let (side, picture) = pictures[i];
+        let (side, picture) = &pictures[i];
         ui.vertical(|ui| {
             ui.set_width(width);
             let id = format!("shift {}", side.key());

@@ -1,9 +1,9 @@
 //! Whole vehicle: ratings, rear against front, and the shop's limits.
 
-use eframe::egui::Ui;
+use eframe::egui::{CollapsingHeader, Label, RichText, Ui};
 
 use crate::base::language::tr;
-use crate::gui::drawings::plots;
+use crate::gui::drawings::{drawn, plots};
 use crate::gui::screens::loads;
 use crate::gui::screens::pictures_of;
 use crate::gui::state::Cx;
@@ -16,7 +16,7 @@ use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::Side;
 use crate::report::Block;
-use crate::report::pictures::motion;
+use crate::report::pictures::motion::{self, hump};
 
 const LIMITS: [&str; 12] = [
     "limits.left_right",
@@ -134,10 +134,7 @@ fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
     let title = tr("Roll: anti-roll bars, height of the centre of gravity");
     cx.folded_section(ui, Section::Roll, title, &paths, false, |ui, cx| {
         cx.row(ui, "chassis.cg_height");
-        ui.label(
-            eframe::egui::RichText::new(tr("or weigh one axle with the other raised and the suspension locked:"))
-                .small(),
-        );
+        ui.label(RichText::new(tr("or weigh one axle with the other raised and the suspension locked:")).small());
         for key in ["level", "lifted", "rise", "hub_height"] {
             cx.row(ui, &format!("chassis.lift.{key}"));
         }
@@ -191,6 +188,27 @@ fn balance(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
 }
 
+/// The corners from above, and the body from behind; else why they are not known.
+fn corners(ui: &mut Ui, cx: &mut Cx<'_>) {
+    let (shown, units, dark) = (cx.shown, &cx.job.units, cx.dark);
+    match &*shown.from_above {
+        Ok(seen) => {
+            let (draw, plot) = (|width| seen.drawing(width, false), || seen.plot(units));
+            drawn::show(ui, &seen.title, draw, &plot, dark, cx.commands);
+        }
+        Err(why) => {
+            ui.heading(tr("Corner weights"));
+            ui.add(Label::new(RichText::new(why).weak().italics()).wrap());
+        }
+    }
+    ui.add_space(UNIT);
+    if let Ok(seen) = &*shown.from_behind {
+        let (draw, plot) = (|width| seen.drawing(width, false), || seen.plot(units));
+        drawn::show(ui, &seen.title, draw, &plot, dark, cx.commands);
+        ui.add_space(UNIT);
+    }
+}
+
 /// Ratings and load cases, then both axles side by side.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let shown = cx.shown;
@@ -210,16 +228,27 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let units = &cx.job.units;
     plots::draw(ui, shown.rear_front.as_ref(), "rear front", units, cx.dark, cx.commands);
     if let Some(words) = motion::case_numbers(&shown.answer).filter(|_| shown.rear_front.is_some()) {
-        ui.add(eframe::egui::Label::new(words).wrap());
+        ui.add(Label::new(words).wrap());
         ui.add_space(UNIT);
     }
-    plots::draw(ui, shown.after_hump.as_ref(), "after hump", units, cx.dark, cx.commands);
+    let others = cx.planning.others(cx.job);
+    let after_hump = shown.after_hump.clone().map(|picture| hump::with_plans(picture, &shown.answer, &others));
+    plots::draw(ui, after_hump.as_ref(), "after hump", units, cx.dark, cx.commands);
     pictures_of(ui, cx, &[Section::Roll]);
     in_view::only(ui, "bends", |ui| tables::all(ui, "bends", &*shown.bends));
     pictures_of(ui, cx, &[Section::TargetRoll]);
     in_view::only(ui, "bars", |ui| tables::all(ui, "bars", &*shown.bars));
     pictures_of(ui, cx, &[Section::Corners]);
-    in_view::only(ui, "corners", |ui| tables::all(ui, "corners", &*shown.corners));
+    corners(ui, cx);
+    in_view::only(ui, "cross weight", |ui| tables::all(ui, "cross weight", &*shown.cross_weight));
+    match &*shown.from_above {
+        // The pictures have them.
+        Ok(_) => {
+            let title = tr("Corner weights, heights and lean in tables");
+            CollapsingHeader::new(title).id_salt("corners").show(ui, |ui| tables::all(ui, "corners", &*shown.corners));
+        }
+        Err(_) => in_view::only(ui, "corners", |ui| tables::all(ui, "corners", &*shown.corners)),
+    }
     numbers::show(
         ui,
         cx,

@@ -16,7 +16,7 @@ use crate::gui::state::step::Step;
 use crate::gui::state::view::PasteInto;
 use crate::job::typical::Place;
 use crate::job::{Defaults, Mend, Side, Which};
-use crate::report::pictures::picture::Picture;
+use crate::report::pictures::plot::Export;
 use crate::report::sheets::Kind;
 use crate::report::write::page::Paper;
 
@@ -212,13 +212,13 @@ impl From<SheetCommand> for Command {
 #[derive(Debug, Clone)]
 pub enum PlotTo {
     /// Its data to the clipboard.
-    CopyData(Box<Picture>),
+    CopyData(Box<Export>),
     /// Its picture to the clipboard.
-    CopyPicture(Box<Picture>),
+    CopyPicture(Box<Export>),
     /// Its data to a file chosen in a dialog.
-    SaveData(Box<Picture>),
+    SaveData(Box<Export>),
     /// Its picture to a file chosen in a dialog.
-    SavePicture(Box<Picture>),
+    SavePicture(Box<Export>),
     /// What was to be saved, here.
     Write(PathBuf),
 }

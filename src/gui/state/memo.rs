@@ -13,8 +13,11 @@ use crate::base::language::{Voice, spoken};
 use crate::gui::background::worker::{Ended, Worker};
 use crate::job::{Job, Side};
 use crate::report::Block;
+use crate::report::pictures::corners::Aim;
+use crate::report::pictures::corners::from_above::{FromAbove, from_above};
+use crate::report::pictures::corners::from_behind::{FromBehind, from_behind};
 use crate::report::pictures::linkage_drawn;
-use crate::report::pictures::motion;
+use crate::report::pictures::motion::{self, hump};
 use crate::report::pictures::picture::{self, Picture};
 use crate::report::pictures::rows::{self, Part};
 use crate::report::pictures::shift;
@@ -83,8 +86,14 @@ pub struct Shown {
     pub bends: Later<Vec<Block>>,
     /// Anti-roll bars for the target roll.
     pub bars: Later<Vec<Block>>,
-    /// What the four corners ask for.
+    /// The four corners in every state, lean and centre of gravity.
     pub corners: Later<Vec<Block>>,
+    /// Cross weight, and what corrects it.
+    pub cross_weight: Later<Vec<Block>>,
+    /// The corners from above, or why they are not known.
+    pub from_above: Later<Result<FromAbove, String>>,
+    /// The body from behind, or why its lean is not known.
+    pub from_behind: Later<Result<FromBehind, String>>,
     /// The load cases.
     pub cases: Later<Vec<Block>>,
     /// Each axle in full.
@@ -265,7 +274,7 @@ fn show(job: &Job, answer: Arc<Answer>, results: Results) -> Shown {
         damper_rows: per_axle(all, move |a, side| rows::pictures(a.axle(side), a.checked(side), Part::Damper, &units)),
         force_speed: per_axle(all, move |a, side| damper_tables::force_speed(a, side, &units)),
         rear_front: later(all, motion::rear_front),
-        after_hump: later(all, move |a| motion::after_hump(a, &units)),
+        after_hump: later(all, move |a| hump::after_hump(a, &units)),
         trade: per_axle(all, road_tables::trade),
         bench: per_axle_of(all, with, move |a, r, side| bench_tables::in_window(a, side, r, &units)),
         drives: later_of(all, with, move |a, r| record_tables::drives(a, r, &units)),
@@ -275,7 +284,12 @@ fn show(job: &Job, answer: Arc<Answer>, results: Results) -> Shown {
         nose_and_tail: later_of(all, with, move |a, r| vehicle_tables::nose_and_tail(a, r, &units)),
         bends: later_of(all, with, move |a, r| vehicle_tables::bends(a, r, &units)),
         bars: later_of(all, with, move |a, r| vehicle_tables::wanted_bars(a, r, &units)),
-        corners: later_of(all, with, move |a, r| corner_tables::corners(a, r, &units)),
+        corners: later_of(all, with, move |a, r| {
+            [corner_tables::at_once(a, r, &units), corner_tables::lean_and_centre(a, &units)].concat()
+        }),
+        cross_weight: later(all, move |a| corner_tables::cross_weights(a, &units)),
+        from_above: later_of(all, with, move |a, r| from_above(a, r, &units, Aim::AsFitted)),
+        from_behind: later_of(all, with, move |a, r| from_behind(a, r, &units)),
         cases: later_of(all, with, move |a, r| load_tables::cases(a, r, &units)),
         axles: per_axle_of(all, with, move |a, r, side| axle_tables::axle(a, r, side, &units)),
         answer,

@@ -13,7 +13,7 @@ use crate::gui::state::presenting::Presenting;
 use crate::gui::state::section::{Section, Sections};
 use crate::gui::state::step::Step;
 use crate::job::{Level, Side};
-use crate::report::pictures::picture::Picture;
+use crate::report::pictures::plot::Export;
 use crate::report::sheets::Kind;
 use crate::report::write::page::Paper;
 
@@ -82,7 +82,7 @@ pub struct View {
     /// The paper that is printed on.
     pub paper: Paper,
     /// The plot that is to be saved.
-    pub plot: Option<Picture>,
+    pub plot: Option<Export>,
     /// A path being typed because no file dialog could be shown.
     pub typed_path: Option<(Purpose, String)>,
     /// The result whose formula is shown.

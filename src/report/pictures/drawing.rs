@@ -3,6 +3,8 @@
 //! Everything is black, grey or white, so that it survives any print.
 
 use crate::job::SpringKind;
+use crate::report::pictures::picture::PlanMark;
+use crate::solve::answer::State;
 
 /// A drawing of a stated size; x to the right, y down, both in millimetres from the upper left corner.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,6 +29,10 @@ pub enum Stroke {
     Full,
     /// A full line twice as wide.
     Heavy,
+    /// A full line half as wide.
+    Thin,
+    /// The same in dashes.
+    ThinDashed,
     /// Dashes.
     Dashed,
     /// Dots.
@@ -104,9 +110,22 @@ pub enum Shape {
         /// What it says.
         text: String,
     },
+    /// What belongs to a state: in its colour where there are colours.
+    OfState(State, Vec<Shape>),
 }
 
 impl Drawing {
+    /// Every shape, those of states among them.
+    pub fn flat(&self) -> Vec<&Shape> {
+        fn each(shape: &Shape) -> Vec<&Shape> {
+            match shape {
+                Shape::OfState(_, shapes) => shapes.iter().flat_map(each).collect(),
+                other => vec![other],
+            }
+        }
+        self.shapes.iter().flat_map(each).collect()
+    }
+
     /// Drawings side by side, from the left, this far apart; as high as the highest.
     pub fn side_by_side(drawings: Vec<Drawing>, gap_mm: f32) -> Drawing {
         let mut all = Drawing { width_mm: 0.0, height_mm: 0.0, words: String::new(), shapes: Vec::new() };
@@ -133,8 +152,57 @@ impl Shape {
                 places.iter_mut().for_each(|place| place[0] += right_mm);
             }
             Shape::Circle { centre: place, .. } | Shape::Words { at: place, .. } => place[0] += right_mm,
+            Shape::OfState(_, shapes) => {
+                *shapes = std::mem::take(shapes).into_iter().map(|shape| shape.moved(right_mm)).collect();
+            }
         }
         self
+    }
+}
+
+/// The mark of a state: open circle, open square, full diamond.
+pub fn mark(state: State, [x, y]: Place, radius_mm: f32) -> Shape {
+    match state {
+        State::Before => Shape::Circle { centre: [x, y], radius_mm, fill: Fill::White, stroke: Stroke::Heavy },
+        State::OldSprings => {
+            let r = 0.9 * radius_mm;
+            let corners = vec![[x - r, y - r], [x + r, y - r], [x + r, y + r], [x - r, y + r]];
+            Shape::Area { corners, fill: Fill::White, stroke: Stroke::Heavy }
+        }
+        State::NewSprings => {
+            let r = 1.25 * radius_mm;
+            let corners = vec![[x, y - r], [x + r, y], [x, y + r], [x - r, y]];
+            Shape::Area { corners, fill: Fill::Black, stroke: Stroke::Full }
+        }
+    }
+}
+
+/// The mark of a plan that is not chosen.
+pub fn plan_mark(mark: PlanMark, [x, y]: Place, radius_mm: f32) -> Vec<Shape> {
+    let (wide, high) = (1.1 * radius_mm, 0.95 * radius_mm);
+    let triangle = |up: f32| {
+        let corners = vec![[x - wide, y + up * high], [x + wide, y + up * high], [x, y - up * high]];
+        vec![Shape::Area { corners, fill: Fill::White, stroke: Stroke::Full }]
+    };
+    match mark {
+        PlanMark::Up => triangle(1.0),
+        PlanMark::Down => triangle(-1.0),
+        PlanMark::Star => [0.0_f32, 60.0, 120.0]
+            .map(|degrees| {
+                let (sin, cos) = degrees.to_radians().sin_cos();
+                let [dx, dy] = [radius_mm * cos, radius_mm * sin];
+                Shape::Line { through: vec![[x - dx, y - dy], [x + dx, y + dy]], stroke: Stroke::Full }
+            })
+            .to_vec(),
+    }
+}
+
+/// The stroke of a state: dotted, dashed, full.
+pub fn stroke(state: State) -> Stroke {
+    match state {
+        State::Before => Stroke::Dotted,
+        State::OldSprings => Stroke::Dashed,
+        State::NewSprings => Stroke::Full,
     }
 }
 

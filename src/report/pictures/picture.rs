@@ -65,6 +65,39 @@ pub struct Mark {
     pub words: Words,
 }
 
+/// The mark of a plan that is not chosen: none of the shapes of the three states.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PlanMark {
+    /// An open triangle, its tip up.
+    Up,
+    /// An open triangle, its tip down.
+    Down,
+    /// A star of three lines.
+    Star,
+}
+
+/// A thin line through points (x, y), both in SI.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ThinLine {
+    /// The points.
+    pub points: Vec<[f64; 2]>,
+    /// Drawn broken.
+    pub broken: bool,
+}
+
+/// A plan that is not chosen, in a picture of the chosen one.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OfPlan {
+    /// Its mark.
+    pub mark: PlanMark,
+    /// What it is called.
+    pub label: String,
+    /// Where its mark is, in SI.
+    pub at: [f64; 2],
+    /// Its lines.
+    pub lines: Vec<ThinLine>,
+}
+
 /// On which side of a mark its words stand, so that they keep clear of lines and other marks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Words {
@@ -107,6 +140,8 @@ pub struct Picture {
     pub arrows: Vec<[[f64; 2]; 2]>,
     /// Below this y nothing may stand, with its words.
     pub below: Option<(f64, String)>,
+    /// Plans that are not chosen.
+    pub plans: Vec<OfPlan>,
 }
 
 impl Picture {
@@ -126,6 +161,7 @@ impl Picture {
             wanted_across: None,
             arrows: Vec::new(),
             below: None,
+            plans: Vec::new(),
         }
     }
 }

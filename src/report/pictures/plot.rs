@@ -1,24 +1,44 @@
 //! Draws the data of a [`Picture`] in black and grey, with axes; and writes it as a table.
 
 use crate::base::units::{Unit, UnitChoice, display};
-use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Shape, Stroke};
+use crate::report::pictures::drawing::{self, Anchor, Drawing, Fill, Shape, Stroke};
 use crate::report::pictures::label_places::Block;
-use crate::report::pictures::picture::{Axis, Line, Mark, Picture, Shade};
+use crate::report::pictures::picture::{Axis, Line, OfPlan, Picture, Shade, ThinLine};
 use crate::report::pictures::wording::{self, Sizes, Surface};
 use crate::solve::answer::State;
 
 /// Width and height of a picture that is copied by itself.
-const COPIED_MM: [f32; 2] = [170.0, 105.0];
+pub(super) const COPIED_MM: [f32; 2] = [170.0, 105.0];
 /// Room for the numbers at the left, and for the last of those below at the right.
 const SIDES_MM: [f32; 2] = [17.0, 5.0];
 /// Room for the title and the upright axis' name above, for numbers and name below.
 const ENDS_MM: [f32; 2] = [19.0, 12.0];
 /// Room above without a title.
 const UNTITLED_MM: f32 = 7.0;
-const TYPE_MM: f32 = 3.2;
-const TITLE_MM: f32 = 3.6;
+/// Height of the type.
+pub const TYPE_MM: f32 = 3.2;
+/// Height of a title's type.
+pub(super) const TITLE_MM: f32 = 3.6;
 /// Mean width of a letter, per height of the type: bold Noto Sans, with some room.
 const LETTER: f32 = 0.62;
+/// Half the size of a mark.
+pub(super) const MARK_MM: f32 = 1.7;
+
+/// What is copied or saved of a picture, whatever it shows.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Export {
+    /// The picture, under its title.
+    pub drawing: Drawing,
+    /// Its data as a table file, or why there is none.
+    pub table: Result<String, String>,
+}
+
+impl Export {
+    /// Of a picture with axes.
+    pub fn of(picture: &Picture, units: &UnitChoice) -> Self {
+        Export { drawing: drawing(picture, units), table: csv(picture, units).map_err(|error| error.to_string()) }
+    }
+}
 
 /// The picture as a drawing of 170 mm × 105 mm.
 pub fn drawing(picture: &Picture, units: &UnitChoice) -> Drawing {
@@ -46,9 +66,11 @@ pub fn sized(picture: &Picture, size_mm: [f32; 2], units: &UnitChoice) -> Drawin
         let x = frame.at([*at, 0.0])[0];
         shapes.push(Shape::Line { through: vec![[x, frame.top], [x, frame.bottom]], stroke: Stroke::Full });
     }
+    shapes.extend(picture.plans.iter().flat_map(|plan| frame.lines_of_plan(plan)));
     shapes.extend(picture.lines.iter().map(|line| frame.line(line)));
     shapes.extend(frame.ticks(picture));
-    shapes.extend(picture.marks.iter().map(|mark| frame.mark(mark)));
+    shapes.extend(picture.marks.iter().map(|mark| drawing::mark(mark.state, frame.at(mark.at), MARK_MM)));
+    shapes.extend(picture.plans.iter().flat_map(|plan| drawing::plan_mark(plan.mark, frame.at(plan.at), MARK_MM)));
     for dot in &picture.dots {
         let [x, y] = frame.at(dot.at);
         shapes.push(Shape::Circle { centre: [x, y], radius_mm: 0.9, fill: Fill::Black, stroke: Stroke::Full });
@@ -83,6 +105,12 @@ pub fn csv(picture: &Picture, units: &UnitChoice) -> Result<String, csv::Error> 
     }
     for dot in &picture.dots {
         table.write_record(["measured", &dot.label, &across(dot.at[0]), &up(dot.at[1])])?;
+    }
+    for plan in &picture.plans {
+        table.write_record(["plan", &plan.label, &across(plan.at[0]), &up(plan.at[1])])?;
+        for [px, py] in plan.lines.iter().flat_map(|line| &line.points) {
+            table.write_record(["plan line", &plan.label, &across(*px), &up(*py)])?;
+        }
     }
     if let Some((range, said)) = &picture.wanted {
         for end in range {
@@ -138,6 +166,7 @@ impl Frame {
         let points: Vec<[f64; 2]> = lines
             .chain(picture.marks.iter().map(|m| &m.at))
             .chain(picture.dots.iter().map(|d| &d.at))
+            .chain(picture.plans.iter().flat_map(|p| p.lines.iter().flat_map(|l| &l.points).chain([&p.at])))
             .copied()
             .chain(picture.shade.iter().flat_map(|s| &s.points).flat_map(|[x, low, high]| [[*x, *low], [*x, *high]]))
             .collect();
@@ -146,7 +175,11 @@ impl Frame {
         let up = points.iter().map(|p| p[1]).chain(picture.wanted.iter().flat_map(|w| w.0));
         let up = up.chain(picture.below.iter().map(|b| b.0));
         // Marks that arrows join have words on both sides.
-        let room = if picture.arrows.is_empty() { [0.03, 0.09] } else { [0.25, 0.2] };
+        let room = match (picture.arrows.is_empty(), picture.plans.is_empty()) {
+            (true, _) => [0.03, 0.09],
+            (false, true) => [0.25, 0.2],
+            (false, false) => [0.45, 0.2],
+        };
         let (top, bottom) = (if picture.title.is_empty() { UNTITLED_MM } else { ENDS_MM[0] }, size_mm[1] - ENDS_MM[1]);
         let mut y = span(up, room[1]);
         if let Some((at, _)) = &picture.below {
@@ -264,23 +297,12 @@ impl Frame {
         Shape::Line { through: line.points.iter().map(|p| self.at(*p)).collect(), stroke }
     }
 
-    /// The three marks of the three states, as on screen.
-    fn mark(&self, mark: &Mark) -> Shape {
-        const R: f32 = 1.7;
-        let [x, y] = self.at(mark.at);
-        match mark.state {
-            State::Before => Shape::Circle { centre: [x, y], radius_mm: R, fill: Fill::White, stroke: Stroke::Heavy },
-            State::OldSprings => {
-                let r = 0.9 * R;
-                let corners = vec![[x - r, y - r], [x + r, y - r], [x + r, y + r], [x - r, y + r]];
-                Shape::Area { corners, fill: Fill::White, stroke: Stroke::Heavy }
-            }
-            State::NewSprings => {
-                let r = 1.25 * R;
-                let corners = vec![[x, y - r], [x + r, y], [x, y + r], [x - r, y]];
-                Shape::Area { corners, fill: Fill::Black, stroke: Stroke::Full }
-            }
-        }
+    fn lines_of_plan(&self, plan: &OfPlan) -> Vec<Shape> {
+        let one = |line: &ThinLine| Shape::Line {
+            through: line.points.iter().map(|p| self.at(*p)).collect(),
+            stroke: if line.broken { Stroke::ThinDashed } else { Stroke::Thin },
+        };
+        plan.lines.iter().map(one).collect()
     }
 
     fn ticks(&self, picture: &Picture) -> Vec<Shape> {

@@ -5,7 +5,8 @@
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice};
 use crate::job::Side;
-use crate::report::pictures::picture::{Axis, Mark, Picture, Words};
+use crate::report::pictures::picture::{Axis, Mark, OfPlan, Picture, Words};
+use crate::report::pictures::plans::{PLAN_MARKS, Seen};
 use crate::report::sections::sentence;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
@@ -50,6 +51,37 @@ fn is_shown(answer: &Answer, axle: &AxleAnswer, state: State) -> bool {
 /// Frequency, Hz, and height change from before, m.
 fn place(stands: &Standing) -> Option<[f64; 2]> {
     Some([stands.frequency.si(), stands.height_change?.si()])
+}
+
+/// Where an axle is in the end: on what will be fitted, else on the old springs; `None` while the first is withheld.
+pub(super) fn last_place(answer: &Answer, side: Side) -> Option<[f64; 2]> {
+    let axle = answer.axle(side);
+    let state = if axle.is_refitted() { State::NewSprings } else { State::OldSprings };
+    axle.standing.of(state).as_ref().filter(|_| is_shown(answer, axle, state)).and_then(place)
+}
+
+/// The same picture with where other plans bring the axle; a plan that does there what a mark shows has none of its own.
+#[must_use]
+pub fn with_plans(picture: Picture, side: Side, plans: &[&Seen]) -> Picture {
+    let mut found: Vec<OfPlan> = Vec::new();
+    for (mark, plan) in PLAN_MARKS.into_iter().zip(plans) {
+        let Some(at) = plan.places[side].filter(|at| !picture.marks.iter().any(|mark| is_same(mark.at, *at))) else {
+            continue;
+        };
+        let name = plan.name.to_string();
+        match found.iter_mut().find(|other| is_same(other.at, at)) {
+            Some(same) => same.label = format!("{}, {name}", same.label),
+            None => found.push(OfPlan { mark, label: name, at, lines: Vec::new() }),
+        }
+    }
+    Picture { plans: found, ..picture }
+}
+
+/// Two marks there would cover each other.
+fn is_same(a: [f64; 2], b: [f64; 2]) -> bool {
+    const SAME_HZ: f64 = 0.01;
+    const SAME_M: f64 = 0.001;
+    (a[0] - b[0]).abs() < SAME_HZ && (a[1] - b[1]).abs() < SAME_M
 }
 
 /// The height change from before at which the bump stop is touched, m; `None` when the gap is not known.

@@ -120,6 +120,8 @@ impl<S: Surface> Wording<'_, S> {
         lines.extend(picture.wanted_across.iter().flat_map(|(range, _)| *range).map(|x| self.edge_across(x)));
         lines.extend(picture.below.iter().map(|(y, _)| self.level(*y)));
         lines.extend(self.shade_edges().into_iter().flatten());
+        let of_plans = picture.plans.iter().flat_map(|plan| &plan.lines);
+        lines.extend(of_plans.map(|line| line.points.iter().map(|p| self.surface.at(*p)).collect()));
         lines.extend(picture.arrows.iter().map(|ends| ends.map(|p| self.surface.at(p)).to_vec()));
         lines.iter().for_each(|line| self.places.line(line));
         let Sizes { mark, small, .. } = self.sizes;
@@ -127,7 +129,8 @@ impl<S: Surface> Wording<'_, S> {
         let marks = picture.marks.iter().map(|m| (m.at, mark));
         let dots = picture.dots.iter().map(|d| (d.at, if d.label.is_empty() { small } else { mark }));
         let ticks = picture.ticks.iter().map(|t| ([*t, foot], small));
-        for (at, half) in marks.chain(dots).chain(ticks) {
+        let plans = picture.plans.iter().map(|plan| (plan.at, mark));
+        for (at, half) in marks.chain(dots).chain(ticks).chain(plans) {
             self.places.block(Block::around(self.surface.at(at), half));
         }
     }
@@ -166,6 +169,13 @@ impl<S: Surface> Wording<'_, S> {
             };
             let at = self.surface.at(mark.at);
             self.put(&mark.label, Some(mark.state), |size| around(at, off, size, first));
+            self.lead_to(at);
+        }
+        for plan in &picture.plans {
+            let at = self.surface.at(plan.at);
+            let is_right = at[0] > 0.5 * (self.frame.min[0] + self.frame.max[0]);
+            let first = Corner { is_right, is_above: true };
+            self.put(&plan.label, None, |size| around(at, off, size, first));
             self.lead_to(at);
         }
         for dot in picture.dots.iter().filter(|d| !d.label.is_empty()) {

@@ -24,7 +24,7 @@ pub use listed::{choice, dampers_of_list};
 pub use measured::{plate_runs, recorded};
 pub use results_table::{Column, Results, head, row, row_called};
 pub use said::{Say, chance};
-pub use vehicle::runs;
+pub use vehicle::{corners_key, runs};
 
 /// A symbol of a formula with the number put in for it, SI.
 pub type Substitution = (&'static str, f64, Dim);

@@ -7,6 +7,9 @@ use super::{Printed, customer, words_of};
 use crate::base::language::{inside, tr};
 use crate::base::units::UnitChoice;
 use crate::job::{DamperPlan, Job, Plan, Side, Which};
+use crate::report::pictures::motion::hump;
+use crate::report::pictures::plans::{PLAN_MARKS, Seen};
+use crate::report::pictures::{plot, shift};
 use crate::report::results::{self, Figure, Results, row_called};
 use crate::report::sections::sentence::upper_first;
 use crate::report::write::json::si_unit;
@@ -50,6 +53,8 @@ pub struct Compared {
     pub against: Against,
     /// It brings up no doubt that the chosen one does not.
     raises_no_doubt: bool,
+    /// What pictures of the chosen one show of it.
+    seen: Seen,
 }
 
 impl Compared {
@@ -65,6 +70,7 @@ impl Compared {
             // The very same springs are no second pair of them.
             against: if planned.is_chosen() { Against::Same } else { planned::against(answer, chosen) },
             raises_no_doubt: planned::raises_no_doubt(answer, chosen),
+            seen: Seen::of(planned.name.clone(), answer),
             planned,
         }
     }
@@ -117,6 +123,23 @@ impl Plans {
     /// The chosen one.
     pub fn chosen(&self) -> Option<&Compared> {
         self.all.iter().find(|plan| plan.is_chosen())
+    }
+
+    /// The job's other plans, as pictures of the chosen one show them.
+    pub fn others(&self) -> Vec<&Seen> {
+        let others = self.all.iter().filter(|plan| matches!(plan.planned.which, Some(Which::Other(_))));
+        others.map(|plan| &plan.seen).take(PLAN_MARKS.len()).collect()
+    }
+
+    /// The pictures of the chosen plan in which another plan is seen: height against frequency of each axle, and the hump.
+    pub fn pictures(&self, chosen: &Answer) -> Vec<Block> {
+        const SIZE_MM: [f32; 2] = [178.0, 80.0];
+        let (others, units) = (self.others(), &self.units);
+        let of_axle = |side: Side| Some(shift::with_plans(shift::shift(chosen, side, units)?, side, &others));
+        let after_hump = || Some(hump::with_plans(hump::after_hump(chosen, units)?, chosen, &others));
+        let all = Side::BOTH.into_iter().filter_map(of_axle).chain(after_hump());
+        let seen = all.filter(|picture| !picture.plans.is_empty());
+        seen.map(|picture| Block::Drawing(plot::sized(&picture, SIZE_MM, units))).collect()
     }
 
     /// The old springs on spacers, where the program added them.

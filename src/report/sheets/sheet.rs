@@ -80,7 +80,10 @@ pub fn build(job: &Job, answer: &Answer) -> Report {
     for side in Side::BOTH {
         blocks.extend(remedy_tables::remedies(answer, results, side, units, &job.prices.currency));
     }
-    blocks.extend(Plans::of(job, answer, || !answer.is_coming).iter().flat_map(Plans::blocks));
+    if let Some(plans) = Plans::of(job, answer, || !answer.is_coming) {
+        blocks.extend(plans.blocks());
+        blocks.extend(plans.pictures(answer));
+    }
     for side in Side::BOTH {
         blocks.extend(crate::report::sections::road_tables::closed(answer, results, side, units));
     }

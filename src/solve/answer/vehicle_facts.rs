@@ -15,6 +15,8 @@ pub struct Whole {
     pub centre: Option<Centre>,
     /// Front to rear axle.
     pub wheelbase: Option<Length>,
+    /// From wheel to wheel of an axle.
+    pub track: PerAxle<Option<Length>>,
     /// Pitch and bounce.
     pub pitch: PerState<Option<Pitch>>,
     /// Front and rear on the rough road: before and after on the old dampers, at last on what will be fitted.

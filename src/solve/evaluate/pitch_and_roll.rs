@@ -103,6 +103,7 @@ impl<'a> Vehicle<'a> {
     fn fill(&self, whole: &mut Whole) {
         let reading = self.reading;
         whole.wheelbase = Some(self.wheelbase);
+        whole.track = PerAxle::each(|side| self.track(side));
         whole.centre = self.centre();
         whole.pitch = PerState::each(|s| self.pitch(s));
         whole.nose_up = PerState::each(|s| self.nose_up(s));

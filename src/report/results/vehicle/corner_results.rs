@@ -16,7 +16,7 @@ const AGAINST: [&str; 2] =
     ["change from before, hub to arch, + up", "change from the load as weighed, same springs, hub to arch, + up"];
 
 /// The key of a state among the corners.
-pub(super) fn key(state: State) -> &'static str {
+pub fn corners_key(state: State) -> &'static str {
     match state {
         State::Before => "before",
         State::OldSprings => "after",
@@ -29,7 +29,7 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
     let missing = &answer.whole.corners_missing;
     let why = (!missing.is_empty()).then(|| Why::Missing(missing.clone()));
     for state in State::ALL {
-        let prefix = format!("whole.corners.{}", key(state));
+        let prefix = format!("whole.corners.{}", corners_key(state));
         let place = Place { prefix, words: state.words().to_string(), height: AGAINST[0], why: why.clone() };
         // Before nothing has risen yet.
         let left_out: &[&str] = if state == State::Before { &["rise", "rise_at_ground"] } else { &[] };

@@ -20,6 +20,7 @@ use crate::base::language::tr;
 use crate::base::units::{Angle, Dim, Length, Quantity};
 use crate::job::Side;
 use crate::solve::answer::{Answer, OfVehicle, PerState, State};
+pub use corner_results::corners_key;
 pub use run_results::runs;
 
 /// What the scales say.

@@ -5,16 +5,15 @@ use crate::base::units::{Length, Mass, Quantity, UnitChoice, display};
 use crate::job::Side;
 use crate::report::Block;
 use crate::report::percent_with_u;
-use crate::report::results::{Column, Results};
+use crate::report::results::{Column, Results, corners_key};
 use crate::report::with_u;
 use crate::say;
 use crate::solve::answer::{Answer, Corners, OfVehicle, State, cross_weight};
 
 /// All corners in every state in which they are known; nothing without corner weights.
-fn at_once(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
-    let keys = [(State::Before, "before"), (State::OldSprings, "after"), (State::NewSprings, "new")];
-    let known = keys.into_iter().filter(|(state, _)| answer.whole.corners.of(*state).is_some());
-    let columns: Vec<Column> = known.map(|(state, key)| (state.words().to_string(), key.to_owned())).collect();
+pub fn at_once(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    let known = State::ALL.into_iter().filter(|state| answer.whole.corners.of(*state).is_some());
+    let columns: Vec<Column> = known.map(|state| (state.words().to_string(), corners_key(state).to_owned())).collect();
     if columns.is_empty() {
         return Vec::new();
     }
@@ -50,9 +49,13 @@ type FourOf = fn(&OfVehicle<'_>) -> Option<Corners<Mass>>;
 
 /// Four corners: every state, level pads, correction, lean, centre of gravity.
 pub fn corners(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
+    let blocks = [at_once(answer, results, units), cross_weights(answer, units), lean_and_centre(answer, units)];
+    blocks.into_iter().flatten().collect()
+}
+
+/// How the body leans in every state, and the centre of gravity after the change.
+pub fn lean_and_centre(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     let whole = &answer.whole;
-    let mut blocks = at_once(answer, results, units);
-    blocks.extend(cross_weights(answer, units));
     let mut rows = Vec::new();
     for state in State::ALL {
         if let Some(words) = lean_words(answer, state, units) {
@@ -79,17 +82,14 @@ pub fn corners(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bl
             rows.push(vec![tr("Centre of gravity above the ground").into(), height]);
         }
     }
-    if !rows.is_empty() {
-        blocks.push(Block::Table {
-            head: vec![tr("Body lean; centre of gravity after the change").into(), String::new()],
-            rows,
-        });
+    if rows.is_empty() {
+        return Vec::new();
     }
-    blocks
+    vec![Block::Table { head: vec![tr("Body lean; centre of gravity after the change").into(), String::new()], rows }]
 }
 
 /// What the corners carry as weighed, on level pads and after the correction, and that correction.
-fn cross_weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
+pub fn cross_weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     if answer.after.corners.is_none() || answer.whole.cross.is_none() {
         return Vec::new();
     }

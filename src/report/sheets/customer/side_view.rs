@@ -10,7 +10,7 @@ use super::silhouette::{self, Outline};
 use crate::base::units::{Length, Quantity};
 use crate::job::{Side, SpringKind};
 use crate::report::Block;
-use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Place, Shape, Stroke, spring_line};
+use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Place, Shape, Stroke, spring_line, stroke};
 use crate::report::sections::sentence;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::{AxleAnswer, State};
@@ -170,15 +170,6 @@ fn state_words(page: &Page<'_>, of: &Shown, shown: &[Shown]) -> String {
         State::NewSprings if of.on_spacers => "picture.on_spacers",
         State::NewSprings => "picture.new",
     })
-}
-
-/// How lines of a state are drawn.
-fn stroke(state: State) -> Stroke {
-    match state {
-        State::Before => Stroke::Dotted,
-        State::OldSprings => Stroke::Dashed,
-        State::NewSprings => Stroke::Full,
-    }
 }
 
 fn fill(state: State) -> Fill {

@@ -4,11 +4,15 @@ use super::{BLANK, corrected};
 use crate::base::units::{Length, Mass, Quantity, Ratio, display};
 use crate::job::{BarLinks, LinksAgain, Side, SpringKind, Suspension};
 use crate::report::Block;
+use crate::report::pictures::corners::Aim;
+use crate::report::pictures::corners::from_above::from_above;
 use crate::report::sections::sentence;
 use crate::report::sheets::both_sides;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::{Again, AxleAnswer, Corners, cross_weight};
 
+/// Width of the picture: no wider than the frame of any paper.
+const WIDE_MM: f32 = 178.0;
 const CORNERS: [&str; 4] = ["corner.lf", "corner.rf", "corner.lr", "corner.rr"];
 
 /// Weights; heights, gaps and lengths; alignment.
@@ -28,6 +32,7 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
     blocks.extend(rounded_apart(page));
     blocks.push(Block::Table { head: head("fit.weights"), rows: weights(page) });
     blocks.push(Block::Table { head: head("fit.heights"), rows: heights(page, renewed) });
+    blocks.extend(seen_from_above(page, renewed));
     let rows = alignment(page, renewed);
     if !rows.is_empty() {
         blocks.push(Block::Table { head: head("fit.alignment"), rows });
@@ -49,6 +54,12 @@ fn links(page: &Page<'_>) -> Option<Block> {
         again => again == LinksAgain::Off,
     };
     Some(page.text(if is_off { "fit.reweigh.links_off" } else { "fit.reweigh.links_on" }, &[]))
+}
+
+/// The corners from above, with the targets of the tables; nothing where they are not known.
+fn seen_from_above(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Option<Block> {
+    let seen = from_above(page.answer, page.results, page.units(), Aim::Corrected).ok()?;
+    (!renewed.is_empty()).then(|| Block::Drawing(seen.drawing(WIDE_MM, true)))
 }
 
 /// Where the cross weight of the rounded corners is not the one that is aimed at, that rounding is why.

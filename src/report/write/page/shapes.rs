@@ -19,8 +19,10 @@ pub(super) fn items(
     let k = scale * PT_PER_MM;
     let place = |at: &[f32; 2]| [corner[0] + k * at[0], corner[1] + k * at[1]];
     let mut items = Vec::new();
-    for shape in &drawing.shapes {
+    for shape in drawing.flat() {
         match shape {
+            // Paper has no colours.
+            Shape::OfState(..) => {}
             Shape::Line { through, stroke } => {
                 let through = through.iter().map(place).collect();
                 items.push(Item::Path { through, is_closed: false, fill: None, pen: Some(pen(*stroke)) });
@@ -57,6 +59,8 @@ fn pen(stroke: Stroke) -> Pen {
     match stroke {
         Stroke::Full => full,
         Stroke::Heavy => Pen { width_pt: 2.0 * LINE_PT, ..full },
+        Stroke::Thin => Pen { width_pt: 0.5 * LINE_PT, ..full },
+        Stroke::ThinDashed => Pen { dash: Some([4.5, 2.5]), ..pen(Stroke::Thin) },
         Stroke::Dashed => Pen { dash: Some([4.5, 2.5]), ..full },
         Stroke::Dotted => Pen { dash: Some([1.0, 2.0]), ..full },
     }

@@ -1,12 +1,14 @@
 //! Pictures of motion: rear against front, both after one hump, a recorded bounce, and spectra of recorded drives.
 
+pub mod hump;
+
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
 use crate::job::Side;
 use crate::report::pictures::picture::{Axis, Dot, Line, Mark, Picture, Words};
 use crate::say;
 use crate::shop::recordings::Recording;
-use crate::solve::answer::{Answer, BodyMode, BounceMeasured, Hump, Measured, PerState, Pitch, State, Swing};
+use crate::solve::answer::{Answer, BodyMode, BounceMeasured, Measured, State};
 use crate::solve::recorded::{Analysed, Drive, Signal, displacement};
 
 const POINTS: usize = 241;
@@ -85,68 +87,6 @@ fn together(dots: impl Iterator<Item = Dot>) -> Vec<Dot> {
         }
     }
     found
-}
-
-/// Body height at front and rear against time after one hump, each end on its own.
-pub fn after_hump(answer: &Answer, units: &UnitChoice) -> Option<Picture> {
-    let whole = &answer.whole;
-    let (hump, wheelbase) = (whole.hump?, whole.wheelbase?);
-    let ends = |pitch: &PerState<Option<Pitch>>, s: State| (*pitch.of(s)).and_then(|p| p.ends);
-    let state = if ends(&whole.pitch, State::NewSprings).is_some() { State::NewSprings } else { State::OldSprings };
-    let shown = ends(&whole.pitch, state)?;
-    let humps = [hump, hump.behind(wheelbase)];
-    let slowest = shown[0].frequency.si().min(shown[1].frequency.si());
-    let until_s = humps[1].arrival.si() + 2.5 / slowest;
-    if !(until_s.is_finite() && until_s > 0.0) {
-        return None;
-    }
-    let trace = |i: usize| -> Option<Vec<[f64; 2]>> {
-        (0..POINTS)
-            .map(|n| until_s * n as f64 / (POINTS - 1) as f64)
-            .map(|t| Some([t, shown[i].body_height_m(&humps[i], t)?]))
-            .collect()
-    };
-    // The label stands beside the highest point.
-    let line = |i: usize, label: &str| {
-        let points = trace(i)?;
-        let highest = points.iter().enumerate().max_by(|a, b| a.1[1].total_cmp(&b.1[1])).map_or(0, |p| p.0);
-        let label_at = Some(highest as f64 / (POINTS - 1) as f64);
-        Some(Line { state: None, label: label.into(), points, broken: i == 1, label_at })
-    };
-    let speed = display::rounded(hump.speed, units);
-    let level = |s: State| level_again_s(&ends(&whole.pitch, s)?, &humps, until_s);
-    let verdict = match (level(state), level(State::OldSprings).filter(|_| state == State::NewSprings)) {
-        (Some(new), Some(old)) => {
-            say!("the body is level again after {new:.1} s; on the old springs after {old:.1} s", new, old)
-        }
-        (Some(one), None) => say!("the body is level again after {time:.1} s", time = one),
-        _ => tr("the body keeps pitching for a long time").to_owned(),
-    };
-    Some(Picture {
-        lines: vec![line(0, tr("front"))?, line(1, tr("rear"))?],
-        uprights: vec![(humps[1].arrival.si(), tr("rear wheels on the hump").to_owned())],
-        ..Picture::new(
-            say!("One hump at {speed}, {state}: {verdict}", speed, state = state.words(), verdict),
-            Axis { name: tr("time since the front wheels reached the hump"), dim: Dim::Time },
-            Axis { name: tr("body height above rest position"), dim: Dim::Length },
-        )
-    })
-}
-
-/// From when on front and rear differ by less than a tenth of the hump, s; `None` when that is not seen.
-fn level_again_s(ends: &[Swing; 2], humps: &[Hump; 2], until_s: f64) -> Option<f64> {
-    const SHARE: f64 = 0.1;
-    let apart = |t: f64| Some((ends[0].body_height_m(&humps[0], t)? - ends[1].body_height_m(&humps[1], t)?).abs());
-    let limit = SHARE * humps[0].height.si().abs();
-    let times = (0..POINTS).rev().map(|n| until_s * n as f64 / (POINTS - 1) as f64);
-    let mut level_from = None;
-    for t in times {
-        if apart(t)? > limit {
-            return level_from;
-        }
-        level_from = Some(t);
-    }
-    level_from
 }
 
 /// Most of a recording that is drawn, s, from its first decay on.

@@ -1,5 +1,7 @@
 //! Draws a [`Picture`] with axes: titles state the finding, labels stand next to lines.
 
+pub(super) mod arrows;
+
 use eframe::egui::{Align, Color32, Label, Layout, RichText, Role, Sense, TextStyle, Ui, Vec2b, WidgetInfo, vec2};
 use egui_plot::{
     AxisHints, FilledArea, GridInput, GridMark, Line, MarkerShape, Plot, PlotPoints, PlotUi, Points, Span, VLine,
@@ -7,11 +9,12 @@ use egui_plot::{
 
 use crate::base::language::tr;
 use crate::base::units::{Unit, UnitChoice, display};
-use crate::gui::drawings::{arrows, labels};
+use crate::gui::drawings::labels;
 use crate::gui::state::command::{Command, PlotTo};
 use crate::gui::widgets::in_view;
 use crate::gui::widgets::theme;
-use crate::report::pictures::picture::{Axis, Picture};
+use crate::report::pictures::picture::{Axis, Picture, PlanMark};
+use crate::report::pictures::plot::Export;
 use crate::report::pictures::wording::foot_of_ticks;
 use crate::solve::answer::State;
 
@@ -36,21 +39,21 @@ pub fn draw(
 }
 
 /// The title, and what can be done with the plot below it.
-fn menu(ui: &mut Ui, picture: &Picture, commands: &mut Vec<Command>) {
+pub(super) fn menu(ui: &mut Ui, title: &str, plot: &dyn Fn() -> Export, commands: &mut Vec<Command>) {
     let width = theme::text_width(ui, tr("Copy or save"), TextStyle::Small.resolve(ui.style())) + 3.5 * theme::UNIT;
     let room = ui.available_width() - width;
     ui.horizontal_top(|ui| {
         ui.allocate_ui_with_layout(vec2(room, 0.0), Layout::top_down(Align::Min), |ui| {
             ui.set_width(room);
-            ui.add(Label::new(RichText::new(&picture.title).heading()).wrap());
+            ui.add(Label::new(RichText::new(title).heading()).wrap());
         });
-        copy_or_save(ui, picture, commands);
+        copy_or_save(ui, plot, commands);
     });
 }
 
-fn copy_or_save(ui: &mut Ui, picture: &Picture, commands: &mut Vec<Command>) {
+fn copy_or_save(ui: &mut Ui, plot: &dyn Fn() -> Export, commands: &mut Vec<Command>) {
     ui.menu_button(RichText::new(tr("Copy or save")).small(), |ui| {
-        let own = || Box::new(picture.clone());
+        let own = || Box::new(plot());
         let choices: [(&str, &dyn Fn() -> PlotTo); 4] = [
             (tr("Copy picture"), &|| PlotTo::CopyPicture(own())),
             (tr("Save picture as PNG…"), &|| PlotTo::SavePicture(own())),
@@ -76,7 +79,7 @@ pub fn draw_high(
     height: f32,
     commands: &mut Vec<Command>,
 ) {
-    menu(ui, picture, commands);
+    menu(ui, &picture.title, &|| Export::of(picture, units), commands);
     axes(ui, picture, id, units, dark, height);
 }
 
@@ -96,7 +99,7 @@ pub fn draw_beside(
         ui.add(Label::new(RichText::new(&picture.title).heading()).wrap());
     });
     axes(ui, picture, id, units, dark, height);
-    copy_or_save(ui, picture, commands);
+    copy_or_save(ui, &|| Export::of(picture, units), commands);
 }
 
 fn axes(ui: &mut Ui, picture: &Picture, id: &str, units: &UnitChoice, dark: bool, height: f32) {
@@ -144,9 +147,11 @@ fn between_axes(ui: &mut Ui, picture: &Picture, id: &str, [x, y]: [&Unit; 2], da
             arrows::wanted(plot, picture, &look);
             arrows::limit(plot, picture, &look);
             shaded(plot, picture, &look);
+            lines_of_plans(plot, picture, &look);
             lines(plot, picture, &look);
             uprights(plot, picture, &look);
             ticks(plot, picture, &look);
+            marks_of_plans(plot, picture, &look);
             marks(plot, picture, &look);
             dots(plot, picture, &look);
         });
@@ -255,6 +260,16 @@ fn lines(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
     }
 }
 
+/// Lines of plans that are not chosen: thin.
+fn lines_of_plans(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
+    for line in picture.plans.iter().flat_map(|plan| &plan.lines) {
+        let points: Vec<[f64; 2]> = line.points.iter().map(|p| look.at(*p)).collect();
+        let style = if line.broken { egui_plot::LineStyle::dashed_dense() } else { egui_plot::LineStyle::Solid };
+        let drawn = Line::new("", PlotPoints::from(points)).width(1.0).style(style);
+        plot.line(drawn.color(look.text).allow_hover(false));
+    }
+}
+
 /// Upright lines.
 fn uprights(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
     for (at, said) in &picture.uprights {
@@ -280,6 +295,20 @@ fn marks(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
         let at = PlotPoints::from(vec![look.at(mark.at)]);
         let drawn = Points::new(mark.label.as_str(), at).shape(shape).filled(filled).radius(7.0);
         plot.points(drawn.color(look.color_of(Some(mark.state))).allow_hover(false));
+    }
+}
+
+/// The marks of plans that are not chosen.
+fn marks_of_plans(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
+    for plan in &picture.plans {
+        let shape = match plan.mark {
+            PlanMark::Up => MarkerShape::Up,
+            PlanMark::Down => MarkerShape::Down,
+            PlanMark::Star => MarkerShape::Asterisk,
+        };
+        let at = PlotPoints::from(vec![look.at(plan.at)]);
+        let drawn = Points::new(plan.label.as_str(), at).shape(shape).filled(false).radius(7.0);
+        plot.points(drawn.color(look.text).allow_hover(false));
     }
 }
 

@@ -4,7 +4,7 @@
 use eframe::egui::{Painter, Pos2, Shape, Stroke};
 use egui_plot::{PlotUi, Span};
 
-use super::plots::Look;
+use super::Look;
 use crate::gui::widgets::theme;
 use crate::job::Level;
 use crate::report::pictures::picture::Picture;
@@ -18,10 +18,13 @@ pub(super) fn room(picture: &Picture) -> Option<[f64; 4]> {
         values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)))
     };
     let ends = picture.wanted_across.iter().flat_map(|w| w.0).chain(picture.uprights.iter().map(|u| u.0));
-    let (left, right) = range(&mut picture.marks.iter().map(|m| m.at[0]).chain(ends));
-    let (foot, top) = range(&mut picture.marks.iter().map(|m| m.at[1]).chain(picture.below.iter().map(|b| b.0)));
+    let marks = || picture.marks.iter().map(|m| m.at).chain(picture.plans.iter().map(|p| p.at));
+    let (left, right) = range(&mut marks().map(|at| at[0]).chain(ends));
+    let (foot, top) = range(&mut marks().map(|at| at[1]).chain(picture.below.iter().map(|b| b.0)));
     let (wide, tall) = (right - left, top - foot);
-    Some([left - 0.4 * wide, right + 0.4 * wide, foot - 0.2 * tall, top + 0.3 * tall])
+    // Names of plans are longer than those of states.
+    let aside = if picture.plans.is_empty() { 0.4 } else { 0.9 };
+    Some([left - aside * wide, right + aside * wide, foot - 0.2 * tall, top + 0.3 * tall])
 }
 
 /// A wanted range of x.
@@ -43,7 +46,7 @@ pub(super) fn limit(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
 }
 
 /// An arrow from mark to mark, which it does not touch, if there is room for one.
-pub(super) fn draw(painter: &Painter, [from, to]: [Pos2; 2], look: &Look) {
+pub(in crate::gui::drawings) fn draw(painter: &Painter, [from, to]: [Pos2; 2], look: &Look) {
     const OFF: f32 = 11.0;
     const HEAD: f32 = 9.0;
     let way = to - from;

@@ -1,0 +1,135 @@
+//! Front and rear after one hump, each end on its own; other plans thin behind the chosen one.
+
+use crate::base::language::tr;
+use crate::base::units::{Dim, Quantity, UnitChoice, display};
+use crate::report::pictures::picture::{Axis, Line, OfPlan, Picture, ThinLine};
+use crate::report::pictures::plans::{PLAN_MARKS, Seen};
+use crate::say;
+use crate::solve::answer::{Answer, Hump, State, Swing, Whole};
+
+const POINTS: usize = 241;
+/// Lines that are nowhere further apart than this share of what is drawn are one.
+const SAME: f64 = 0.03;
+
+/// How both ends swing in a state.
+fn swings(whole: &Whole, state: State) -> Option<[Swing; 2]> {
+    (*whole.pitch.of(state)).and_then(|pitch| pitch.ends)
+}
+
+/// How both ends swing on the springs that will be fitted, else on the old ones.
+pub(in crate::report::pictures) fn last_swings(answer: &Answer) -> Option<(State, [Swing; 2])> {
+    let on = |state: State| Some((state, swings(&answer.whole, state)?));
+    on(State::NewSprings).or_else(|| on(State::OldSprings))
+}
+
+/// The hump as the front wheels reach it, and as the rear ones do.
+fn humps(answer: &Answer) -> Option<[Hump; 2]> {
+    let hump = answer.whole.hump?;
+    Some([hump, hump.behind(answer.whole.wheelbase?)])
+}
+
+/// Body height at front and rear against time after one hump, each end on its own.
+pub fn after_hump(answer: &Answer, units: &UnitChoice) -> Option<Picture> {
+    let whole = &answer.whole;
+    let (state, shown) = last_swings(answer)?;
+    let humps = humps(answer)?;
+    let slowest = shown[0].frequency.si().min(shown[1].frequency.si());
+    let until_s = humps[1].arrival.si() + 2.5 / slowest;
+    if !(until_s.is_finite() && until_s > 0.0) {
+        return None;
+    }
+    let trace = |i: usize| -> Option<Vec<[f64; 2]>> {
+        (0..POINTS)
+            .map(|n| until_s * n as f64 / (POINTS - 1) as f64)
+            .map(|t| Some([t, shown[i].body_height_m(&humps[i], t)?]))
+            .collect()
+    };
+    // The label stands beside the highest point.
+    let line = |i: usize, label: &str| {
+        let points = trace(i)?;
+        let highest = points.iter().enumerate().max_by(|a, b| a.1[1].total_cmp(&b.1[1])).map_or(0, |p| p.0);
+        let label_at = Some(highest as f64 / (POINTS - 1) as f64);
+        Some(Line { state: None, label: label.into(), points, broken: i == 1, label_at })
+    };
+    let speed = display::rounded(humps[0].speed, units);
+    let level = |s: State| level_again_s(&swings(whole, s)?, &humps, until_s);
+    let verdict = match (level(state), level(State::OldSprings).filter(|_| state == State::NewSprings)) {
+        (Some(new), Some(old)) => {
+            say!("the body is level again after {new:.1} s; on the old springs after {old:.1} s", new, old)
+        }
+        (Some(one), None) => say!("the body is level again after {time:.1} s", time = one),
+        _ => tr("the body keeps pitching for a long time").to_owned(),
+    };
+    Some(Picture {
+        lines: vec![line(0, tr("front"))?, line(1, tr("rear"))?],
+        uprights: vec![(humps[1].arrival.si(), tr("rear wheels on the hump").to_owned())],
+        ..Picture::new(
+            say!("One hump at {speed}, {state}: {verdict}", speed, state = state.words(), verdict),
+            Axis { name: tr("time since the front wheels reached the hump"), dim: Dim::Time },
+            Axis { name: tr("body height above rest position"), dim: Dim::Length },
+        )
+    })
+}
+
+/// From when on front and rear differ by less than a tenth of the hump, s; `None` when that is not seen.
+fn level_again_s(ends: &[Swing; 2], humps: &[Hump; 2], until_s: f64) -> Option<f64> {
+    const SHARE: f64 = 0.1;
+    let apart = |t: f64| Some((ends[0].body_height_m(&humps[0], t)? - ends[1].body_height_m(&humps[1], t)?).abs());
+    let limit = SHARE * humps[0].height.si().abs();
+    let times = (0..POINTS).rev().map(|n| until_s * n as f64 / (POINTS - 1) as f64);
+    let mut level_from = None;
+    for t in times {
+        if apart(t)? > limit {
+            return level_from;
+        }
+        level_from = Some(t);
+    }
+    level_from
+}
+
+/// The same picture with other plans: their lines thin, only those that differ from the chosen plan's.
+#[must_use]
+pub fn with_plans(picture: Picture, answer: &Answer, plans: &[&Seen]) -> Picture {
+    let Some(humps) = humps(answer) else { return picture };
+    let heights = || picture.lines.iter().flat_map(|line| &line.points).map(|p| p[1]);
+    let high = heights().fold(f64::MIN, f64::max) - heights().fold(f64::MAX, f64::min);
+    let differs = |points: &[[f64; 2]], chosen: &Line| {
+        points.iter().zip(&chosen.points).any(|(a, b)| (a[1] - b[1]).abs() > SAME * high)
+    };
+    let lines_of = |swings: [Swing; 2]| -> Option<Vec<ThinLine>> {
+        let mut lines = Vec::new();
+        for (i, chosen) in picture.lines.iter().enumerate().take(2) {
+            let at = |t: f64| Some([t, swings[i].body_height_m(&humps[i], t)?]);
+            let points: Vec<[f64; 2]> = chosen.points.iter().map(|p| at(p[0])).collect::<Option<_>>()?;
+            if differs(&points, chosen) {
+                lines.push(ThinLine { points, broken: chosen.broken });
+            }
+        }
+        Some(lines).filter(|lines| !lines.is_empty())
+    };
+    let found: Vec<_> = PLAN_MARKS
+        .into_iter()
+        .zip(plans)
+        .filter_map(|(mark, plan)| Some((mark, plan.name.to_string(), lines_of(plan.swings?)?)))
+        .collect();
+    let drawn: Vec<&[[f64; 2]]> = found
+        .iter()
+        .flat_map(|(.., lines)| lines.iter().map(|line| line.points.as_slice()))
+        .chain(picture.lines.iter().map(|line| line.points.as_slice()))
+        .collect();
+    let plans = found
+        .iter()
+        .filter_map(|(mark, label, lines)| {
+            let at = lines.iter().flat_map(|line| clearest(&line.points, &drawn)).max_by(|a, b| a.0.total_cmp(&b.0))?.1;
+            Some(OfPlan { mark: *mark, label: label.clone(), at, lines: lines.clone() })
+        })
+        .collect();
+    Picture { plans, ..picture }
+}
+
+/// Where a line is furthest from all others, and how far.
+fn clearest(points: &[[f64; 2]], drawn: &[&[[f64; 2]]]) -> Option<(f64, [f64; 2])> {
+    let others = || drawn.iter().filter(|other| !std::ptr::eq(other.as_ptr(), points.as_ptr()));
+    let clear = |n: usize| others().map(|other| (other[n][1] - points[n][1]).abs()).fold(f64::MAX, f64::min);
+    (0..points.len()).map(|n| (clear(n), points[n])).max_by(|a, b| a.0.total_cmp(&b.0))
+}
