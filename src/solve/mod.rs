@@ -7,6 +7,7 @@
 //! 4. `spreads`: 3 again, each field moved by its ±, as far as it reaches; then the routes to the wheel rate side by
 //!    side
 //! 5. `findings`, worst first
+//! 6. `planned`: a cheaper remedy that does what an axle's new springs do
 //!
 //! [`solve_values`] stops after 3.
 
@@ -45,6 +46,13 @@ use read::Reading;
 /// assert!(answer.after.cross_weight.is_none(), "not known from axle weights alone");
 /// ```
 pub fn solve(job: &Job) -> Answer {
+    let mut answer = without_leads(job);
+    answer.leads = planned::leads(&bounded::used(job), &answer);
+    answer
+}
+
+/// The same, but for what leads in place of new springs.
+fn without_leads(job: &Job) -> Answer {
     let used = bounded::used(job);
     let (mut reading, decisions, results) = evaluated(&used);
     let (checked, moved) = spreads::each_field_moved(&mut reading, &decisions, &results);
@@ -111,6 +119,7 @@ fn answer_of(reading: &Reading<'_>, decisions: &Decisions, results: Results) -> 
         axles,
         checked,
         remedies,
+        leads: [None, None],
         rear_over_front,
         flat_ride,
         whole,

@@ -425,7 +425,7 @@ const IN_SOLVE: [(&str, &[&str]); 16] = [
     ("road", &["answer", "evaluate", "read"]),
     ("bench", &["answer", "evaluate", "read", "road"]),
     ("recorded", &["answer"]),
-    ("planned", &["answer", "solve"]),
+    ("planned", &["answer", "solve", "without_leads"]),
 ];
 
 /// Read, decide, evaluate: what comes later is not known to what comes before.
@@ -467,7 +467,7 @@ const MAY_SAY: [(&str, &str); 6] = [
     ("src/job/mend.rs", "numbers are written with the job's own mark"),
     ("src/job/retype.rs", "numbers are written with the job's own mark"),
     ("src/job/typical.rs", "what is typed for the user: words in the language spoken, numbers with the job's own mark"),
-    ("src/solve/planned.rs", "the thickness is written with the job's own mark"),
+    ("src/solve/planned/mod.rs", "the thickness is written with the job's own mark"),
 ];
 
 /// Solver, choice, job and trade give messages as data: no voice reaches what they find.

@@ -26,6 +26,10 @@ fn the_customers_numbers_are_the_answers() {
         let report = sheet(Kind::Customer, &job, &answer);
         for side in Side::BOTH {
             let axle = answer.axle(side);
+            // What leads in place of the new springs has its own column: `leads` looks at it.
+            if answer.lead(side).is_some_and(|lead| lead.leads()) {
+                continue;
+            }
             let name = if side == Side::Front { "Front axle" } else { "Rear axle" };
             let Some((head, rows)) = tables(&report).into_iter().find(|t| t.0[0] == name) else { continue };
             for (column, words) in head.iter().enumerate().skip(1) {
@@ -132,8 +136,9 @@ fn dampers_on_the_edge_are_tested_first() {
     let answer = solve(&job);
     let found = answer.axle(Side::Front).standing.new.as_ref().unwrap().old_damper_ratio.unwrap().si();
     assert!((0.235..0.25).contains(&found), "{found}");
-    assert!(customer(&job, &answer).contains("We will test them before you pay for new ones."));
-    assert!(plain(&sheet(Kind::Order, &job, &answer)).contains("Test them first; buy new ones only if they fail:"));
+    let open = english("open.at_limit");
+    assert!(customer(&job, &answer).contains(&open));
+    assert!(plain(&sheet(Kind::Order, &job, &answer)).contains(&open));
 }
 
 fn drawing(job: &Job) -> Drawing {

@@ -186,7 +186,7 @@ fn when_nothing_needs_changing_nothing_is_sold() {
     }
     assert!(!text.contains("EUR") && !text.contains("now, new springs") && !text.contains("New front"), "{text}");
     let order = plain(&sheet(Kind::Order, &job, &answer));
-    assert!(order.contains("Buy new ones only if the old ones are worn"), "{order}");
+    assert!(order.contains("The old front springs stay: they still give the right height"), "{order}");
     assert!(plain(&sheet(Kind::Fitting, &job, &answer)).contains("No springs are fitted"));
     // As planned, they stay.
     job.front.plan = Plan::Keep;

@@ -16,9 +16,8 @@ use crate::gui::widgets::rows;
 use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
-use crate::job::{DamperPlan, Side};
-use crate::report::sections::damper_tables;
-use crate::say;
+use crate::job::{DamperPlan, Goal, Side};
+use crate::report::sections::{damper_tables, dampers_stay};
 
 const OLD: [&str; 7] = [
     "damper.bump_rate",
@@ -42,7 +41,16 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     });
     cx.section(ui, Section::Damping);
-    axle_rows(ui, cx, side, &["target.damping_low", "target.damping_high", "target.rebound_over_bump"]);
+    ui.horizontal(|ui| {
+        let goal = &mut cx.job.axle_mut(side).target.damping_goal;
+        ui.radio_value(goal, Goal::Range, tr("within a range of damping ratio"));
+        ui.radio_value(goal, Goal::AsBefore, tr("damping as before"));
+    });
+    match cx.job.axle(side).target.damping_goal {
+        Goal::Range => axle_rows(ui, cx, side, &["target.damping_low", "target.damping_high"]),
+        Goal::AsBefore => axle_rows(ui, cx, side, &["target.damping_margin"]),
+    }
+    axle_rows(ui, cx, side, &["target.rebound_over_bump"]);
     cx.section(ui, Section::DamperRatio);
     measure::ratio(ui, cx, side, "damper_ratio");
     if cx.shown.answer.defaults.iter().any(|d| d.path == format!("{key}.damper_ratio")) {
@@ -103,10 +111,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let index = usize::from(side == Side::Rear);
     pictures_of(ui, cx, &[Section::Damping, Section::OldDamper, Section::NewDamper]);
     let blocks = damper_tables::blocks(&cx.shown.answer, &cx.shown.results, side, &cx.job.units);
-    if blocks.is_empty() {
-        ui.heading(say!("{side} damper: forces for the order", side = side.word()));
-        ui.label(tr("Not known yet: weights, motion ratio and a spring are needed."));
-    }
+    ui.heading(dampers_stay::title(&cx.shown.answer, side, &cx.job.units));
     tables::all(ui, "damper", &blocks);
     if let Some(picture) = cx.shown.force_speed[index].as_ref().filter(|_| !blocks.is_empty()) {
         plots::draw_high(ui, picture, "force-speed", &cx.job.units, cx.dark, 330.0, cx.commands);

@@ -31,6 +31,10 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.radio_value(plan, Plan::NewSprings, tr("new springs"));
         ui.radio_value(plan, Plan::Keep, tr("keep the old springs"));
     });
+    let axle = cx.job.axle_mut(side);
+    if axle.plan == Plan::NewSprings && (axle.new_anyway || cx.shown.answer.lead(side).is_some()) {
+        ui.checkbox(&mut axle.new_anyway, tr("new springs even if the old ones do the same"));
+    }
     if cx.job.axle(side).plan == Plan::Keep && cx.job.axle(side).spring.kind != SpringKind::TorsionBar {
         axle_rows(ui, cx, side, &["spacer"]);
     }

@@ -630,6 +630,9 @@ pub static FIELDS: &[Field] = &[
     Field::new("target.damping_low", "Lowest damping ratio", Ratio, AboveZero,
         "Comfort 0.2 to 0.3, street 0.25 to 0.35, sport 0.35 to 0.5, track 0.5 to 0.7 (common practice).")
         .usual(0.1, 1.0).default(|_, _| ("0.25", "street use; common practice, no source")),
+    Field::new("target.damping_margin", "Tolerance on the damping ratio before the change", Ratio, NotNegative,
+        "Largest difference from the old damping ratio that still counts as \"as before\".").bound(&bounds::SHARE).usual(0.0, 0.3)
+        .default(|_, _| ("15 %", "usual between dampers of the same type; common practice, no source")),
     Field::new("target.high", "Highest ride frequency", Frequency, AboveZero,
         "Frequency without tyre deflection. Comfort 1.0 to 1.3, street 1.2 to 1.6, sport 1.5 to 1.9, track 1.8 to 2.5, race 2.5 to 3.5 Hz (common practice).")
         .usual(0.8, 3.5).default(|_, side| match side {

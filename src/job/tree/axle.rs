@@ -21,6 +21,8 @@ record! {
         pub suspension: Suspension,
         /// New springs, or keep the old.
         pub plan: Plan,
+        /// New springs even where something cheaper does the same.
+        pub new_anyway: bool,
         /// Spacer under the old spring, where it stays.
         pub spacer: Entry<Length>,
         /// New dampers, or keep the old.
@@ -105,6 +107,8 @@ record! {
     pub struct AxlePlan {
         /// New springs, or keep the old.
         pub plan: Plan,
+        /// New springs even where something cheaper does the same.
+        pub new_anyway: bool,
         /// Spacer under the old spring, where it stays.
         pub spacer: Entry<Length>,
         /// New dampers, or keep the old.
@@ -239,6 +243,10 @@ record! {
         pub high: Entry<Frequency>,
         /// Allowed either side of the frequency before, when that is the goal.
         pub margin: Entry<Ratio>,
+        /// A range of damping ratio, or as before.
+        pub damping_goal: Goal,
+        /// Allowed either side of the damping ratio before, when that is the goal.
+        pub damping_margin: Entry<Ratio>,
         /// Lowest damping ratio wanted.
         pub damping_low: Entry<Ratio>,
         /// Highest damping ratio wanted.
@@ -332,6 +340,7 @@ impl Axle {
     /// Exchanges what is planned for this axle and what a plan has.
     pub(in crate::job) fn exchange(&mut self, plan: &mut AxlePlan) {
         swap(&mut self.plan, &mut plan.plan);
+        swap(&mut self.new_anyway, &mut plan.new_anyway);
         swap(&mut self.spacer, &mut plan.spacer);
         swap(&mut self.dampers, &mut plan.dampers);
         swap(&mut self.taken, &mut plan.taken);

@@ -336,13 +336,13 @@ pub enum MeasuredAt {
     After,
 }
 
-/// What the new spring is for.
+/// What a new spring or damper is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum Goal {
-    /// A range of ride frequency.
+    /// A range, of ride frequency or damping ratio.
     #[default]
     Range,
-    /// The ride frequency the axle had before.
+    /// What the axle had before.
     AsBefore,
 }
 

@@ -4,7 +4,7 @@ use super::Block;
 use super::page::Page;
 use crate::base::units::Quantity;
 use crate::job::{DamperPlan, Plan, Side};
-use crate::solve::answer::{AxleAnswer, CaseAnswer, Part, Rated, RatedPart};
+use crate::solve::answer::{AxleAnswer, CaseAnswer, OldDampers, Part, Rated, RatedPart};
 
 /// Texts of one axle's springs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -15,8 +15,10 @@ pub(super) enum Verdict {
     Stays,
     /// The springs stay, on spacers.
     OnSpacers,
-    /// New ones were planned, but the old ones already do what is wanted.
+    /// New ones were planned, but the old ones do what is wanted, or the same.
     Fine,
+    /// New ones were planned, but something cheaper may do the same: measured first, nothing is sold.
+    MeasureFirst,
     /// New springs.
     New,
 }
@@ -112,8 +114,9 @@ impl<'a> Page<'a> {
         match (axle.plan, &axle.standing.new) {
             (_, None) => Verdict::Unanswered,
             (Plan::Keep, _) if axle.is_on_spacers() => Verdict::OnSpacers,
+            (Plan::Keep, _) if self.lead(axle).is_some() => Verdict::Fine,
             (Plan::Keep, _) => Verdict::Stays,
-            (Plan::NewSprings, _) if axle.old_will_do == Some(true) => Verdict::Fine,
+            (Plan::NewSprings, _) if self.lead(axle).is_some() => Verdict::MeasureFirst,
             (Plan::NewSprings, _) => Verdict::New,
         }
     }
@@ -159,19 +162,12 @@ impl<'a> Page<'a> {
 
     /// How the old dampers do on the springs as they will be fitted.
     fn old_dampers(&self, axle: &AxleAnswer) -> Dampers {
-        // A ratio that nobody typed says nothing about these dampers.
-        if axle.old_damper.as_ref().is_none_or(|old| old.is_assumed) {
-            return Dampers::Unknown;
-        }
-        let old_ratio = |a: &AxleAnswer| Some(a.standing.new.as_ref()?.old_damper_ratio?.si());
-        let Some((old, wanted)) = old_ratio(axle).zip(axle.damping.as_ref()) else { return Dampers::Unknown };
-        let (below, above) = (wanted.ratio.low.si() - old, old - wanted.ratio.high.si());
-        let u = self.answer.checked(axle.side).u_of(old_ratio).unwrap_or(0.0);
-        match below.max(above) {
-            off if off <= 0.0 => Dampers::Stay,
-            off if off < u => Dampers::Doubtful,
-            _ if below > 0.0 => Dampers::TooSoft,
-            _ => Dampers::TooStiff,
+        match self.answer.old_dampers(axle.side) {
+            OldDampers::Open(_) => Dampers::Unknown,
+            OldDampers::Suit { .. } => Dampers::Stay,
+            OldDampers::Soft { is_sure: true } => Dampers::TooSoft,
+            OldDampers::Stiff { is_sure: true } => Dampers::TooStiff,
+            OldDampers::Soft { .. } | OldDampers::Stiff { .. } => Dampers::Doubtful,
         }
     }
 }

@@ -7,6 +7,7 @@ mod customer;
 mod fitting;
 mod header;
 mod judged;
+mod open;
 mod order;
 mod page;
 pub mod plan_table;
@@ -24,6 +25,7 @@ use crate::report::Report;
 use crate::report::results::Results;
 use crate::report::sections::unchecked;
 use crate::solve::answer::Answer;
+use crate::solve::planned;
 use crate::solve::solve;
 pub use customer::{Controls, End, Outline, Showing, Stage};
 pub use header::check_value;
@@ -120,8 +122,9 @@ pub fn showing(job: &Job, answer: &Answer, words: &Words) -> Showing {
     let _voice = speak(voice_of(job, words));
     let job = bounded::used(job);
     let of_one = |job: &Job, answer: &Answer| {
-        let results = Results::values_of(answer);
-        customer::showing(&Page { job, answer, results: &results, words, printed: Printed::default() })
+        let (results, printed) = (Results::values_of(answer), Printed::default());
+        let page = Page { job, answer, results: &results, leads: &answer.leads, words, printed };
+        with_leads(&page, customer::showing)
     };
     let mut showing = of_one(&job, answer);
     let others = job.other_plans().take(MOST_OTHERS).map(|which| {
@@ -140,19 +143,36 @@ pub fn build_with(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, 
     let used = bounded::used(job);
     let job = &*used;
     let results = Results::values_of(answer);
-    let page = Page { job, answer, results: &results, words, printed };
+    let page = Page { job, answer, results: &results, leads: &answer.leads, words, printed };
     let mut report = match kind {
-        Kind::Customer => customer::build(&page),
-        Kind::Fitting => fitting::build(&page),
-        Kind::Order => order::build(&page),
-        Kind::WorkingBrief => working_brief::build(&page),
-        Kind::Working => working::build(&page),
         Kind::Full => sheet::build(job, answer),
+        _ => with_leads(&page, |page| one(kind, page)),
+    };
+    // The state of the job is the one as it was planned.
+    report.blocks.extend(header::stamp(&page, kind));
+    report
+}
+
+/// One sheet.
+fn one(kind: Kind, page: &Page<'_>) -> Report {
+    let mut report = match kind {
+        Kind::Customer => customer::build(page),
+        Kind::Fitting => fitting::build(page),
+        Kind::Order => order::build(page),
+        Kind::WorkingBrief => working_brief::build(page),
+        Kind::Working | Kind::Full => working::build(page),
     };
     // The others say it at their own place.
     if matches!(kind, Kind::Order | Kind::WorkingBrief | Kind::Working) {
-        report.blocks.extend(unchecked::lines(job, answer).into_iter().map(Block::Text));
+        report.blocks.extend(unchecked::lines(page.job, page.answer).into_iter().map(Block::Text));
     }
-    report.blocks.extend(header::stamp(&page, kind));
     report
+}
+
+/// A page of the job with what leads in place of new springs.
+fn with_leads<T>(page: &Page<'_>, of: impl Fn(&Page<'_>) -> T) -> T {
+    let Some(job) = planned::led(page.job, page.answer) else { return of(page) };
+    let answer = solve(&job);
+    let results = Results::values_of(&answer);
+    of(&Page { job: &job, answer: &answer, results: &results, ..*page })
 }

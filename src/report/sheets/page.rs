@@ -7,7 +7,7 @@ use crate::base::units::{Dim, Entry, Length, Mass, Origin, Quantity, UnitChoice,
 use crate::job::{Finding, Job, Level, Side, SpringKind, fields, overrule};
 use crate::report::results::{Figure, Results};
 use crate::report::sections::sentence;
-use crate::solve::answer::{Answer, AxleAnswer};
+use crate::solve::answer::{Answer, AxleAnswer, Lead};
 
 /// One sheet being built.
 #[derive(Clone, Copy)]
@@ -16,6 +16,8 @@ pub(super) struct Page<'a> {
     pub answer: &'a Answer,
     /// Every result, without its ±: sheets say none.
     pub results: &'a Results,
+    /// What leads in place of new springs: in `job` and `answer` already, unless something must be measured first.
+    pub leads: &'a [Option<Lead>; 2],
     pub words: &'a Words,
     pub printed: Printed<'a>,
 }
@@ -149,6 +151,11 @@ impl<'a> Page<'a> {
         self.say(key, &[("amount", &self.qty(amount))])
     }
 
+    /// The cheaper remedy in place of an axle's new springs, where there is one.
+    pub fn lead(&self, axle: &AxleAnswer) -> Option<&'a Lead> {
+        self.leads[axle.side as usize].as_ref()
+    }
+
     /// Why nothing may be bought for an axle, where something would be; `None` otherwise.
     pub fn withheld(&self, axle: &AxleAnswer) -> Option<Block> {
         let reasons = self.answer.released(axle.side).err()?;
@@ -156,7 +163,7 @@ impl<'a> Page<'a> {
             (self.axle_words(axle.side), sentence::without_axle(&reasons.first.text.to_string(), axle.side));
         let (key, is_sold) = match self.verdict(axle) {
             Verdict::Stays => ("withheld.stays", self.needs_dampers(axle) || axle.gets_roll_bar()),
-            Verdict::Unanswered => ("withheld.order", false),
+            Verdict::Unanswered | Verdict::MeasureFirst => ("withheld.order", false),
             Verdict::New | Verdict::OnSpacers | Verdict::Fine => ("withheld.order", true),
         };
         let words = sentence::upper_first(&axle_words);

@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 
+use super::open::{self, Open};
 use super::page::Page;
 use super::{Printed, customer, words_of};
 use crate::base::language::{inside, tr};
@@ -51,6 +52,8 @@ pub struct Compared {
     pub price: Option<f64>,
     /// What it does, compared with the chosen one.
     pub against: Against,
+    /// What it leaves open, which has no price: "front.dampers".
+    open: Vec<String>,
     /// It brings up no doubt that the chosen one does not.
     raises_no_doubt: bool,
     /// What pictures of the chosen one show of it.
@@ -66,7 +69,8 @@ impl Compared {
         Compared {
             results: compared.into(),
             withheld: Side::BOTH.map(|side| answer.released(side).err().map_or_else(Vec::new, |r| r.rules())),
-            price: price(&planned.job, answer),
+            price: on_page(&planned.job, answer, customer::price),
+            open: on_page(&planned.job, answer, |page| open::items(page).iter().map(Open::key).collect()),
             // The very same springs are no second pair of them.
             against: if planned.is_chosen() { Against::Same } else { planned::against(answer, chosen) },
             raises_no_doubt: planned::raises_no_doubt(answer, chosen),
@@ -233,7 +237,10 @@ impl Plans {
             }
         }
         rows.extend(OF_VEHICLE.iter().filter_map(|key| self.row(key, None)));
-        let price = |plan: &Compared| or_unknown(plan.price, |price| self.money(price));
+        let price = |plan: &Compared| {
+            let price = or_unknown(plan.price, |price| self.money(price));
+            if plan.open.is_empty() { price } else { say!("{price}, without what is open", price) }
+        };
         rows.push(std::iter::once(tr("Parts and labour").to_owned()).chain(self.all.iter().map(price)).collect());
         Block::Table { head, rows }
     }
@@ -258,7 +265,7 @@ impl Plans {
             let withheld = &plan.withheld;
             json!({
                 "key": plan.planned.key(), "name": plan.planned.name, "chosen": plan.is_chosen(), "price": plan.price,
-                "against_chosen": plan.against.key(), "withheld": {"front": withheld[0], "rear": withheld[1]},
+                "against_chosen": plan.against.key(), "open": plan.open, "withheld": {"front": withheld[0], "rear": withheld[1]},
                 "results": results,
             })
         };
@@ -269,10 +276,10 @@ impl Plans {
     }
 }
 
-/// What all of a plan costs, parts and work.
-fn price(job: &Job, answer: &Answer) -> Option<f64> {
-    let results = Results::values_of(answer);
-    customer::price(&Page { job, answer, results: &results, words: words_of(job), printed: Printed::default() })
+/// What the customer's page says of a plan as it is.
+fn on_page<T>(job: &Job, answer: &Answer, of: impl Fn(&Page<'_>) -> T) -> T {
+    let (results, words, printed) = (Results::values_of(answer), words_of(job), Printed::default());
+    of(&Page { job, answer, results: &results, leads: &[None, None], words, printed })
 }
 
 /// The keys of all that is compared.

@@ -105,7 +105,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
 
 /// Nothing of springs and dampers to buy where the old ones stay.
 fn is_bought(page: &Page<'_>, axle: &AxleAnswer, whose: For) -> bool {
-    let stays = page.verdict(axle) == Verdict::Stays;
+    let stays = matches!(page.verdict(axle), Verdict::Stays | Verdict::Fine | Verdict::MeasureFirst);
     match whose {
         For::All => true,
         For::NewSprings => !stays,
@@ -121,7 +121,7 @@ fn as_fitted(page: &Page<'_>, axle: &AxleAnswer, key: &str) -> String {
 
 /// The axle is left as it is: its springs stay, could stay, or nothing is recommended.
 fn is_left(page: &Page<'_>, axle: &AxleAnswer) -> bool {
-    page.part(axle).is_none() || matches!(page.verdict(axle), Verdict::Stays | Verdict::Fine)
+    page.part(axle).is_none() || matches!(page.verdict(axle), Verdict::Stays | Verdict::Fine | Verdict::MeasureFirst)
 }
 
 /// Which fields bring the most of the ± of the rate that is needed.

@@ -3,12 +3,13 @@
 use serde_json::{Map, Value, json};
 
 use crate::base::sources;
-use crate::base::units::Dim;
+use crate::base::units::{Dim, Quantity};
 use crate::job::{Finding, Job, Mend, Side, Walk, bounded};
 use crate::report::results::{self, Figure, Why};
+use crate::report::sections::dampers_stay;
 use crate::report::sections::reweigh_table;
 use crate::report::sections::sentence;
-use crate::solve::answer::{Answer, CaseAnswer};
+use crate::solve::answer::{Answer, CaseAnswer, Lead};
 
 /// The coherent SI unit in which JSON gives a dimension.
 pub fn si_unit(dim: Dim) -> &'static str {
@@ -88,6 +89,11 @@ fn cases(answer: &Answer) -> Vec<Value> {
     answer.cases.iter().map(one).collect()
 }
 
+/// What leads in place of an axle's new springs, or is measured first.
+fn lead(lead: &Lead) -> Value {
+    json!({"remedy": lead.kind.key(), "spacer": lead.thickness.map(Quantity::si), "measure_first": lead.measure})
+}
+
 /// The answer as one JSON object. A value that is not known is `null`, never zero.
 pub fn value(job: &Job, answer: &Answer) -> Value {
     let findings: Vec<Value> = answer.findings.iter().map(finding).collect();
@@ -101,7 +107,8 @@ pub fn value(job: &Job, answer: &Answer) -> Value {
     let sentences: Vec<Value> = Side::BOTH
         .map(|side| {
             let said = sentence::axle(answer, answer.axle(side), &job.units);
-            json!({"axle": side.key(), "answer": said.answer, "certainty": said.certainty})
+            let dampers = dampers_stay::title(answer, side, &job.units);
+            json!({"axle": side.key(), "answer": said.answer, "certainty": said.certainty, "dampers": dampers})
         })
         .to_vec();
     let withheld = Side::BOTH.map(|side| answer.released(side).err().map_or_else(Vec::new, |r| r.rules()));
@@ -109,6 +116,8 @@ pub fn value(job: &Job, answer: &Answer) -> Value {
     value["cases"] = cases(answer).into();
     value["answer"] = sentences.into();
     value["withheld"] = json!({"front": withheld[0], "rear": withheld[1]});
+    let [front, rear] = Side::BOTH.map(|side| answer.lead(side).map(lead));
+    value["lead"] = json!({"front": front, "rear": rear});
     value["findings"] = findings.into();
     value["defaults"] = defaults.into();
     value["not_measured"] = unmeasured.into();

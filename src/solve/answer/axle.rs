@@ -304,6 +304,8 @@ pub struct AxleAnswer {
     pub room: Room,
     /// The damper as it was fitted.
     pub old_damper: Option<OldDamper>,
+    /// A damping ratio before the change is stated, and counts: there is no curve.
+    pub ratio_before_stated: bool,
     /// The damper needed.
     pub damping: Option<Damping>,
     /// A coil on offer under the forces of the new spring.

@@ -29,11 +29,11 @@ pub use axle::{
 };
 pub(super) use checked::step;
 pub use checked::{Checked, Nudged, Route, RouteKind, Routes, shares};
-pub use damper_facts::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy};
+pub use damper_facts::{DampersOpen, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, OldDampers};
 pub use load_facts::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
 pub use moved::{Moved, OfVehicle, Vehicle};
 pub use parts::{AddedLeaf, DamperTargets, Part, Parts, Reasons, SpringToBuy};
-pub use remedies_found::{OptionStanding, Remedy, RemedyKind, Spacer};
+pub use remedies_found::{Lead, OptionStanding, Remedy, RemedyKind, Spacer, Stands};
 pub use reweigh_facts::{Again, Reweigh};
 pub use road_facts::{
     BenchFacts, BenchMarks, BenchMeasured, BenchReading, BodyMode, BounceMeasured, DriveMeasured, DrivesMeasured,
@@ -272,6 +272,8 @@ pub struct Answer {
     pub checked: [Checked; 2],
     /// What can be done about each axle, front and rear, with its price.
     pub remedies: [Vec<Remedy>; 2],
+    /// A cheaper remedy in place of new springs, front and rear, where it does the same or may.
+    pub leads: [Option<Lead>; 2],
     /// Rear over front frequency, on springs.
     pub rear_over_front: PerState<Option<Ratio>>,
     /// Flat-ride speed.
@@ -307,6 +309,28 @@ impl Answer {
     /// One axle's answer.
     pub fn axle(&self, side: Side) -> &AxleAnswer {
         &self.axles[usize::from(side == Side::Rear)]
+    }
+
+    /// The cheaper remedy in place of an axle's new springs, where there is one.
+    pub fn lead(&self, side: Side) -> Option<&Lead> {
+        self.leads[side as usize].as_ref()
+    }
+
+    /// Frequency and height of an axle on the springs that will be fitted, or on what leads in their place, with the ±.
+    pub fn stands(&self, side: Side) -> Option<Stands> {
+        if let Some(lead) = self.lead(side) {
+            return lead.stands;
+        }
+        let (stands, checked) = (self.axle(side).standing.new.as_ref()?, self.checked(side));
+        let u = |of: fn(&AxleAnswer) -> Option<f64>| checked.u_of(of).filter(|u| *u > 0.0);
+        let frequency_u = u(|a| Some(a.standing.new.as_ref()?.frequency.si()));
+        // Less than this is rounding: such a spring is placed by its height.
+        const LEAST_M: f64 = 5e-5;
+        let height_u = u(|a| a.standing.new.as_ref()?.height_change.map(Quantity::si)).filter(|u| *u > LEAST_M);
+        Some(Stands {
+            frequency: (stands.frequency, frequency_u),
+            height_change: stands.height_change.map(|rise| (rise, height_u)),
+        })
     }
 
     /// There is a result for at least one axle: its equilibrium is known, or what it needs, if only by the old rate.

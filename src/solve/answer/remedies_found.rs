@@ -76,6 +76,37 @@ pub struct OptionStanding {
     pub road: Option<OnRoad>,
 }
 
+/// A cheaper remedy in place of an axle's new springs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Lead {
+    /// What.
+    pub kind: RemedyKind,
+    /// Of spacers under the old springs.
+    pub thickness: Option<Length>,
+    /// The old springs do what is wanted as they are; otherwise the remedy does what the new springs would do.
+    pub does_wanted: bool,
+    /// What the axle then does; `None` where that is not known.
+    pub stands: Option<Stands>,
+    /// What must be measured first to know that it does, as paths; empty: it does, and leads.
+    pub measure: Vec<String>,
+}
+
+/// Frequency and height of an axle, each with its standard uncertainty, SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stands {
+    /// Ride frequency.
+    pub frequency: (Frequency, Option<f64>),
+    /// Change of height from before.
+    pub height_change: Option<(Length, Option<f64>)>,
+}
+
+impl Lead {
+    /// It does what the new springs would do, and leads.
+    pub fn leads(&self) -> bool {
+        self.measure.is_empty()
+    }
+}
+
 /// A spacer under the old spring that restores the wanted height.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Spacer {

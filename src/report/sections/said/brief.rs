@@ -6,7 +6,7 @@ use crate::job::{Finding, Level, Plan, Side, fields};
 use crate::report::sections::said::kept;
 use crate::report::sections::{needed, sentence};
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, RatedPart, State};
+use crate::solve::answer::{Answer, AxleAnswer, Lead, RatedPart, RemedyKind, State};
 
 /// The answer of an axle in one line.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,10 +28,15 @@ pub struct Brief {
 /// The answer of one axle in one line.
 pub fn axle(answer: &Answer, side: Side, units: &UnitChoice) -> Brief {
     let axle = answer.axle(side);
-    let state = if axle.is_refitted() { State::NewSprings } else { State::OldSprings };
-    let (Some(pick), Some(stands)) = (pick(answer, axle, units), axle.standing.new.as_ref()) else {
+    let is_refitted = answer.lead(side).map_or(axle.is_refitted(), |lead| lead.kind == RemedyKind::Spacer);
+    let state = if is_refitted { State::NewSprings } else { State::OldSprings };
+    let lead = answer.lead(side);
+    let measured_first = lead.filter(|lead| !lead.leads()).map(measure_first);
+    let pick =
+        measured_first.map_or_else(|| pick(answer, axle, units).ok_or_else(|| instead(answer, axle, units)), Err);
+    let (Ok(pick), Some(stands)) = (&pick, answer.stands(side)) else {
         return Brief {
-            pick: Err(instead(answer, axle, units)),
+            pick: Err(pick.err().unwrap_or_else(|| instead(answer, axle, units))),
             state,
             frequency: None,
             height: None,
@@ -41,17 +46,12 @@ pub fn axle(answer: &Answer, side: Side, units: &UnitChoice) -> Brief {
     };
     let assumed = sentence::assumed(answer, axle).len();
     let unmeasured = answer.not_measured(axle.side).count();
-    let checked = answer.checked(side);
-    let u = |of: fn(&AxleAnswer) -> Option<f64>| checked.u_of(of).filter(|u| *u > 0.0);
-    let frequency_u = u(|a| a.standing.new.as_ref().map(|s| s.frequency.si()));
-    // Less than this is rounding: such a spring is placed by its height.
-    const LEAST_M: f64 = 5e-5;
-    let height_u = u(|a| a.standing.new.as_ref()?.height_change.map(Quantity::si)).filter(|u| *u > LEAST_M);
+    let (frequency, u) = stands.frequency;
     Brief {
-        pick: Ok(pick),
+        pick: Ok(pick.clone()),
         state,
-        frequency: Some(display::rounded_with_u(stands.frequency.si(), frequency_u, Dim::Frequency, units)),
-        height: stands.height_change.map(|rise| sentence::height_or(tr("as before"), rise, height_u, units)),
+        frequency: Some(display::rounded_with_u(frequency.si(), u, Dim::Frequency, units)),
+        height: stands.height_change.map(|(rise, u)| sentence::height_or(tr("as before"), rise, u, units)),
         certainty: certainty(assumed, unmeasured),
         short_certainty: match assumed + unmeasured {
             0 => certainty(0, 0),
@@ -60,9 +60,17 @@ pub fn axle(answer: &Answer, side: Side, units: &UnitChoice) -> Brief {
     }
 }
 
+/// "Measure first: old rate".
+fn measure_first(lead: &Lead) -> String {
+    say!("Measure first: {fields}", fields = needed::fields_in_short(&lead.measure))
+}
+
 /// What is bought or kept; `None` while nothing is released.
 fn pick(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Option<String> {
     let part = answer.released(axle.side).ok()?;
+    if let Some(lead) = answer.lead(axle.side) {
+        return Some(kept::led(lead, units));
+    }
     if axle.plan == Plan::Keep {
         return Some(match part.parts().kept_spacers {
             Some(both) => say!("old springs, {spacers}", spacers = kept::spacers(both, units)),

@@ -88,14 +88,20 @@ pub(in crate::report) fn words(axle: &AxleAnswer) -> String {
 
 /// What is missing, each in a word or two: "weights after, motion ratio".
 pub(in crate::report) fn in_short(axle: &AxleAnswer) -> String {
+    fields_in_short(&axle.missing)
+}
+
+/// Fields, each in a word or two.
+pub(in crate::report) fn fields_in_short(paths: &[String]) -> String {
     let short = |path: &String| match path.rsplit_once('.') {
-        Some((_, "lf" | "lr")) => tr("weights after the change").to_owned(),
-        Some((_, "wheel_moved")) => tr("motion ratio").to_owned(),
-        Some((_, "rate")) => tr("old rate").to_owned(),
+        Some(("after", _)) => tr("weights after the change").to_owned(),
+        Some(("before", _)) => tr("weights before the change").to_owned(),
+        Some((_, "wheel_moved" | "part_moved")) => tr("motion ratio").to_owned(),
+        Some((_, "rate")) if path.ends_with(".spring.rate") => tr("old rate").to_owned(),
         _ if path.contains("rows[") || path.contains("points[") => tr("rows of the table").to_owned(),
         _ => fields::by_path(path).map_or(String::new(), |(field, _)| inside(field.label().said())),
     };
-    let mut needed: Vec<String> = axle.missing.iter().map(short).filter(|word| !word.is_empty()).collect();
+    let mut needed: Vec<String> = paths.iter().map(short).filter(|word| !word.is_empty()).collect();
     needed.dedup();
     needed.join(", ")
 }

@@ -37,8 +37,11 @@ fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     match (axle.plan, &axle.sizing, &axle.standing.new) {
         (Plan::Keep, _, Some(stands)) => super::kept::keep(side, part.parts().kept_spacers, stands, units),
         (Plan::NewSprings, Some(sizing), Some(stands)) => {
-            let said = new_springs(side, axle, part, sizing, stands, units);
-            if axle.old_will_do == Some(true) { format!("{said} {}", tr("The old springs also work.")) } else { said }
+            let new = part.spring.as_ref().map(|spring| bought(part.parts().taken.as_deref(), spring, units));
+            match answer.lead(axle.side).zip(new) {
+                Some((lead, new)) => super::kept::leads(side, lead, &new, units),
+                None => new_springs(side, axle, part, sizing, stands, units),
+            }
         }
         _ => needed::unanswered(axle, axle.same_factor.as_ref(), units),
     }
@@ -368,12 +371,9 @@ fn not_measured(answer: &Answer, axle: &AxleAnswer) -> Option<String> {
 
 /// " As measured, ± 0.03 bounces and ± 4 mm." of the springs as they will be fitted.
 fn plus_minus(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
-    let checked = answer.checked(axle.side);
-    let new = |a: &AxleAnswer| a.standing.new.as_ref().map(|s| (s.frequency.si(), s.height_change.map(Quantity::si)));
-    let Some(frequency) = checked.u_of(|a| new(a).map(|s| s.0)).filter(|u| *u > 0.0) else { return String::new() };
-    // Less than this is rounding: such a spring is placed by its height.
-    const LEAST_M: f64 = 5e-5;
-    let height = checked.u_of(|a| new(a).and_then(|s| s.1)).filter(|u| *u > LEAST_M);
+    let Some(stands) = answer.stands(axle.side) else { return String::new() };
+    let Some(frequency) = stands.frequency.1 else { return String::new() };
+    let height = stands.height_change.and_then(|(_, u)| u);
     let bounces = format!("± {}", display::fixed(frequency.max(0.005), 2));
     match height {
         Some(u) => {

@@ -6,6 +6,7 @@ use crate::base::units::{UnitChoice, display};
 use crate::job::{Plan, Side};
 use crate::report::Block;
 use crate::report::results::{Column, Results};
+use crate::report::sections::dampers_stay;
 use crate::report::sections::sentence;
 use crate::say;
 use crate::solve::answer::{Answer, State};
@@ -70,6 +71,9 @@ pub fn axle(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) 
         blocks.push(results.table(axle.side.axle().to_string(), &columns, &keys, units));
     }
     blocks.extend(springs(answer, results, side, units));
+    if axle.standing.new.is_some() {
+        blocks.push(Block::Text(dampers_stay::title(answer, side, units)));
+    }
     blocks.extend(damper_tables::blocks(answer, results, side, units));
     blocks
 }

@@ -13,7 +13,7 @@ pub(super) fn felt(page: &Page<'_>) -> Vec<String> {
     if renewed.is_empty() && redamped.is_empty() && page.rebarred().is_empty() {
         items.push(page.plain("feel.nothing"));
     }
-    items.extend(redamped.iter().map(|axle| of_dampers(page, axle)));
+    items.extend(redamped.iter().filter_map(|axle| of_dampers(page, axle)));
     for axle in renewed {
         let states = sheet_table::states(page, axle);
         let of = |state: State| states.iter().find(|s| s.state == state);
@@ -30,7 +30,7 @@ pub(super) fn felt(page: &Page<'_>) -> Vec<String> {
         }));
         let was = of(State::Before).and_then(|s| s.frequency);
         items.extend(was.zip(new.and_then(|s| s.frequency)).map(|(was, new)| quicker(page, was, new, &end)));
-        items.push(of_dampers(page, axle));
+        items.extend(of_dampers(page, axle));
     }
     items.extend(leans(page));
     items.push(page.plain("feel.same_load"));
@@ -54,21 +54,20 @@ fn leans(page: &Page<'_>) -> Option<String> {
     Some(page.say(key, &[("percent", &format!("{:.0}", percent.abs()))]))
 }
 
-/// What the dampers do, old or new.
-fn of_dampers(page: &Page<'_>, axle: &AxleAnswer) -> String {
+/// What the dampers do, old or new; nothing of those that are still open.
+fn of_dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     let key = match page.dampers(axle) {
         Dampers::TooSoft => "feel.dampers_soft",
         Dampers::TooStiff => "feel.dampers_stiff",
         Dampers::Stay => "feel.dampers_stay",
-        Dampers::Doubtful => "feel.dampers_doubtful",
-        Dampers::Unknown => "feel.dampers_unknown",
+        Dampers::Doubtful | Dampers::Unknown => return None,
         Dampers::Wished => "feel.dampers_wished",
         Dampers::Kept => "feel.dampers_kept",
         Dampers::KeptTooSoft => "feel.dampers_kept_soft",
         Dampers::KeptTooStiff => "feel.dampers_kept_stiff",
     };
     let (end, dampers) = (page.end_words(axle.side), page.dampers_words(axle.side));
-    page.say(key, &[("end", &end), ("dampers", &dampers)])
+    Some(page.say(key, &[("end", &end), ("dampers", &dampers)]))
 }
 
 fn moved(page: &Page<'_>, rise: Length, end: &str) -> Option<String> {

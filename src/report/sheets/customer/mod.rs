@@ -13,6 +13,7 @@ mod sure;
 use super::both_sides;
 use super::header;
 use super::judged::Verdict;
+use super::open;
 use super::page::Page;
 use super::{Block, Report};
 use crate::base::units::{Dim, Length, Mass, Quantity, display};
@@ -30,7 +31,8 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     blocks.push(weighed(page));
     blocks.extend(page.load_words().map(Block::Text));
     // "Nothing to pay for" is said only where every axle is answered.
-    let answered = page.answer.axles.iter().all(|a| page.verdict(a) != Verdict::Unanswered);
+    let is_answered = |a: &AxleAnswer| !matches!(page.verdict(a), Verdict::Unanswered | Verdict::MeasureFirst);
+    let answered = page.answer.axles.iter().all(is_answered);
     if page.is_stopped() {
         blocks.extend(page.stops());
         blocks.push(page.text("stop.what", &[]));
@@ -46,9 +48,13 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     if !shown.is_empty() {
         blocks.push(page.text("table.note", &[]));
     }
-    if !page.names_nothing() && (answered || !page.refitted().is_empty()) {
+    let is_paid = !page.names_nothing() && (answered || !page.refitted().is_empty());
+    if is_paid {
         blocks.extend([page.heading("pay.head"), Block::List(paid::paid_for(page))]);
         blocks.extend(paid::prices(page));
+    }
+    blocks.extend(open::said(page).filter(|_| !page.names_nothing()));
+    if is_paid {
         blocks.extend([page.heading("feel.head"), Block::List(felt::felt(page))]);
     }
     let recorded = recorded::said(page);
@@ -122,9 +128,14 @@ fn story(page: &Page<'_>, axle: &AxleAnswer) -> String {
             }
         }
         Verdict::Fine => {
-            let key = if axle.standing.before.is_some() { "story.fine" } else { "story.fine_no_before" };
+            let key = match page.lead(axle).is_some_and(|lead| lead.does_wanted) {
+                true if axle.standing.before.is_some() => "story.fine",
+                true => "story.fine_no_before",
+                false => "story.fine_same",
+            };
             said.push(page.say(key, &[("springs", &springs)]));
         }
+        Verdict::MeasureFirst => said.push(page.say("story.measure_first", &[("springs", &springs)])),
         Verdict::New | Verdict::OnSpacers => said.extend(renewal(page, axle, &end, &springs)),
     }
     said.join(" ")
@@ -210,6 +221,7 @@ fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<
     if axle.is_on_spacers() {
         let spacers = both_sides::raised_with(page, axle);
         said.push(page.say("story.on_spacers", &[("springs", springs), ("spacers", &spacers)]));
+        said.extend(page.lead(axle).map(|_| page.plain("story.led")));
         said.extend(new_height(page, &states, end));
         return said;
     }

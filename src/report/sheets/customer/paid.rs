@@ -5,6 +5,7 @@ use crate::job::BagFitted;
 use crate::report::Block;
 use crate::report::sheets::both_sides;
 use crate::report::sheets::judged::Verdict;
+use crate::report::sheets::open;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::{AxleAnswer, OptionStanding, RemedyKind};
 
@@ -14,7 +15,11 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
     let bars: Vec<String> = page.rebarred().into_iter().filter_map(|axle| roll_bar(page, axle)).collect();
     if renewed.is_empty() && redamped.is_empty() && bars.is_empty() {
         let suits = |axle: &AxleAnswer| axle.old_will_do == Some(true) || page.verdict(axle) == Verdict::Fine;
-        let key = if page.answer.axles.iter().all(suits) { "pay.nothing" } else { "pay.nothing_done" };
+        let key = match page.answer.axles.iter().all(suits) {
+            true => "pay.nothing",
+            false if open::items(page).is_empty() => "pay.nothing_done",
+            false => "pay.nothing_yet",
+        };
         return vec![page.plain(key)];
     }
     let mut items = Vec::new();
@@ -66,17 +71,19 @@ fn roll_bar(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
 /// What it costs, a line for each axle and one for all; a price that is not known is a line to write it on. Nothing where
 /// nothing is sold.
 pub(super) fn prices(page: &Page<'_>) -> Option<Block> {
-    let sold = sold(page);
+    let (sold, is_open) = (sold(page), !open::items(page).is_empty());
     if sold.iter().all(|(_, price)| price.is_none()) {
-        return (!sold.is_empty()).then(|| Block::Blanks(vec![page.plain("pay.price")]));
+        let key = if is_open { "pay.price_without" } else { "pay.price" };
+        return (!sold.is_empty()).then(|| Block::Blanks(vec![page.plain(key)]));
     }
     let cell = |price: Option<f64>| price.map_or_else(|| page.plain("pay.price_open"), |price| page.money(price));
     let line = |(axle, price): &(&AxleAnswer, Option<f64>)| {
         vec![page.say("pay.price_of", &[("axle", &page.axle_words(axle.side))]), cell(*price)]
     };
     let mut rows: Vec<Vec<String>> = sold.iter().map(line).collect();
-    if rows.len() > 1 {
-        rows.push(vec![page.plain("pay.total"), cell(sold.iter().map(|(_, price)| *price).sum())]);
+    if rows.len() > 1 || is_open {
+        let key = if is_open { "pay.total_open" } else { "pay.total" };
+        rows.push(vec![page.plain(key), cell(sold.iter().map(|(_, price)| *price).sum())]);
     }
     Some(Block::Table { head: vec![page.plain("pay.price"), String::new()], rows })
 }
@@ -158,9 +165,11 @@ pub(super) fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     let is_alike = (new.si() / stands.frequency.si() - 1.0).abs() < ALIKE;
     let [plain, priced] = match (is_set_up, is_alike) {
         (true, false) => ["pay.set_up", "pay.set_up_priced"],
+        // No plan holds old bars that are set up again: it is said, and does not lead.
         (true, true) => ["pay.set_up_alike", "pay.set_up_alike_priced"],
         (false, false) => ["pay.spacer", "pay.spacer_priced"],
-        (false, true) => ["pay.spacer_alike", "pay.spacer_alike_priced"],
+        // What does the same leads; this one does not: it brings up a doubt, or new springs are wanted anyway.
+        (false, true) => return None,
     };
     let (end, bounces) = (page.end_words(axle.side), page.two_places(stands.frequency.si()));
     let spacers = page.raised_by(axle);

@@ -44,7 +44,9 @@ pub(super) fn states(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Shown> {
         }
         // What stays may have been weighed again, or have got a bag.
         Verdict::Stays => vec![before, shown(page, axle, State::NewSprings)],
-        Verdict::Fine | Verdict::Unanswered => vec![before, shown(page, axle, State::OldSprings)],
+        Verdict::Fine | Verdict::Unanswered | Verdict::MeasureFirst => {
+            vec![before, shown(page, axle, State::OldSprings)]
+        }
     }
 }
 

@@ -13,7 +13,6 @@ use crate::base::units::{Length, Quantity};
 use crate::job::{Level, Side, SpringKind};
 use crate::report::Block;
 use crate::report::sections::sentence::upper_first;
-use crate::report::sheets::judged::Verdict;
 use crate::report::sheets::page::{Page, one_line};
 use crate::solve::answer::{AxleAnswer, State};
 
@@ -236,7 +235,8 @@ fn picture(page: &Page<'_>, name: &str, ends: &[End; 2]) -> String {
 /// The run that shows a step: none has the old springs raised, and none has new springs on one axle alone where the
 /// other would get some too but keeps its own.
 fn driven(page: &Page<'_>, step: Step, state: State) -> Option<State> {
-    let keeps_its_own = || page.answer.axles.iter().any(|axle| page.verdict(axle) == Verdict::Fine);
+    // Runs are those of the plan as it is, not of what leads in its place.
+    let keeps_its_own = || page.leads.iter().any(Option::is_some);
     let is_run = match step {
         Step::Before => true,
         Step::Now => state == State::OldSprings || !keeps_its_own(),

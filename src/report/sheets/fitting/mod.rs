@@ -8,6 +8,7 @@ mod work;
 
 use super::header;
 use super::judged::Verdict;
+use super::open;
 use super::page::Page;
 use super::{Block, Report};
 use crate::report::sections::unchecked;
@@ -34,7 +35,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     let (renewed, redamped) = (page.refitted(), page.redamped());
     blocks.extend(page.answer.axles.iter().filter_map(|axle| page.withheld(axle)));
     if renewed.is_empty() {
-        let is_open = |axle: &AxleAnswer| page.verdict(axle) == Verdict::Unanswered;
+        let is_open = |axle: &AxleAnswer| matches!(page.verdict(axle), Verdict::Unanswered | Verdict::MeasureFirst);
         let key = if page.answer.axles.iter().any(is_open) { "fit.nothing" } else { "fit.nothing_stays" };
         blocks.push(page.text(key, &[]));
     }
@@ -43,6 +44,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     }
     let rebarred = page.rebarred();
     blocks.extend(rebarred.iter().filter_map(|axle| parts::roll_bar(page, axle)));
+    blocks.extend(open::said(page));
     if renewed.is_empty() && redamped.is_empty() && rebarred.is_empty() {
         blocks.extend(unchecked::lines(page.job, page.answer).into_iter().map(Block::Text));
         return Report { title, blocks };

@@ -6,7 +6,8 @@ use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::both_sides;
-use crate::report::sheets::judged::{Dampers, Verdict};
+use crate::report::sheets::judged::Verdict;
+use crate::report::sheets::open;
 use crate::report::sheets::page::{Page, one_line};
 use crate::report::sheets::procedure::{Construction, Unit};
 use crate::solve::answer::{AxleAnswer, State};
@@ -95,14 +96,9 @@ pub(super) fn roll_bar(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     })
 }
 
-/// It is open whether the old dampers stay.
-pub(super) fn is_tested(page: &Page<'_>, axle: &AxleAnswer) -> bool {
-    matches!(page.dampers(axle), Dampers::Doubtful | Dampers::Unknown)
-}
-
 /// The springs stay, but the old dampers come out to be tested.
 pub(super) fn is_tested_alone(page: &Page<'_>, axle: &AxleAnswer) -> bool {
-    page.verdict(axle) == Verdict::Fine && is_tested(page, axle) && page.part(axle).is_some()
+    page.verdict(axle) == Verdict::Fine && open::is_open(page, axle) && page.part(axle).is_some()
 }
 
 /// Old dampers that are bought new only if they fail: their test, where springs come out; of others, as the order says.
@@ -112,9 +108,9 @@ pub(super) fn tested_dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block
         Verdict::New | Verdict::OnSpacers if is_apart => "fit.test_dampers",
         Verdict::New | Verdict::OnSpacers => "fit.test_dampers_unit",
         Verdict::Fine => "fit.dampers_open",
-        Verdict::Stays | Verdict::Unanswered => return None,
+        Verdict::Stays | Verdict::MeasureFirst | Verdict::Unanswered => return None,
     };
-    let is_said = is_tested(page, axle) && page.part(axle).is_some();
+    let is_said = open::is_open(page, axle) && page.part(axle).is_some();
     is_said.then(|| page.text(key, &[("dampers", &page.dampers_words(axle.side))]))
 }
 

@@ -3,6 +3,7 @@
 use crate::job::{BagFitted, Side};
 use crate::report::Block;
 use crate::report::sections::sentence;
+use crate::report::sheets::open;
 use crate::report::sheets::page::Page;
 use crate::report::sheets::procedure::{Construction, Part, Procedure, Renew, Step, Tightened, drawing};
 use crate::solve::answer::AxleAnswer;
@@ -53,7 +54,7 @@ fn renew(page: &Page<'_>, axle: &AxleAnswer) -> Renew {
     };
     let dampers = match page.needs_dampers(axle) {
         true => Part::New,
-        false if super::parts::is_tested(page, axle) => Part::Again,
+        false if open::is_open(page, axle) => Part::Again,
         false => Part::Stays,
     };
     Renew { springs, dampers, bags, roll_bar: page.roll_bar(axle).is_some() }

@@ -6,33 +6,34 @@ use crate::job::{Suspension, fields};
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::judged::{Dampers, Verdict};
+use crate::report::sheets::open;
 use crate::report::sheets::page::Page;
 use crate::report::sheets::procedure::{Construction, Unit};
 use crate::solve::answer::{AxleAnswer, OldDamperBy, Part};
 use crate::trade::damper::TEST_SPEEDS_M_PER_S;
 
-/// The dampers, when the old ones do not suit or are not known.
+/// The dampers that are decided: bought, or old ones that stay. What is open is listed at the end.
 pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, blanks: &mut Blanks) -> Vec<Block> {
     // What stays and suits needs no word.
     let says = match page.verdict(axle) {
         Verdict::New | Verdict::OnSpacers | Verdict::Fine => true,
         Verdict::Stays => page.needs_dampers(axle),
-        Verdict::Unanswered => false,
+        Verdict::MeasureFirst | Verdict::Unanswered => false,
     };
-    if !says {
+    if !says || open::is_open(page, axle) {
         return Vec::new();
     }
-    let verdict = Block::Text(verdict(page, axle, part));
+    let verdict = verdict(page, axle);
     let ratio = ratio(page, axle);
     if !are_ordered(page, axle, part) {
-        return std::iter::once(verdict).chain(ratio).chain(stay_by_assumption(page, axle)).collect();
+        return verdict.into_iter().chain(ratio).chain(stay_by_assumption(page, axle)).collect();
     }
     // The table follows what it is announced by.
-    let mut blocks: Vec<Block> = ratio.into_iter().chain([verdict, sizes(page, axle, blanks)]).collect();
+    let mut blocks: Vec<Block> = ratio.into_iter().chain(verdict).chain([sizes(page, axle, blanks)]).collect();
     let dampers = page.dampers_words(axle.side);
     if part.damper.is_none() {
-        let reason = axle.damper_motion_ratio.is_none().then(|| page.plain("order.why_ratio"));
-        blocks.extend(reason.map(|why| page.text("order.no_forces", &[("dampers", &dampers), ("reason", &why)])));
+        let why = page.plain(why_no_forces(axle));
+        blocks.push(page.text("order.no_forces", &[("dampers", &dampers), ("reason", &why)]));
         return blocks;
     }
     let caption = page.say("order.revalve", &[("dampers", &dampers)]);
@@ -48,27 +49,20 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, blanks:
 pub(super) fn are_ordered(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> bool {
     let says = page.verdict(axle) != Verdict::Stays || page.needs_dampers(axle);
     let has_data = part.damper.is_some() || page.dampers(axle) == Dampers::Wished;
-    says && has_data && !page.dampers(axle).is_to_stay()
+    says && has_data && page.needs_dampers(axle)
 }
 
-/// What becomes of the old dampers; with a colon where the table of new ones follows.
-fn verdict(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>) -> String {
-    let words = page.dampers_words(axle.side);
+/// What becomes of the old dampers; with a colon where the table of new ones follows. Nothing of those that are open.
+fn verdict(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     let key = match page.dampers(axle) {
-        Dampers::Unknown => {
-            let reason = page.plain(why_unknown(page, axle));
-            let unknown = page.say("order.dampers_unknown", &[("dampers", &words), ("reason", &reason)]);
-            let announces = are_ordered(page, axle, part);
-            return if announces { format!("{unknown} {}", page.plain("order.if_replaced")) } else { unknown };
-        }
+        Dampers::Unknown | Dampers::Doubtful => return None,
         Dampers::Stay => "order.dampers_stay",
-        Dampers::Doubtful => "order.dampers_doubtful",
         Dampers::TooSoft => "order.dampers_soft",
         Dampers::TooStiff => "order.dampers_stiff",
         Dampers::Wished => "order.dampers_wished",
         Dampers::Kept | Dampers::KeptTooSoft | Dampers::KeptTooStiff => "order.dampers_kept",
     };
-    page.say(key, &[("dampers", &words)])
+    Some(page.text(key, &[("dampers", &page.dampers_words(axle.side))]))
 }
 
 /// The damping ratio of the old dampers on these springs, unless it comes from the default.
@@ -80,18 +74,9 @@ fn ratio(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     Some(page.text("order.dampers_ratio", &[("dampers", &words), ("ratio", &ratio), ("target", &target)]))
 }
 
-/// What is missing to judge the old dampers.
-fn why_unknown(page: &Page<'_>, axle: &AxleAnswer) -> &'static str {
-    let damper = &page.job.axle(axle.side).damper;
-    let is_tested = damper.rows.iter().any(|row| !row.is_blank())
-        || [&damper.bump_rate, &damper.rebound_rate].into_iter().all(|rate| !rate.is_blank());
-    match axle.damper_motion_ratio {
-        None => "order.why_ratio",
-        Some(_) if is_tested => "order.why_test",
-        Some(_) if !damper.ratio_before.is_blank() => "order.why_before",
-        Some(_) if axle.standing.before.is_none() => "order.why_damping_and_before",
-        Some(_) => "order.why_damping",
-    }
+/// Why no forces can be asked for: the motion ratio is missing, or the damping that is to be as before.
+fn why_no_forces(axle: &AxleAnswer) -> &'static str {
+    if axle.damper_motion_ratio.is_none() { "order.why_ratio" } else { "order.why_damping" }
 }
 
 /// That the motion ratio of the dampers is taken from the springs, where it was not measured.
@@ -117,14 +102,7 @@ fn sizes(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Block {
     let path = |field: &str| format!("{}.{field}", side.key());
     let mut lines = Lines::of(page, blanks);
     let is_strut = data.suspension == Suspension::Strut;
-    let pieces = match page.dampers(axle) {
-        Dampers::Doubtful if is_strut => "order.two_struts_if_tested",
-        Dampers::Doubtful => "order.two_if_tested",
-        Dampers::Unknown if is_strut => "order.two_struts_if_needed",
-        Dampers::Unknown => "order.two_if_needed",
-        _ if is_strut => "order.two_struts",
-        _ => "order.two_alike",
-    };
+    let pieces = if is_strut { "order.two_struts" } else { "order.two_alike" };
     lines.push("order.pieces", Some(page.plain(pieces)));
     if is_strut {
         lines.ask_text("order.strut_points", &data.order.damper_points, side, "damper_points");

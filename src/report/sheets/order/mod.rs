@@ -11,6 +11,7 @@ mod wound;
 use super::both_sides;
 use super::header;
 use super::judged::Verdict;
+use super::open;
 use super::page::{Page, listed};
 use super::{Block, Report};
 use crate::base::units::{Length, Quantity};
@@ -32,6 +33,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         for axle in &page.answer.axles {
             blocks.extend(one_axle(page, axle, &mut blanks));
         }
+        blocks.extend(open::said(page));
         blocks.extend(notes(page));
         blocks.extend(blanks.blocks(page));
     }
@@ -89,16 +91,16 @@ fn is_ordered(page: &Page<'_>, axle: &AxleAnswer) -> bool {
     page.part(axle).is_some_and(|part| springs(page, axle).is_some() || damper_lines::are_ordered(page, axle, part))
 }
 
-/// The springs that are bought for an axle, surely or only if the old ones are worn.
+/// The springs that are bought for an axle.
 fn springs<'a>(page: &Page<'a>, axle: &AxleAnswer) -> Option<Part<'a>> {
-    let is_bought = matches!(page.verdict(axle), Verdict::New | Verdict::Fine) && axle.sizing.is_some();
+    let is_bought = page.verdict(axle) == Verdict::New && axle.sizing.is_some();
     page.part(axle).filter(|part| is_bought && part.spring.is_some())
 }
 
 /// Number, day and place of the order, where something is ordered.
 fn of_the_order(page: &Page<'_>, blanks: &mut Blanks) -> Option<Block> {
     let buys = |axle: &AxleAnswer| {
-        let springs = matches!(page.verdict(axle), Verdict::New | Verdict::OnSpacers | Verdict::Fine);
+        let springs = matches!(page.verdict(axle), Verdict::New | Verdict::OnSpacers);
         page.part(axle).is_some() && (springs || page.needs_dampers(axle) || axle.gets_roll_bar())
     };
     if !page.answer.axles.iter().any(buys) {
@@ -124,11 +126,19 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Vec<Bloc
             blocks.extend(damper_lines::stay_by_assumption(page, axle));
         }
         Verdict::Stays => blocks.push(page.text("order.stays", &[("springs", &words)])),
-        Verdict::Fine if page.part(axle).is_some() => {
-            let key = if axle.standing.before.is_some() { "order.fine" } else { "order.fine_no_before" };
+        Verdict::Fine => {
+            let key = match page.lead(axle).is_some_and(|lead| lead.does_wanted) {
+                true if axle.standing.before.is_some() => "order.fine",
+                true => "order.fine_no_before",
+                false => "order.fine_same",
+            };
             blocks.push(page.text(key, &[("springs", &words)]));
         }
-        Verdict::New | Verdict::OnSpacers | Verdict::Fine => {}
+        Verdict::OnSpacers if page.lead(axle).is_some() => {
+            blocks.push(page.text("order.led", &[("springs", &words)]));
+        }
+        Verdict::MeasureFirst => blocks.push(page.text("order.measure_first", &[("springs", &words)])),
+        Verdict::New | Verdict::OnSpacers => {}
     }
     let Some(part) = page.part(axle) else {
         blocks.extend(page.withheld(axle));

@@ -6,7 +6,6 @@ use crate::job::SpringKind;
 use crate::report::Block;
 use crate::report::sections::sentence;
 use crate::report::sheets::both_sides;
-use crate::report::sheets::judged::Verdict;
 use crate::report::sheets::page::{Page, listed, one_line};
 use crate::solve::answer::{AxleAnswer, Part};
 use crate::trade::spring::Wound;
@@ -34,11 +33,7 @@ fn what(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     let shelf = page.typed_of(axle, "taken.in_stock", &data.taken.in_stock).map(|n: Ratio| n.si());
     let shelf = shelf.filter(|n| part.taken.is_some() && *n < 2.0);
     let differ = axle.kind == SpringKind::TorsionBar || !both_sides::own_springs(page, axle).is_empty();
-    let two = page.plain(match page.verdict(axle) {
-        Verdict::Fine => "order.two_if_worn",
-        _ if differ => "order.two",
-        _ => "order.two_alike",
-    });
+    let two = page.plain(if differ { "order.two" } else { "order.two_alike" });
     let pieces = match shelf {
         Some(n) => page.say("order.in_stock", &[("pieces", &two), ("count", &page.mark(&display::significant(n, 3)))]),
         None => two,

@@ -1,6 +1,7 @@
 //! The damper an axle needs, what the old one gives, and a candidate.
 
 use crate::base::units::{DamperSpeed, DampingRate, Force, Length, Quantity, Ratio, Velocity};
+use crate::job::Goal;
 use crate::job::read::{Axle, Read};
 use crate::solve::answer::{
     Band, DamperTargets, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, Standing,
@@ -93,11 +94,9 @@ impl Known<'_> {
     ) -> Option<(Damping, DamperTargets)> {
         let damper_ratio = self.damper_length.as_ref()?.ratio(new.travel);
         let target = &self.axle.target;
-        let low = self.reading.known(&target.damping_low)?;
-        let high = self.reading.known(&target.damping_high)?;
         let rebound_over_bump = self.reading.known(&target.rebound_over_bump)?;
         let peak_speed = self.peak_speed()?;
-        let ratio = Band::of(low, high, (low + high) / 2.0)?;
+        let ratio = self.wanted_damping(before, old)?;
         let at_wheel = ratio.map(|z| damper::rate_for(z, new.wheel_rate, new.sprung));
         let at_damper = at_wheel.map(|c| damper::damper_from_wheel(c, damper_ratio));
         let hot_loss = self.reading.known(&target.hot_loss).filter(|loss| loss.si() < 1.0);
@@ -126,6 +125,23 @@ impl Known<'_> {
             gas_lift: gas_force.map(|f| damper::gas_lift(f, damper_ratio, new.wheel_rate)),
         };
         Some((damping, self.damper_targets(at_damper, rebound_over_bump, peak_speed)))
+    }
+
+    /// The wanted damping ratio. As before: that of the old damper before the change, if it is known.
+    fn wanted_damping(&self, before: Option<&Standing>, old: Option<&OldDamper>) -> Option<Band<Ratio>> {
+        let (reading, target) = (self.reading, &self.axle.target);
+        match target.damping_goal {
+            Goal::Range => {
+                let low = reading.known(&target.damping_low)?;
+                let high = reading.known(&target.damping_high)?;
+                Band::of(low, high, (low + high) / 2.0)
+            }
+            Goal::AsBefore => {
+                let aim = before?.old_damper_ratio.filter(|_| old.is_some_and(|old| !old.is_assumed))?;
+                let margin: Ratio = reading.known(&target.damping_margin)?;
+                Band::of(aim * (1.0 - margin.si()), aim * (1.0 + margin.si()), aim)
+            }
+        }
     }
 
     /// Rates and forces to ask of a damper of these mean rates.

@@ -63,6 +63,7 @@ pub(in crate::solve) fn evaluate<'a>(
         fitted: None,
         room: Room::default(),
         old_damper: None,
+        ratio_before_stated: !axle.damper.ratio_before.is_blank() && axle.damper.rows.iter().all(|r| r.is_blank()),
         damping: None,
         offered: None,
         old_free_length: None,

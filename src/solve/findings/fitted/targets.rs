@@ -7,7 +7,7 @@ use crate::base::message::Message;
 use crate::base::units::{Amount, Dim, Frequency, Length, Quantity, Ratio};
 use crate::job::{BagFitted, Goal, Level, Side};
 use crate::message;
-use crate::solve::answer::{Answer, AxleAnswer, Sizing, SpringToBuy, Standing};
+use crate::solve::answer::{Answer, AxleAnswer, DampersOpen, Sizing, SpringToBuy, Standing};
 use crate::solve::evaluate::axle::known;
 use crate::solve::findings::Say;
 use crate::solve::findings::edge::{above, outside};
@@ -22,9 +22,13 @@ impl Say<'_> {
             let high: Option<Frequency> = self.reading.known(&target.high);
             self.in_order(side, "target.low", low, high);
         }
-        let low: Option<Ratio> = self.reading.known(&target.damping_low);
-        let high: Option<Ratio> = self.reading.known(&target.damping_high);
-        self.in_order(side, "target.damping_low", low, high);
+        if target.damping_goal == Goal::Range {
+            let low: Option<Ratio> = self.reading.known(&target.damping_low);
+            let high: Option<Ratio> = self.reading.known(&target.damping_high);
+            self.in_order(side, "target.damping_low", low, high);
+        } else {
+            self.no_damping_before(axle);
+        }
         if target.goal == Goal::AsBefore
             && axle.standing.before.is_none()
             && axle.sprung_after.is_some()
@@ -58,6 +62,30 @@ impl Say<'_> {
         {
             self.outside_the_range(axle, sizing, spring);
         }
+    }
+
+    /// Damping as before is wanted, and what it was is not known.
+    fn no_damping_before(&mut self, axle: &AxleAnswer) {
+        let (side, key) = (axle.side.word(), axle.side.key());
+        let Some(open) = axle.dampers_open().filter(|_| axle.standing.new.is_some()) else { return };
+        let (field, text) = match open {
+            DampersOpen::Springs | DampersOpen::Target | DampersOpen::MotionRatio => return,
+            DampersOpen::Before => (
+                "target.damping_margin",
+                message!(
+                    "{side}: the target for damping is \"as before\", but the axle before the change is not known. Enter the weights before and the old spring, or choose a range.",
+                    side
+                ),
+            ),
+            DampersOpen::Damper => (
+                "damper.ratio_before",
+                message!(
+                    "{side}: the target for damping is \"as before\", but the damping before is not known. Enter the damping ratio before the change, the damper rates or the damper curve, or choose a range.",
+                    side
+                ),
+            ),
+        };
+        self.push(Level::Doubt, "no-before-damping", format!("{key}.{field}"), text);
     }
 
     /// What is bought lies outside the wanted range.

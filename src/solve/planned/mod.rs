@@ -1,0 +1,107 @@
+//! The plans of a job side by side: which there are, and whether two of them do the same.
+
+mod against;
+mod leads;
+
+use crate::base::language::with_mark;
+use crate::base::message::Message;
+use crate::base::units::entry::AnyEntry as _;
+use crate::base::units::{Length, Quantity, display};
+use crate::job::{Axle, DamperPlan, Job, Plan, Side, Which, bounded};
+use crate::message;
+use crate::solve::answer::{Answer, Spacer};
+use crate::solve::solve;
+
+pub use against::{Against, against, raises_no_doubt, u_of_difference};
+pub(super) use leads::leads;
+pub use leads::led;
+
+/// A plan, ready to be solved.
+#[derive(Debug, Clone)]
+pub struct Planned {
+    /// Which it is; `None` for the old springs on spacers, which the program adds where they would do.
+    pub which: Option<Which>,
+    /// What it is called.
+    pub name: Message,
+    /// The job with this plan chosen.
+    pub job: Job,
+}
+
+impl Planned {
+    /// The key in JSON and in the command line.
+    pub fn key(&self) -> String {
+        self.which.map_or_else(|| SPACERS.to_owned(), Which::key)
+    }
+
+    /// It is the chosen one.
+    pub fn is_chosen(&self) -> bool {
+        self.which == Some(Which::Chosen)
+    }
+}
+
+/// The key of the plan that the program adds.
+const SPACERS: &str = "spacers";
+/// Its name.
+const ON_SPACERS: Message = message!("old springs with spacers");
+
+/// Every plan of a job; `chosen` is the answer to the job as it is.
+pub fn every(job: &Job, chosen: &Answer) -> Vec<Planned> {
+    let job = &*bounded::used(job);
+    let planned = |which| Planned { which: Some(which), name: job.plan_words(which), job: job.on_plan(which) };
+    let mut all: Vec<Planned> = job.every_plan().into_iter().map(planned).collect();
+    let renewed = renewed(job);
+    let is_there = |plan: &Planned| renewed.iter().all(|side| is_on_spacer(plan.job.axle(*side)));
+    if !all.iter().any(is_there) {
+        all.extend(on_spacers(job, chosen).map(|job| Planned { which: None, name: ON_SPACERS, job }));
+    }
+    all
+}
+
+/// The job with a plan chosen by its name or key. `None` when there is no such plan.
+pub fn named(job: &Job, name: &str) -> Option<Job> {
+    if let Some(which) = job.plan_named(name) {
+        return Some(job.on_plan(which));
+    }
+    let is_spacers = SPACERS.eq_ignore_ascii_case(name.trim()) || ON_SPACERS.is_said(name);
+    is_spacers.then(|| on_spacers(job, &solve(job)))?
+}
+
+/// The axles that get new springs.
+fn renewed(job: &Job) -> Vec<Side> {
+    Side::BOTH.into_iter().filter(|side| job.axle(*side).plan == Plan::NewSprings).collect()
+}
+
+fn is_on_spacer(axle: &Axle) -> bool {
+    axle.plan == Plan::Keep && !axle.leaves_springs()
+}
+
+/// The old springs on spacers on every axle that would get new ones, the old dampers with them; `None` where one of them
+/// is offered none. Spacers come as lengths are shown: in whole millimetres or sixteenths of an inch.
+fn on_spacers(job: &Job, answer: &Answer) -> Option<Job> {
+    let renewed = renewed(job);
+    let mut raised = job.clone();
+    for side in &renewed {
+        let (thickness, _) = fits(answer.released(*side).ok()?.spacer?)?;
+        raise(&mut raised, *side, thickness)?;
+        raised.axle_mut(*side).dampers = DamperPlan::Keep;
+    }
+    raised.plan_name.clear();
+    (!renewed.is_empty()).then_some(raised)
+}
+
+/// A spacer that can be put under an old spring, and whether it is known that the coils then do not bind. `None` for a bar,
+/// and where they would.
+fn fits(spacer: Spacer) -> Option<(Length, bool)> {
+    let holds = spacer.to_bind.is_none_or(|left| left.si() >= 0.0);
+    (spacer.index.is_none() && holds).then_some((spacer.thickness, spacer.to_bind.is_some()))
+}
+
+/// Puts the old springs of an axle on spacers of a size as lengths are shown; `None` where that is none.
+fn raise(job: &mut Job, side: Side, thickness: Length) -> Option<Length> {
+    let text = with_mark(display::rounded(thickness, &job.units), job.decimal);
+    let decimal = job.decimal;
+    let axle = job.axle_mut(side);
+    (axle.plan, axle.spacer) = (Plan::Keep, text.as_str().into());
+    (axle.left, axle.right) = Default::default();
+    axle.spacer.number(decimal).ok()?.map(|number| Length::from_si(number.si())).filter(|size| size.si() > 0.0)
+}
