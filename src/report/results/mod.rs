@@ -151,34 +151,101 @@ pub fn with_steps(answer: &Answer) -> Vec<Figure> {
 }
 
 fn collected(answer: &Answer, wants: Wants) -> Vec<Figure> {
-    PARTS.iter().flat_map(|part| part_of(answer, wants, *part)).collect()
+    PARTS.iter().flat_map(|part| part.collect(answer, wants)).collect()
 }
 
-/// What adds some of the results, in the order of the work: what the scales say, each axle, all else.
-const PARTS: [fn(&mut Out, &Answer); 4] = [
-    vehicle::weights,
-    |out, answer| axles::add(out, answer, Side::Front),
-    |out, answer| axles::add(out, answer, Side::Rear),
-    vehicle::add,
+/// Some of the results, collected together when the first of them is needed.
+struct Part {
+    /// What their keys begin with, of an axle behind its own name.
+    keys: &'static [&'static str],
+    add: Adding,
+}
+
+/// What adds them.
+enum Adding {
+    OfVehicle(fn(&mut Out, &Answer)),
+    OfAxle(Side, fn(&mut Out, &Answer, Side)),
+}
+
+/// Some of an axle: what their keys begin with behind its name, and what adds them.
+type OfAxle = (&'static [&'static str], fn(&mut Out, &Answer, Side));
+
+/// Every result of an axle, in the order of the work, but for remedies and roads.
+const PARTS_OF_AXLE: [OfAxle; 5] = [
+    (&[""], axles::standing),
+    (&["linkage."], axles::linkage),
+    (
+        &["old_spring.", "bar.", "cut.", "routes.", "sizing.", "offered.", "wound.", "levelled.", "added_leaf."],
+        axles::springs,
+    ),
+    (&["old_damper.", "damping.", "new_damper."], axles::dampers),
+    (&["body_mode.", "bounce.", "bench."], axles::measured),
 ];
 
-/// The places in [`PARTS`] where a result of this key can be, the likely one first.
-fn parts_with(key: &str) -> [usize; 2] {
-    match key.split('.').next() {
-        Some("front") => [1, 3],
-        Some("rear") => [2, 3],
-        _ => [0, 3],
+/// All of them, in the order of the work: what the scales say, each axle, all else.
+const PARTS: [Part; 21] = [
+    of_vehicle(&["before.", "after.", "change."], vehicle::weights),
+    of_axle(Side::Front, PARTS_OF_AXLE[0]),
+    of_axle(Side::Front, PARTS_OF_AXLE[1]),
+    of_axle(Side::Front, PARTS_OF_AXLE[2]),
+    of_axle(Side::Front, PARTS_OF_AXLE[3]),
+    of_axle(Side::Front, PARTS_OF_AXLE[4]),
+    of_axle(Side::Rear, PARTS_OF_AXLE[0]),
+    of_axle(Side::Rear, PARTS_OF_AXLE[1]),
+    of_axle(Side::Rear, PARTS_OF_AXLE[2]),
+    of_axle(Side::Rear, PARTS_OF_AXLE[3]),
+    of_axle(Side::Rear, PARTS_OF_AXLE[4]),
+    of_vehicle(&["whole.rear_over_front.", "whole.flat_ride_speed."], vehicle::front_and_rear),
+    of_vehicle(&["compared.", "ledger.", "as_weighed.", "cases["], vehicle::loads),
+    of_axle(Side::Front, (&["remedies."], vehicle::remedies)),
+    of_axle(Side::Rear, (&["remedies."], vehicle::remedies)),
+    of_vehicle(&["whole."], vehicle::whole),
+    of_vehicle(&["whole.corners.", "whole.levelling.", "as_weighed.", "cases["], vehicle::corners),
+    of_vehicle(&["fitted."], vehicle::reweigh),
+    of_axle(Side::Front, ON_ROAD),
+    of_axle(Side::Rear, ON_ROAD),
+    of_vehicle(&["drive."], vehicle::drives),
+];
+
+const ON_ROAD: OfAxle = (&["before.road.", "old_springs.road.", "new_springs.road."], vehicle::road);
+
+const fn of_vehicle(keys: &'static [&'static str], add: fn(&mut Out, &Answer)) -> Part {
+    Part { keys, add: Adding::OfVehicle(add) }
+}
+
+const fn of_axle(side: Side, (keys, add): OfAxle) -> Part {
+    Part { keys, add: Adding::OfAxle(side, add) }
+}
+
+impl Part {
+    /// How many letters of a key tell that it can be here; nothing if it cannot.
+    fn begins(&self, key: &str) -> Option<usize> {
+        let key = match self.add {
+            Adding::OfVehicle(_) => key,
+            Adding::OfAxle(side, _) => key.strip_prefix(side.key())?.strip_prefix('.')?,
+        };
+        self.keys.iter().filter(|begin| key.starts_with(**begin)).map(|begin| begin.len()).max()
+    }
+
+    fn collect(&self, answer: &Answer, wants: Wants) -> Vec<Figure> {
+        let mut out = Out { figures: Vec::new(), wants };
+        match self.add {
+            Adding::OfVehicle(add) => add(&mut out, answer),
+            Adding::OfAxle(side, add) => add(&mut out, answer, side),
+        }
+        for figure in &mut out.figures {
+            figure.assumed = is_on_assumed_damper(answer, &figure.key);
+        }
+        out.figures
     }
 }
 
-/// The results of one of the [`PARTS`].
-fn part_of(answer: &Answer, wants: Wants, add: fn(&mut Out, &Answer)) -> Vec<Figure> {
-    let mut out = Out { figures: Vec::new(), wants };
-    add(&mut out, answer);
-    for figure in &mut out.figures {
-        figure.assumed = is_on_assumed_damper(answer, &figure.key);
-    }
-    out.figures
+/// The places in [`PARTS`] where a result of this key can be, the likeliest first.
+fn parts_with(key: &str) -> impl Iterator<Item = usize> {
+    let mut found: Vec<(usize, usize)> =
+        PARTS.iter().enumerate().filter_map(|(at, part)| Some((part.begins(key)?, at))).collect();
+    found.sort_by_key(|(letters, _)| std::cmp::Reverse(*letters));
+    found.into_iter().map(|(_, at)| at)
 }
 
 /// A result rests on a damping ratio before that was not measured: those of the old damper, and of rough roads before

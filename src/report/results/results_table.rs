@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::sync::{Arc, OnceLock};
 
-use super::{Figure, PARTS, Wants, collected, figures, part_of, parts_with};
+use super::{Figure, PARTS, Wants, collected, figures, parts_with};
 use crate::base::language::tr;
 use crate::base::units::{UnitChoice, display};
 use crate::report::Block;
@@ -13,10 +13,14 @@ use crate::solve::answer::Answer;
 
 /// Every result of an answer, found by its key.
 #[derive(Debug, Clone)]
-pub struct Results {
-    parts: [OnceLock<List>; PARTS.len()],
-    /// The answer whose parts are collected when one is first asked for.
-    later: Option<Arc<Answer>>,
+pub struct Results(Collected);
+
+#[derive(Debug, Clone)]
+enum Collected {
+    /// All at once.
+    All(List),
+    /// Of this answer, each of the [`PARTS`] when the first of its results is needed.
+    InParts(Arc<Answer>, Box<[OnceLock<List>; PARTS.len()]>),
 }
 
 /// Results by their keys.
@@ -44,11 +48,7 @@ pub type Column = (String, String);
 
 impl From<Vec<Figure>> for Results {
     fn from(figures: Vec<Figure>) -> Self {
-        let parts: [OnceLock<List>; PARTS.len()] = Default::default();
-        // Where every key is looked for.
-        let all = parts[PARTS.len() - 1].set(figures.into());
-        debug_assert!(all.is_ok(), "nothing was there");
-        Results { parts, later: None }
+        Results(Collected::All(figures.into()))
     }
 }
 
@@ -65,30 +65,36 @@ impl Results {
 
     /// The same, each part of them collected when it is first asked for, in the voice of that moment.
     pub fn later(answer: &Arc<Answer>) -> Self {
-        Results { parts: Default::default(), later: Some(Arc::clone(answer)) }
+        Results(Collected::InParts(Arc::clone(answer), Default::default()))
     }
 
     /// Each of them, in the order of the work.
     pub fn iter(&self) -> impl Iterator<Item = &Figure> {
-        (0..PARTS.len()).flat_map(|part| &self.part(part).figures)
+        let lists: Vec<&List> = match &self.0 {
+            Collected::All(list) => vec![list],
+            Collected::InParts(answer, parts) => (0..PARTS.len()).map(|at| part(answer, parts, at)).collect(),
+        };
+        lists.into_iter().flat_map(|list| &list.figures)
     }
 
-    fn part(&self, part: usize) -> &List {
-        let collect = |answer: &Arc<Answer>| part_of(answer, Wants::Spreads, PARTS[part]).into();
-        self.parts[part].get_or_init(|| self.later.as_ref().map_or_else(List::default, collect))
+    /// Looks where a result of this key can be.
+    fn look<'a, T>(&'a self, key: &str, find: impl Fn(&'a List) -> Option<T>) -> Option<T> {
+        match &self.0 {
+            Collected::All(list) => find(list),
+            Collected::InParts(answer, parts) => parts_with(key).find_map(|at| find(part(answer, parts, at))),
+        }
     }
 
     /// The result of this key; every key of the catalogue is there, known or not.
     pub fn find(&self, key: &str) -> Option<&Figure> {
-        let found = parts_with(key).into_iter().find_map(|part| self.part(part).get(key));
+        let found = self.look(key, |list| list.get(key));
         debug_assert!(found.is_some(), "no result has the key {key}");
         found
     }
 
     /// What a key names: a result, or a whole band.
     pub fn named(&self, key: &str) -> Option<Named<'_>> {
-        parts_with(key).into_iter().find_map(|part| {
-            let list = self.part(part);
+        self.look(key, |list| {
             let end = |end: &str| list.get(&format!("{key}.{end}"));
             let band = || Some(Named::Band(end("low")?, end("high")?));
             list.get(key).map(Named::One).or_else(band)
@@ -154,6 +160,11 @@ impl Results {
     pub fn table(&self, what: String, columns: &[Column], keys: &[&str], units: &UnitChoice) -> Block {
         Block::Table { head: head(what, columns), rows: self.rows(keys, columns, units) }
     }
+}
+
+/// One of the [`PARTS`], collected by now.
+fn part<'a>(answer: &Answer, parts: &'a [OnceLock<List>; PARTS.len()], at: usize) -> &'a List {
+    parts[at].get_or_init(|| PARTS[at].collect(answer, Wants::Spreads).into())
 }
 
 /// What a key names.

@@ -26,13 +26,13 @@ use crate::solve::answer::{Answer, RouteKind, State};
 const CORNER: &str = "per corner, mean of the two sides";
 const AT_WHEEL: &str = "at the wheel, per corner, mean of the two sides";
 
-/// All of both axles.
-pub(super) fn add(out: &mut Out, answer: &Answer, side: Side) {
-    let part = answer.released(side).ok();
-    one_axle(out, OfAxle { axle: answer.axle(side), checked: answer.checked(side), part });
+fn of(answer: &Answer, side: Side) -> OfAxle<'_> {
+    OfAxle { axle: answer.axle(side), checked: answer.checked(side), part: answer.released(side).ok() }
 }
 
-fn one_axle(out: &mut Out, of: OfAxle<'_>) {
+/// The axle itself, and how it is in every state.
+pub(super) fn standing(out: &mut Out, answer: &Answer, side: Side) {
+    let of = of(answer, side);
     out.part("", "", axle_results::AXLE, of, |a| Some(a));
     out.part("room", "", room_results::ROOM, of, |a| Some(a));
     out.part("on_scales", "", room_results::ON_SCALES, of, |a| Some(a));
@@ -44,11 +44,15 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
     out.part("new_springs", &then(State::NewSprings.words().said()), standing::STANDING, of, |a| {
         a.standing.new.as_ref()
     });
-    linkage(out, of);
     if of.part.is_none() && of.axle.plan == Plan::NewSprings {
         // The rate of what would be bought.
         out.withhold(&format!("{}.new_springs.spring_rate", of.key()));
     }
+}
+
+/// Its old spring, by every route, and the new one.
+pub(super) fn springs(out: &mut Out, answer: &Answer, side: Side) {
+    let of = of(answer, side);
     out.part("old_spring", &then(tr("old spring")), spring_results::OLD_SPRING, of, |a| Some(&a.old_spring));
     old_rate(out, of);
     out.part("old_spring.coil", &then(tr("old coil spring")), coils::COIL, of, |a| a.old_spring.coil.as_ref());
@@ -66,15 +70,26 @@ fn one_axle(out: &mut Out, of: OfAxle<'_>) {
         p.levelled.as_ref()
     });
     out.bought("added_leaf", &then(tr("added leaf")), spring_results::ADDED_LEAF, of, |p| p.added_leaf.as_ref());
+}
+
+/// Its old damper, and the new one.
+pub(super) fn dampers(out: &mut Out, answer: &Answer, side: Side) {
+    let of = of(answer, side);
     old_dampers::add(out, of);
     damper_results::add(out, of);
+}
+
+/// What was recorded and measured on a bench, and what is predicted for it.
+pub(super) fn measured(out: &mut Out, answer: &Answer, side: Side) {
+    let of = of(answer, side);
     super::measured::add_body_mode(out, of);
     super::measured::add_bench(out, of);
 }
 
-/// What the points and lengths of the linkage give.
-fn linkage(out: &mut Out, of: OfAxle<'_>) {
+/// What the points and lengths of its linkage give.
+pub(super) fn linkage(out: &mut Out, answer: &Answer, side: Side) {
     use linkage_results::{LINKAGE, WAYS, WHEEL};
+    let of = of(answer, side);
     out.part("linkage.spring", &then(tr("spring")), WAYS, of, |a| Some(&a.linkage.spring));
     out.part("linkage.damper", &then(tr("damper")), WAYS, of, |a| Some(&a.linkage.damper));
     out.part("linkage", "", LINKAGE, of, |a| Some(&a.linkage));

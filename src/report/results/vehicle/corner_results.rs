@@ -25,7 +25,7 @@ pub fn corners_key(state: State) -> &'static str {
 }
 
 /// All of them.
-pub(super) fn add(out: &mut Out, answer: &Answer) {
+pub(in crate::report::results) fn add(out: &mut Out, answer: &Answer) {
     let missing = &answer.whole.corners_missing;
     let why = (!missing.is_empty()).then(|| Why::Missing(missing.clone()));
     for state in State::ALL {

@@ -25,7 +25,7 @@ static BOTH: &[Row<DrivesMeasured>] = rows! { DrivesMeasured;
 };
 
 /// All of them.
-pub(super) fn add(out: &mut Out, answer: &Answer) {
+pub(in crate::report::results) fn add(out: &mut Out, answer: &Answer) {
     out.of_vehicle("drive.before", &then(tr("before")), ONE, answer, |v| Some(&v.whole.drives.each.before));
     out.of_vehicle("drive.after", &then(tr("after")), ONE, answer, |v| Some(&v.whole.drives.each.after));
     out.of_vehicle("drive", "", BOTH, answer, |v| Some(&v.whole.drives));

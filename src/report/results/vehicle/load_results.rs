@@ -98,7 +98,7 @@ const STANDING: [Row<CaseStanding>; 11] = [
 ];
 
 /// All of them.
-pub(super) fn add(out: &mut Out, answer: &Answer) {
+pub(in crate::report::results) fn add(out: &mut Out, answer: &Answer) {
     compared(out, answer);
     ledger(out, answer);
     for n in 0..answer.cases.len() {

@@ -20,8 +20,15 @@ use crate::base::language::tr;
 use crate::base::units::{Angle, Dim, Length, Quantity};
 use crate::job::Side;
 use crate::solve::answer::{Answer, OfVehicle, PerState, State};
+pub(super) use corner_results::add as corners;
 pub use corner_results::corners_key;
+pub(super) use drive_results::add as drives;
+pub(super) use load_results::add as loads;
+pub(super) use remedy_results::add as remedies;
+pub(super) use reweigh_results::add as reweigh;
+pub(super) use road_results::add as road;
 pub use run_results::runs;
+pub(super) use vehicle_results::add as whole;
 
 /// What the scales say.
 pub(super) fn weights(out: &mut Out, answer: &Answer) {
@@ -39,8 +46,8 @@ pub(super) fn weights(out: &mut Out, answer: &Answer) {
     }
 }
 
-/// All the others.
-pub(super) fn add(out: &mut Out, answer: &Answer) {
+/// Rear against front.
+pub(super) fn front_and_rear(out: &mut Out, answer: &Answer) {
     per_state(
         out,
         &like(
@@ -67,13 +74,6 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
         answer,
         |v| *v.flat_ride,
     );
-    load_results::add(out, answer);
-    remedy_results::add(out, answer);
-    vehicle_results::add(out, answer);
-    corner_results::add(out, answer);
-    reweigh_results::add(out, answer);
-    road_results::add(out, answer);
-    drive_results::add(out, answer);
 }
 
 /// What a move of the lamps' beam comes from.

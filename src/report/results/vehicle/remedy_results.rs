@@ -35,9 +35,9 @@ const STANDING: [Row<OptionStanding>; 5] = [
     ),
 ];
 
-/// All of them.
-pub(super) fn add(out: &mut Out, answer: &Answer) {
-    for (side, kind) in Side::BOTH.into_iter().flat_map(|side| RemedyKind::ALL.map(|kind| (side, kind))) {
+/// All of an axle.
+pub(in crate::report::results) fn add(out: &mut Out, answer: &Answer, side: Side) {
+    for kind in RemedyKind::ALL {
         one(out, answer, side, kind);
     }
 }

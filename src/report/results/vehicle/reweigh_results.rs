@@ -9,7 +9,7 @@ use crate::solve::answer::{Again, Answer};
 const AXLES: [(&str, &str); 2] = [("front", "front axle"), ("rear", "rear axle")];
 
 /// All of them.
-pub(super) fn add(out: &mut Out, answer: &Answer) {
+pub(in crate::report::results) fn add(out: &mut Out, answer: &Answer) {
     let found = &answer.reweigh;
     for ((key, words), weight) in CORNERS.into_iter().zip(&found.corners).chain(AXLES.into_iter().zip(&found.axles)) {
         let balanced = found.cross_set || answer.whole.corners.new.is_some();

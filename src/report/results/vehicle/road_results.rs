@@ -108,13 +108,11 @@ pub(super) fn add_one(
     out.of_made(prefix, words, &ROWS, answer, on_road);
 }
 
-/// Of both axles in every state.
-pub(super) fn add(out: &mut Out, answer: &Answer) {
-    for side in Side::BOTH {
-        for state in State::ALL {
-            let prefix = format!("{}.{}.road", side.key(), state.key());
-            let words = format!("{}, {}: ", side.word_inside(), state.words());
-            add_one(out, &prefix, &words, answer, |v| v.whole.road.of(state)[side as usize]);
-        }
+/// Of an axle in every state.
+pub(in crate::report::results) fn add(out: &mut Out, answer: &Answer, side: Side) {
+    for state in State::ALL {
+        let prefix = format!("{}.{}.road", side.key(), state.key());
+        let words = format!("{}, {}: ", side.word_inside(), state.words());
+        add_one(out, &prefix, &words, answer, |v| v.whole.road.of(state)[side as usize]);
     }
 }

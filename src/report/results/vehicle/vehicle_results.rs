@@ -50,7 +50,7 @@ impl Figure {
 }
 
 /// All of them.
-pub(super) fn add(out: &mut Out, answer: &Answer) {
+pub(in crate::report::results) fn add(out: &mut Out, answer: &Answer) {
     centre(out, answer);
     for state in State::ALL {
         pitch(out, answer, state);
