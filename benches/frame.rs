@@ -125,6 +125,9 @@ fn main() {
 /// Frames in each of which a number was typed: values and all pictures again are in them, every ± comes in the background
 /// as in the window.
 fn typing(table: &mut Table, what: &str, job: &Job, step: Step) {
+    if !table.wants(what) {
+        return;
+    }
     let jobs = [0, 1].map(|n| {
         let mut job = job.clone();
         // A weight moves nearly all there is; without corner weights it is what is wanted that is typed.
@@ -143,6 +146,10 @@ fn typing(table: &mut Table, what: &str, job: &Job, step: Step) {
 
 /// A digit typed in every second frame, which is solved then and drawn in the next one.
 fn digits(table: &mut Table, step: Step, path: &str) {
+    let what = format!("{}, a digit of {path} in every second frame", step.word());
+    if !table.wants(&what) {
+        return;
+    }
     let mut window = Window::on(App::on(presets::demo()).solving_beside(), step);
     window.app.command(Command::GoTo(path.into()));
     for _ in 0..5 {
@@ -150,7 +157,7 @@ fn digits(table: &mut Table, step: Step, path: &str) {
     }
     window.frame(vec![key(Key::Home), key(Key::ArrowRight)]);
     let solves = window.app.solves();
-    window.measure(table, &format!("{}, a digit of {path} in every second frame", step.word()), |_, n| {
+    window.measure(table, &what, |_, n| {
         let typed = || vec![key(Key::Delete), Event::Text(["5", "6"][n / 2 % 2].into()), key(Key::ArrowLeft)];
         if n % 2 == 0 { typed() } else { Vec::new() }
     });

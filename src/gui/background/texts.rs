@@ -22,12 +22,23 @@ impl Texts {
         texts
     }
 
+    fn row(&self, row: usize) -> &[u8] {
+        let start = row.checked_sub(1).map_or(0, |before| self.ends[before] + 1);
+        &self.all.as_bytes()[start..self.ends[row]]
+    }
+
+    /// In how many rows of a sample a word is: what is rare is looked for first, and the rest in few rows then.
+    fn in_sample(&self, word: &str) -> usize {
+        let finder = Finder::new(word);
+        let every = (self.ends.len() / SAMPLE).max(1);
+        (0..self.ends.len()).step_by(every).filter(|row| finder.find(self.row(*row)).is_some()).count()
+    }
+
     fn keep_those_with(&self, word: &str, found: &mut [bool]) {
         let finder = Finder::new(word);
         if found.iter().filter(|is| **is).count() < found.len() / 4 {
             for (row, is) in found.iter_mut().enumerate().filter(|(_, is)| **is) {
-                let start = row.checked_sub(1).map_or(0, |before| self.ends[before] + 1);
-                *is = finder.find(&self.all.as_bytes()[start..self.ends[row]]).is_some();
+                *is = finder.find(self.row(row)).is_some();
             }
             return;
         }
@@ -44,11 +55,15 @@ impl Texts {
     }
 }
 
-/// What was looked for last, and where it was found.
+/// Rows of a sample.
+const SAMPLE: usize = 200;
+/// Searches that are remembered: as many letters can be deleted without searching again.
+const REMEMBERED: usize = 24;
+
+/// What was looked for as it was typed, and where it was found: each text begins with the one before.
 #[derive(Debug, Clone, Default)]
 pub struct Search {
-    words: String,
-    found: Vec<bool>,
+    typed: Vec<(String, Vec<bool>)>,
 }
 
 impl Search {
@@ -56,22 +71,30 @@ impl Search {
     /// not?
     pub fn rows_with(&mut self, words: &str, texts: &Texts) -> &[bool] {
         let words = words.to_lowercase();
-        // Where more was typed, only what had the words before can have these, and only the last of them is another.
-        let known = if self.found.len() == texts.ends.len() && words.starts_with(&self.words) {
-            self.words.rfind(char::is_whitespace).unwrap_or(0)
-        } else {
-            self.found.clear();
-            self.found.resize(texts.ends.len(), true);
-            0
-        };
-        // What is long is rare: the rest is looked for in few rows then.
-        let mut wanted: Vec<&str> = words[known..].split_whitespace().collect();
-        wanted.sort_by_key(|word| std::cmp::Reverse(word.len()));
-        for word in wanted {
-            texts.keep_those_with(word, &mut self.found);
+        let rows = texts.ends.len();
+        while self.typed.pop_if(|(typed, found)| found.len() != rows || !words.starts_with(typed.as_str())).is_some() {}
+        if self.typed.last().is_none_or(|(typed, _)| *typed != words) {
+            if self.typed.len() == REMEMBERED {
+                self.typed.remove(0);
+            }
+            let found = self.narrowed(&words, texts);
+            self.typed.push((words, found));
         }
-        self.words = words;
-        &self.found
+        self.typed.last().map_or(&[], |(_, found)| found)
+    }
+
+    /// Where more was typed, only what had the words before can have these, and only the last of them is another.
+    fn narrowed(&self, words: &str, texts: &Texts) -> Vec<bool> {
+        let (known, mut found) = match self.typed.last() {
+            Some((typed, found)) => (typed.rfind(char::is_whitespace).unwrap_or(0), found.clone()),
+            None => (0, vec![true; texts.ends.len()]),
+        };
+        let mut wanted: Vec<&str> = words[known..].split_whitespace().collect();
+        wanted.sort_by_cached_key(|word| texts.in_sample(word));
+        for word in wanted {
+            texts.keep_those_with(word, &mut found);
+        }
+        found
     }
 }
 
@@ -86,7 +109,8 @@ mod tests {
         let typed = |text: &'static str| (0..=text.len()).filter_map(|n| text.get(..n));
         let all = ["coil rear", "CO", "c l", "ront coil", "ärger", "oil  r", "x", "front l-1 coil"];
         let mut search = Search::default();
-        for words in all.into_iter().flat_map(typed).chain(all) {
+        let taken_away = typed("front l-1 coil").collect::<Vec<_>>().into_iter().rev();
+        for words in all.into_iter().flat_map(typed).chain(taken_away).chain(all) {
             let has = |row: &&str| words.to_lowercase().split_whitespace().all(|w| row.to_lowercase().contains(w));
             assert_eq!(search.rows_with(words, &texts), rows.iter().map(has).collect::<Vec<_>>(), "{words}");
         }
