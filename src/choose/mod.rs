@@ -86,6 +86,13 @@ impl Choice {
         self.drafted.get(self.pick.as_ref()?.of)
     }
 
+    /// Places of those that were drawn, as they are listed: the spring to take leads, then the best chance first.
+    pub fn in_order(&self) -> Vec<usize> {
+        let leads = self.pick.as_ref().map(|p| p.of);
+        let others = (0..self.drafted.len()).filter(|at| Some(*at) != leads);
+        leads.into_iter().chain(others).collect()
+    }
+
     /// The spring to take is what the answer names, or the answer names none, or a pair.
     pub fn agrees(&self, springs: &[Spring]) -> bool {
         self.selected_pair(springs).is_some()

@@ -9,6 +9,9 @@ use springwright::base::units::{Entry, Force, G_M_PER_S2, Length, Quantity, Spri
 use springwright::choose::draws::{self, Drawn, Draws};
 use springwright::choose::{Again, Candidate, Choice, Decided, Judged, Limit, Ranking, Unable, choose};
 use springwright::job::{Goal, Job, Load, LoadCase, Side};
+use springwright::report::Block;
+use springwright::report::sections::choose as words;
+use springwright::shop::lists::{DEMO, Shop};
 use springwright::shop::parts::Spring;
 use springwright::shop::presets;
 use springwright::solve::answer::RemedyKind;
@@ -298,6 +301,25 @@ fn ties_are_decided_on_seat_then_reserve_then_price() {
         assert_eq!(pick.by, Decided::Price);
         assert_eq!(list[choice.drafted[pick.of].row].price, Some(40.0));
     }
+}
+
+/// The spring to take leads the list; where another has the better chance, the reason is said.
+#[test]
+fn the_spring_to_take_leads_its_list() {
+    let job = presets::demo();
+    let opened = Shop::nowhere().open(DEMO, None).expect("the shipped list");
+    let springs = &opened.list.springs;
+    let choice = chosen(&job, springs);
+    let order = choice.in_order();
+    let pick = choice.pick.as_ref().expect("one fits");
+    assert_eq!((order[0], order.len()), (pick.of, choice.drafted.len()));
+    let results = words::results(&choice, springs, "");
+    let Block::Table { rows, .. } = words::drafted(&choice, &results, springs, &job.units) else { panic!("a table") };
+    assert!(rows[0][0].starts_with("→ ") && !rows[1..].iter().any(|row| row[0].contains('→')), "{rows:?}");
+    let best = choice.drafted.iter().map(|d| d.chance).fold(0.0, f64::max);
+    let has_better = words::chance(best) != words::chance(choice.drafted[pick.of].chance);
+    assert!(has_better, "the demo's pick is passed by another in its chance");
+    assert!(words::recommended(&choice).contains("as likely to fit as the best"), "{}", words::recommended(&choice));
 }
 
 #[test]

@@ -119,9 +119,9 @@ fn nothing_in_the_answer_is_cut() {
     assert!(cut.is_empty(), "{cut:#?}");
 }
 
-/// A hint floats over the pictures: with it and without it the form is where it was.
+/// A hint is below the pictures and covers none of them: with it and without it the form is where it was.
 #[test]
-fn the_first_hint_stands_over_the_pictures() {
+fn the_first_hint_covers_nothing() {
     for size in [[1280.0, 800.0], [800.0, 1100.0]] {
         let mut harness = driven::sized(App::on(presets::demo()), size);
         for step in Step::ALL {
@@ -131,6 +131,8 @@ fn the_first_hint_stands_over_the_pictures() {
             let button = button.expect("a place");
             let at = eframe::egui::pos2(button.x0 as f32, button.y0 as f32);
             assert!(pictures.contains(at) && !form.contains(at), "{step:?} {size:?}");
+            let (seen, _) = harness.state().view().sections.pictured().expect("pictures");
+            assert!(seen.bottom() <= at.y, "{step:?} {size:?}: {seen:?} behind the hint at {at:?}");
         }
         run(&mut harness, Command::HideHints);
         assert!(harness.query_by_label("Hide hints").is_none());

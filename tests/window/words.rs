@@ -303,6 +303,13 @@ fn a_text_and_its_german_have_the_same_placeholders() {
     assert!(wrong.is_empty(), "{wrong:#?}");
 }
 
+/// A ratio is written with a colon in German.
+#[test]
+fn german_ratios_have_a_colon() {
+    let off: Vec<String> = german().into_values().filter(|text| text.contains('÷')).collect();
+    assert!(off.is_empty(), "{off:#?}");
+}
+
 #[test]
 fn nothing_is_said_past_the_table() {
     let strange = &*STRANGE;

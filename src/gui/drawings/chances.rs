@@ -37,7 +37,8 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
     };
     ui.add(Label::new(RichText::new(words).small()).wrap());
     let mut taken = None;
-    for (i, drafted) in choice.drafted.iter().enumerate() {
+    for i in choice.in_order() {
+        let drafted = &choice.drafted[i];
         let Some(spring) = springs.get(drafted.row) else { continue };
         let is_picked = choice.pick.as_ref().is_some_and(|p| p.of == i);
         let is_tied = choice.pick.as_ref().is_some_and(|p| p.tie.contains(&i));
@@ -51,11 +52,11 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
             let taken = &cx.job.axle(choice.side).taken.number;
             let is_taken = !taken.is_empty() && *taken == spring.number;
             let leads = match is_picked {
-                true if choice.agrees(springs) => Some(tr("Recommended.")),
-                true => Some(tr("First in this list, but the answer names another spring.")),
-                false => is_tied.then(|| tr("About equally likely to fit.")),
+                true if choice.agrees(springs) => Some(words::recommended(choice)),
+                true => Some(tr("First in this list, but the answer names another spring.").to_owned()),
+                false => is_tied.then(|| tr("About equally likely to fit.").to_owned()),
             };
-            let words = second_line(cx.job, drafted, spring, is_taken, leads);
+            let words = second_line(cx.job, drafted, spring, is_taken, leads.as_deref());
             ui.add(Label::new(RichText::new(words).small()).wrap());
         });
     }

@@ -181,6 +181,11 @@ fn told_mass(m: Measured, signed: bool, units: &UnitChoice) -> String {
     format!("{sign}{text}")
 }
 
+/// "± 1 kg".
+fn plus_minus(u: f64, units: &UnitChoice) -> String {
+    format!("± {}", display::rounded(Mass::from_si(u), units))
+}
+
 /// Under a corner: how much it changed, with its ±, and what the ledger of parts says of it.
 fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
     let weights = |w: &Weighed| -> Option<Mass> { w.corners.map(|c| c.walk()[corner]) };
@@ -193,10 +198,12 @@ fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
         let change = after - before;
         let u = answer.whole.reading_u.map_or(0.0, |u| u[0][corner].hypot(u[1][corner]));
         let amount = told_mass(Measured { value: change.si().abs(), u }, false, units);
-        // What is within its ± may as well be none.
-        moved = Some(change.si()).filter(|kg| kg.abs() > u);
+        // What is within its ±, both as they are shown, may as well be none.
+        let shown = |kg: f64| display::as_shown(kg.abs(), units.unit(Dim::Mass));
+        moved = Some(change.si()).filter(|kg| shown(*kg) > shown(u));
         lines.push(match change.si() < 0.0 {
             _ if amount.starts_with("0 ") => tr("unchanged").to_owned(),
+            _ if moved.is_none() => say!("the same within {u}", u = plus_minus(u, units)),
             true => say!("{amount} lighter", amount),
             false => say!("{amount} heavier", amount),
         });

@@ -6,4 +6,5 @@ pub mod glossary;
 pub mod guide;
 pub mod hint;
 pub mod line;
+pub mod signs;
 pub mod words;

@@ -4,6 +4,7 @@ use eframe::egui::{Label, RichText, TextEdit, Ui, vec2};
 
 use crate::base::language::tr;
 use crate::gui::help::glossary::{self, Term};
+use crate::gui::help::signs;
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, HelpCommand};
 use crate::gui::widgets::scroll;
@@ -28,6 +29,10 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
     let found = glossary::found(&letters);
     scroll::page(ui, "words", |ui| {
+        if letters.trim().is_empty() {
+            signs::show(ui, cx.dark);
+            ui.separator();
+        }
         if found.is_empty() {
             ui.label(tr("No term matches. Clear the search to see all."));
         }

@@ -11,6 +11,8 @@ use crate::gui::screens::pictures_of;
 use crate::gui::screens::weigh::text_row;
 use crate::gui::state::Cx;
 use crate::gui::state::section::Section;
+use crate::gui::widgets::choices;
+use crate::gui::widgets::in_view;
 use crate::gui::widgets::numbers;
 use crate::gui::widgets::rows;
 use crate::gui::widgets::section::more;
@@ -34,7 +36,7 @@ const CURVES: [&str; 4] = ["target.peak_speed", "target.knee_speed", "target.upp
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
     let key = side.key();
-    ui.horizontal_wrapped(|ui| {
+    choices(ui, |ui| {
         let dampers = &mut cx.job.axle_mut(side).dampers;
         for plan in DamperPlan::ALL {
             ui.radio_value(dampers, plan, plan.words());
@@ -110,9 +112,9 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     let index = usize::from(side == Side::Rear);
     pictures_of(ui, cx, &[Section::Damping, Section::OldDamper, Section::NewDamper]);
-    let blocks = damper_tables::blocks(&cx.shown.answer, &cx.shown.results, side, &cx.job.units);
+    let blocks = &*cx.shown.dampers[index];
     ui.heading(dampers_stay::title(&cx.shown.answer, side, &cx.job.units));
-    tables::all(ui, "damper", &blocks);
+    in_view::only(ui, "damper", |ui| tables::all(ui, "damper", blocks));
     if let Some(picture) = cx.shown.force_speed[index].as_ref().filter(|_| !blocks.is_empty()) {
         plots::draw_high(ui, picture, "force-speed", &cx.job.units, cx.dark, 330.0, cx.commands);
     }

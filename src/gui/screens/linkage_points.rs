@@ -8,6 +8,7 @@ use crate::gui::screens::axle_rows;
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::state::view::PasteInto;
+use crate::gui::widgets::choices;
 use crate::gui::widgets::field::{MOST_IN_TEXT, finding_line, limited};
 use crate::gui::widgets::heading;
 use crate::gui::widgets::section::more;
@@ -106,7 +107,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
 
 /// On which side of the vehicle the tape was.
 fn measured_on(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
-    ui.horizontal_wrapped(|ui| {
+    choices(ui, |ui| {
         ui.label(tr("Measured:"));
         for on in MeasuredOn::ALL {
             ui.radio_value(&mut cx.job.axle_mut(side).linkage.measured_on, on, on.words());
@@ -116,7 +117,7 @@ fn measured_on(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 
 /// What carries the lower end.
 fn carrier(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, key: &str, shape: Shape) {
-    ui.horizontal_wrapped(|ui| {
+    choices(ui, |ui| {
         ui.label(tr("Lower end fixed to:"));
         let linkage = &mut cx.job.axle_mut(side).linkage;
         let on = if key == "spring_on" { &mut linkage.spring_on } else { &mut linkage.damper_on };

@@ -6,6 +6,7 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, display};
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
+use crate::gui::widgets::choices;
 use crate::gui::widgets::field::{MOST_IN_NAME, limited};
 use crate::gui::widgets::heading;
 use crate::gui::widgets::rows;
@@ -18,7 +19,7 @@ use crate::say;
 pub fn parts(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.add(Label::new(tr("List every part with its fluids and brackets. From this list the program predicts the new weights before the work begins. Once the vehicle is weighed, the difference shows what is missing from the list.")).wrap());
     rows::at(ui, cx, "parts", "parts", |ui, cx, i| {
-        ui.horizontal_wrapped(|ui| {
+        choices(ui, |ui| {
             what(ui, cx, &format!("parts[{i}]"), &say!("Part {number}: description", number = i + 1));
             let part = &mut cx.job.parts[i];
             ui.radio_value(&mut part.way, Way::Out, tr("removed"));

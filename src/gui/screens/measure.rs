@@ -15,6 +15,7 @@ use crate::gui::screens::pictures_of;
 use crate::gui::screens::spring;
 use crate::gui::state::Cx;
 use crate::gui::state::section::Section;
+use crate::gui::widgets::choices;
 use crate::gui::widgets::heading;
 use crate::gui::widgets::in_view;
 use crate::gui::widgets::numbers;
@@ -72,7 +73,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// What guides the wheel, of those that suit the kind of axle.
 fn suspension(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     heading(ui, tr("What guides the wheel?"));
-    ui.horizontal_wrapped(|ui| {
+    choices(ui, |ui| {
         let axle = cx.job.axle_mut(side);
         for one in Suspension::ALL.into_iter().filter(|s| s.suits(axle.kind)) {
             ui.radio_value(&mut axle.suspension, one, one.words());
@@ -80,7 +81,7 @@ fn suspension(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     });
     let axle = cx.job.axle(side);
     if axle.spring.kind.is_coil() || axle.damper.coaxial != Coaxial::NotSaid {
-        ui.horizontal_wrapped(|ui| {
+        choices(ui, |ui| {
             ui.label(tr("Spring and damper:"));
             let coaxial = &mut cx.job.axle_mut(side).damper.coaxial;
             for one in Coaxial::ALL {
@@ -110,7 +111,7 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
             tr("How far does the damper move when the wheel moves?")
         },
     );
-    ui.horizontal_wrapped(|ui| {
+    choices(ui, |ui| {
         ui.radio_value(&mut data.by, RatioBy::Moved, tr("two readings"));
         ui.radio_value(&mut data.by, RatioBy::Rows, tr("table"));
         ui.radio_value(&mut data.by, RatioBy::Lean, tr("by spring angle"));
@@ -175,9 +176,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     linkage_pictures(ui, cx, &cx.shown.linkage[index]);
     row_pictures(ui, cx, &cx.shown.ratio_rows[index]);
     pictures_of(ui, cx, &[Section::OldSpring]);
-    in_view::only(ui, "old", |ui| {
-        tables::all(ui, "old", &spring_tables::old_spring(&cx.shown.answer, &cx.shown.results, side, &cx.job.units));
-    });
+    in_view::only(ui, "old", |ui| tables::all(ui, "old", &*cx.shown.old_spring[index]));
     plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
     pictures_of(ui, cx, &[Section::Travel]);

@@ -10,6 +10,7 @@ use crate::gui::screens::weigh::{labelled, text_row};
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, CustomerCommand, SheetCommand};
 use crate::gui::state::section::Section;
+use crate::gui::widgets::choices;
 use crate::gui::widgets::field::{MOST_IN_TEXT, limited};
 use crate::gui::widgets::heading;
 use crate::gui::widgets::theme::UNIT;
@@ -32,7 +33,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
             }
         }
     });
-    ui.horizontal_wrapped(|ui| {
+    choices(ui, |ui| {
         ui.label(tr("Paper"));
         for paper in Paper::ALL {
             if ui.radio(cx.view.paper == paper, paper.word()).clicked() {
@@ -85,7 +86,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// The vehicle's body, as it is drawn.
 fn body(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.label(tr("Body style on the customer's sheet"));
-    ui.horizontal_wrapped(|ui| {
+    choices(ui, |ui| {
         for shape in BodyShape::ALL {
             ui.radio_value(&mut cx.job.vehicle.body, shape, shape.words());
         }

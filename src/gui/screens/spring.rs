@@ -5,6 +5,7 @@ use eframe::egui::{ComboBox, RichText, Ui};
 use crate::base::language::tr;
 use crate::gui::screens::axle_rows;
 use crate::gui::state::Cx;
+use crate::gui::widgets::choices;
 use crate::gui::widgets::heading;
 use crate::gui::widgets::rows;
 use crate::gui::widgets::section::more;
@@ -24,7 +25,7 @@ const PRESS: [&str; 5] = [
 /// Chooses the kind of spring.
 pub fn kind(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     heading(ui, tr("What kind of spring is it?"));
-    ui.horizontal_wrapped(|ui| {
+    choices(ui, |ui| {
         for kind in SpringKind::ALL {
             ui.radio_value(&mut cx.job.axle_mut(side).spring.kind, kind, kind.words());
         }
@@ -77,7 +78,7 @@ fn by_kind(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 
 fn coil(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     heading(ui, tr("How was the spring rate determined?"));
-    ui.horizontal_wrapped(|ui| {
+    choices(ui, |ui| {
         let by = &mut cx.job.axle_mut(side).spring.rate_by;
         ui.radio_value(by, RateBy::Stated, tr("stated"));
         ui.radio_value(by, RateBy::Wire, tr("wire and coils"));
@@ -147,7 +148,7 @@ pub fn wire(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, at: &str) {
 
 fn leaf(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     heading(ui, tr("How was the rate of the leaf spring determined?"));
-    ui.horizontal_wrapped(|ui| {
+    choices(ui, |ui| {
         let by = &mut cx.job.axle_mut(side).spring.leaf.by;
         ui.radio_value(by, LeafBy::Stated, tr("stated"));
         ui.radio_value(by, LeafBy::Test, tr("load test: loads and heights"));

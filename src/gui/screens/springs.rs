@@ -12,6 +12,7 @@ use crate::gui::screens::spring;
 use crate::gui::screens::weigh::text_row;
 use crate::gui::state::Cx;
 use crate::gui::state::section::Section;
+use crate::gui::widgets::choices;
 use crate::gui::widgets::in_view;
 use crate::gui::widgets::numbers;
 use crate::gui::widgets::section::more;
@@ -19,14 +20,12 @@ use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{BagFitted, Goal, HeldBy, Plan, Side, SpringKind};
 use crate::report::pictures::shift;
-use crate::report::sections::axle_tables;
-use crate::report::sections::spring_tables as details;
 
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     plan_list::chosen(ui, cx);
     let side = axle_choice(ui, cx);
-    ui.horizontal(|ui| {
+    choices(ui, |ui| {
         let plan = &mut cx.job.axle_mut(side).plan;
         ui.radio_value(plan, Plan::NewSprings, tr("new springs"));
         ui.radio_value(plan, Plan::Keep, tr("keep the old springs"));
@@ -39,7 +38,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         axle_rows(ui, cx, side, &["spacer"]);
     }
     cx.section(ui, Section::Target);
-    ui.horizontal(|ui| {
+    choices(ui, |ui| {
         let goal = &mut cx.job.axle_mut(side).target.goal;
         ui.radio_value(goal, Goal::Range, tr("within a frequency range"));
         ui.radio_value(goal, Goal::AsBefore, tr("as before"));
@@ -99,7 +98,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     more(ui, cx, tr("More: details for the supplier"), &inside, false, |ui, cx| order(ui, cx, side));
     let inside = [format!("{key}.bag.")];
     cx.folded_section(ui, Section::Bag, tr("Helper air bag"), &inside, false, |ui, cx| {
-        ui.horizontal_wrapped(|ui| {
+        choices(ui, |ui| {
             let fitted = &mut cx.job.axle_mut(side).bag.fitted;
             ui.radio_value(fitted, BagFitted::No, tr("only as a what-if"));
             ui.radio_value(fitted, BagFitted::WithNew, tr("to be fitted with the final springs"));
@@ -226,17 +225,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     plots::draw(ui, cx.shown.frequency_rate[index].as_ref(), "frequency-rate", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
     pictures_of(ui, cx, &[Section::Stock, Section::Bag]);
-    in_view::only(ui, "springs", |ui| {
-        let (answer, results, units) = (&*cx.shown.answer, &*cx.shown.results, &cx.job.units);
-        let springs = [
-            axle_tables::springs(answer, results, side, units),
-            details::levelled(results, side, units),
-            details::cut(answer, results, side, units),
-            details::offered(results, side, units),
-            details::wound(answer, results, side, units),
-        ];
-        tables::all(ui, "spring", springs.iter().flatten());
-    });
+    in_view::only(ui, "springs", |ui| tables::all(ui, "spring", &*cx.shown.springs[index]));
     plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
     let key = side.key();

@@ -15,7 +15,6 @@ use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::Side;
-use crate::report::Block;
 use crate::report::pictures::motion::{self, hump};
 
 const LIMITS: [&str; 12] = [
@@ -213,9 +212,9 @@ fn corners(ui: &mut Ui, cx: &mut Cx<'_>) {
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let shown = cx.shown;
     pictures_of(ui, cx, &[Section::Ratings, Section::Limits]);
+    in_view::only(ui, "ratings", |ui| tables::all(ui, "ratings", &*shown.ratings));
     for side in Side::BOTH {
-        let of_axle = || shown.axles[side as usize].iter().take(2).filter(|b| matches!(b, Block::Table { .. }));
-        in_view::only(ui, side.key(), |ui| tables::all(ui, side.key(), of_axle()));
+        in_view::only(ui, side.key(), |ui| tables::all(ui, side.key(), &*shown.standing[side as usize]));
     }
     pictures_of(ui, cx, &[Section::Cases]);
     in_view::only(ui, "cases", |ui| tables::all(ui, "cases", &*shown.cases));

@@ -11,8 +11,10 @@ use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::state::section::Section;
 use crate::gui::state::view::PasteInto;
+use crate::gui::widgets::choices;
 use crate::gui::widgets::field::{MOST_IN_NAME, MOST_IN_TEXT, finding_line, limited};
 use crate::gui::widgets::heading;
+use crate::gui::widgets::in_view;
 use crate::gui::widgets::numbers;
 use crate::gui::widgets::rows;
 use crate::gui::widgets::section::more;
@@ -20,8 +22,6 @@ use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::{AxleKind, BarLinks, Level, Side, Walk as _, paste};
 use crate::report::Block;
-use crate::report::sections::axle_tables;
-use crate::report::sections::load_tables as report_loads;
 use crate::say;
 
 /// In walking order.
@@ -65,7 +65,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.row(ui, "vehicle.wheelbase");
     heading(ui, tr("Unsprung mass, one corner"));
     for side in Side::BOTH {
-        ui.horizontal(|ui| {
+        choices(ui, |ui| {
             ui.label(format!("{}:", side.axle()));
             let kind = &mut cx.job.axle_mut(side).kind;
             ui.radio_value(kind, AxleKind::Independent, tr("independent"));
@@ -120,7 +120,7 @@ fn heights(ui: &mut Ui, cx: &mut Cx<'_>) {
                 cx.row(ui, &format!("{when}.arch.{corner}"));
             }
             let weighing = if when == "before" { &mut cx.job.before } else { &mut cx.job.after };
-            ui.horizontal_wrapped(|ui| {
+            choices(ui, |ui| {
                 ui.label(tr("Links of the anti-roll bars:"));
                 ui.radio_value(&mut weighing.bar_links, BarLinks::On, tr("connected"));
                 ui.radio_value(&mut weighing.bar_links, BarLinks::Off, tr("disconnected"));
@@ -240,7 +240,7 @@ fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// Totals and shares.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     pictures_of(ui, cx, &[Section::Readings, Section::MoreReadings, Section::Masses]);
-    let report = axle_tables::weights(&cx.shown.answer, &cx.shown.results, &cx.job.units);
+    let report = &cx.shown.weights;
     ui.heading(tr("Weights and weight distribution"));
     if report.is_empty() {
         ui.label(tr("No weights yet. Enter them at the wheels, or paste them."));
@@ -250,8 +250,6 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     ui.add_space(UNIT);
     pictures_of(ui, cx, &[Section::Ledger, Section::Aboard]);
-    for (i, block) in report_loads::ledger(&cx.shown.answer, &cx.shown.results, &cx.job.units).iter().enumerate() {
-        tables::any(ui, &format!("ledger {i}"), block);
-    }
+    in_view::only(ui, "ledger", |ui| tables::all(ui, "ledger", &*cx.shown.ledger));
     numbers::show(ui, cx, &["before.".into(), "after.".into(), "ledger.".into(), "compared.".into()]);
 }

@@ -10,6 +10,7 @@ use std::sync::Arc;
 use eframe::egui;
 
 use crate::base::language::{Voice, spoken};
+use crate::base::units::UnitChoice;
 use crate::gui::background::worker::{Ended, Worker};
 use crate::job::{Job, Side};
 use crate::report::Block;
@@ -32,6 +33,7 @@ use crate::report::sections::record_tables;
 use crate::report::sections::remedy_tables;
 use crate::report::sections::road_tables;
 use crate::report::sections::sentence::{self, Sentence};
+use crate::report::sections::spring_tables;
 use crate::report::sections::vehicle_tables;
 use crate::solve::answer::Answer;
 use crate::solve::{solve, solve_values};
@@ -52,6 +54,10 @@ pub struct Shown {
     pub results: Arc<Results>,
     /// Height against frequency, per axle.
     pub shift: [Later<Option<Picture>>; 2],
+    /// The old spring in numbers, per axle.
+    pub old_spring: [Later<Option<Block>>; 2],
+    /// The new springs in numbers, per axle.
+    pub springs: [Later<Vec<Block>>; 2],
     /// Load against travel, per axle.
     pub load_travel: [Later<Option<Picture>>; 2],
     /// Frequency against rate, per axle.
@@ -62,6 +68,8 @@ pub struct Shown {
     pub linkage: [Later<Vec<Picture>>; 2],
     /// Rows of the damper's motion ratio, per axle.
     pub damper_rows: [Later<Vec<Picture>>; 2],
+    /// The damper in numbers, per axle.
+    pub dampers: [Later<Vec<Block>>; 2],
     /// Damper force against speed, per axle.
     pub force_speed: [Later<Option<Picture>>; 2],
     /// Rear ÷ front frequency.
@@ -70,6 +78,8 @@ pub struct Shown {
     pub after_hump: Later<Option<Picture>>,
     /// Comfort against grip over the damping ratio, per axle.
     pub trade: [Later<Option<Picture>>; 2],
+    /// What closed forms say of a rough road, per axle.
+    pub road: [Later<Vec<Block>>; 2],
     /// What a suspension bench measures on it, per axle.
     pub bench: [Later<Vec<Block>>; 2],
     /// What the job holds of recorded drives.
@@ -96,8 +106,14 @@ pub struct Shown {
     pub from_behind: Later<Result<FromBehind, String>>,
     /// The load cases.
     pub cases: Later<Vec<Block>>,
-    /// Each axle in full.
-    pub axles: [Later<Vec<Block>>; 2],
+    /// Both weigh-ins.
+    pub weights: Later<Vec<Block>>,
+    /// The ledger of parts.
+    pub ledger: Later<Vec<Block>>,
+    /// Axle weights against axle ratings.
+    pub ratings: Later<Vec<Block>>,
+    /// Each axle in its states.
+    pub standing: [Later<Option<Block>>; 2],
 }
 
 /// Remembers the last job by value, and in which voice its texts are.
@@ -267,15 +283,19 @@ fn show(job: &Job, answer: Arc<Answer>, results: Results) -> Shown {
         sentences,
         results: Arc::clone(&results),
         shift: per_axle(all, move |a, side| shift::shift(a, side, &units)),
+        old_spring: per_axle_of(all, with, move |a, r, side| spring_tables::old_spring(a, r, side, &units)),
+        springs: per_axle_of(all, with, move |a, r, side| springs(a, r, side, &units)),
         load_travel: per_axle(all, move |a, side| picture::load_travel(a.axle(side), &units)),
         frequency_rate: per_axle(all, move |a, side| picture::frequency_rate(a, side, &units)),
         ratio_rows: per_axle(all, move |a, side| rows::pictures(a.axle(side), a.checked(side), Part::Spring, &units)),
         linkage: per_axle(all, move |a, side| linkage_drawn::pictures(a.axle(side), a.checked(side), &units)),
         damper_rows: per_axle(all, move |a, side| rows::pictures(a.axle(side), a.checked(side), Part::Damper, &units)),
+        dampers: per_axle_of(all, with, move |a, r, side| damper_tables::blocks(a, r, side, &units)),
         force_speed: per_axle(all, move |a, side| damper_tables::force_speed(a, side, &units)),
         rear_front: later(all, motion::rear_front),
         after_hump: later(all, move |a| hump::after_hump(a, &units)),
         trade: per_axle(all, road_tables::trade),
+        road: per_axle_of(all, with, move |a, r, side| road_tables::closed(a, r, side, &units)),
         bench: per_axle_of(all, with, move |a, r, side| bench_tables::in_window(a, side, r, &units)),
         drives: later_of(all, with, move |a, r| record_tables::drives(a, r, &units)),
         decays: per_axle(all, motion::decays),
@@ -291,9 +311,24 @@ fn show(job: &Job, answer: Arc<Answer>, results: Results) -> Shown {
         from_above: later_of(all, with, move |a, r| from_above(a, r, &units, Aim::AsFitted)),
         from_behind: later_of(all, with, move |a, r| from_behind(a, r, &units)),
         cases: later_of(all, with, move |a, r| load_tables::cases(a, r, &units)),
-        axles: per_axle_of(all, with, move |a, r, side| axle_tables::axle(a, r, side, &units)),
+        weights: later_of(all, with, move |a, r| axle_tables::weights(a, r, &units)),
+        ledger: later_of(all, with, move |a, r| load_tables::ledger(a, r, &units)),
+        ratings: later_of(all, with, move |_, r| load_tables::ratings(r, &units)),
+        standing: per_axle_of(all, with, move |a, r, side| axle_tables::standing(a, r, side, &units)),
         answer,
     }
+}
+
+/// The new springs of an axle, and what else can be done with its springs.
+fn springs(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Vec<Block> {
+    let blocks = [
+        axle_tables::springs(answer, results, side, units),
+        spring_tables::levelled(results, side, units),
+        spring_tables::cut(answer, results, side, units),
+        spring_tables::offered(results, side, units),
+        spring_tables::wound(answer, results, side, units),
+    ];
+    blocks.into_iter().flatten().collect()
 }
 
 fn later<T>(answer: &Arc<Answer>, make: impl FnOnce(&Answer) -> T + 'static) -> Later<T> {

@@ -13,6 +13,7 @@ use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::state::view::View;
 use crate::gui::widgets::mends;
+use crate::gui::widgets::signs;
 use crate::gui::widgets::theme::{self, FIELD, TALL};
 use crate::job::fields::{self, Field};
 use crate::job::{Finding, Level, Walk, how_sure};
@@ -242,7 +243,7 @@ impl Cx<'_> {
         let blank = entry.text().trim().is_empty();
         let (rect, response) = ui.allocate_exact_size(vec2(18.0, FIELD), Sense::CLICK);
         if !blank {
-            origin_sign(ui, origin, rect.center());
+            signs::origin(ui.painter(), origin, rect.center(), ui.visuals().weak_text_color());
         }
         let origin = origin.map_or(tr("origin not stated"), |origin| origin.word().said());
         let name = say!("Origin and ± of {field}", field = fields::full_label(path));
@@ -261,13 +262,15 @@ impl Cx<'_> {
         ui.indent(("details", path), |ui| {
             ui.horizontal_wrapped(|ui| {
                 ui.label(tr("Origin:"));
-                for o in Origin::ALL {
-                    ui.radio_value(&mut origin, Some(o), o.word());
+                for one in Origin::ALL.map(Some).into_iter().chain([None]) {
+                    let words = one.map_or(tr("not stated"), |o| o.word().said());
+                    signs::beside(ui, |painter, at, color| signs::origin(painter, one, at, color));
+                    ui.radio_value(&mut origin, one, words);
+                    ui.add_space(theme::UNIT);
                 }
-                ui.radio_value(&mut origin, None, tr("not stated"));
             });
             entry.set_origin(origin);
-            ui.horizontal(|ui| {
+            ui.horizontal_wrapped(|ui| {
                 let (pm, mut spread) = entry.pm();
                 let mut pm = pm.to_owned();
                 let label = ui.label("± ");
@@ -303,36 +306,6 @@ fn select_all(ui: &Ui, id: Id, text: &str) {
         state.cursor.set_char_range(Some(CCursorRange::two(CCursor::new(0), end)));
         TextEdit::store_state(ui.ctx(), id, state);
     }
-}
-
-/// A disc that fills with trust: open, quarter, half, three quarters, full.
-fn origin_sign(ui: &Ui, origin: Option<Origin>, at: egui::Pos2) {
-    let color = ui.visuals().weak_text_color();
-    let painter = ui.painter();
-    let radius = 5.0;
-    painter.circle_stroke(at, radius, egui::Stroke::new(1.2, color));
-    let share = match origin {
-        None => return,
-        Some(Origin::Guessed) => 0.25,
-        Some(Origin::Quoted) => 0.5,
-        Some(Origin::Ledger) => 0.75,
-        Some(Origin::Measured) => {
-            painter.circle_filled(at, radius, color);
-            return;
-        }
-    };
-    let steps = 24;
-    let mut points = vec![at];
-    points.extend((0..=steps).map(|i| {
-        let angle = std::f32::consts::TAU * share * i as f32 / steps as f32 - std::f32::consts::FRAC_PI_2;
-        at + radius * vec2(angle.cos(), angle.sin())
-    }));
-    painter.add(egui::Shape::Path(egui::epaint::PathShape {
-        points,
-        closed: true,
-        fill: color,
-        stroke: egui::epaint::PathStroke::NONE,
-    }));
 }
 
 /// One finding: its sign and its words.

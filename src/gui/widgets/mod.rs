@@ -8,6 +8,7 @@ pub mod numbers;
 pub mod rows;
 pub mod scroll;
 pub mod section;
+pub mod signs;
 pub mod tables;
 pub mod theme;
 
@@ -26,6 +27,14 @@ impl From<Message> for WidgetText {
     fn from(message: Message) -> Self {
         message.to_string().into()
     }
+}
+
+/// Choices in a row that wraps: each ring is nearer to its own words than to the ones before.
+pub fn choices(ui: &mut Ui, draw: impl FnOnce(&mut Ui)) {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 2.5 * theme::UNIT;
+        draw(ui);
+    });
 }
 
 /// A small heading inside a form.

@@ -10,6 +10,7 @@ use crate::base::language::tr;
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::state::step::Step;
+use crate::gui::widgets::signs;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Finding, Level, Side};
 use crate::report::sections::brief::Brief;
@@ -187,6 +188,13 @@ fn whole(ui: &Ui, cx: &Cx<'_>, side: Side, response: &Response) {
         ui.add(Label::new(RichText::new(&sentence.answer).family(theme::bold())).wrap());
         if !sentence.certainty.is_empty() {
             ui.add(Label::new(RichText::new(&sentence.certainty).small()).wrap());
+        }
+        let brief = &cx.shown.briefs[usize::from(side == Side::Rear)];
+        if brief.pick.is_ok() {
+            ui.horizontal(|ui| {
+                signs::beside(ui, |painter, at, _| theme::mark(painter, brief.state, at, 5.0, cx.dark));
+                ui.label(RichText::new(cx.shown.answer.axle(side).short(brief.state)).small());
+            });
         }
         if let Some((finding, _)) = worst(cx, side) {
             crate::gui::widgets::field::finding_line(ui, finding.level, &finding.text.to_string(), cx.dark);

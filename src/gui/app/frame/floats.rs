@@ -1,6 +1,7 @@
-//! What comes and goes: questions, notices, the list of findings, the guide. It floats over the pictures and pushes nothing.
+//! What comes and goes: questions, notices, the list of findings float over the pictures; guide and hint are below them.
+//! None of it moves the form.
 
-use eframe::egui::{Align2, Area, Frame, Id, Order, Rect, Ui, Vec2, pos2, vec2};
+use eframe::egui::{Align2, Area, Frame, Id, Margin, Order, Panel, Rect, Ui, Vec2, vec2};
 
 use super::{findings, menu, question};
 use crate::base::language::tr;
@@ -21,10 +22,10 @@ fn has_any(cx: &Cx<'_>) -> bool {
     view.question.is_some() || view.typed_path.is_some() || view.notice.is_some() || view.findings
 }
 
-/// Draws what is open at the upper right, below the answer; guide or hint at the foot of the pictures.
+/// Draws what is open at the upper right, below the answer.
 pub(super) fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let window = ui.ctx().content_rect();
-    helps(ui, cx, window);
+    guide_over_list(ui, cx, window);
     if !has_any(cx) {
         return;
     }
@@ -38,17 +39,27 @@ pub(super) fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
 }
 
-/// The guide, or the hint of the step: over the pictures, never over the form.
-fn helps(ui: &mut Ui, cx: &mut Cx<'_>, window: Rect) {
+/// The guide over a list, which has neither form nor pictures.
+fn guide_over_list(ui: &mut Ui, cx: &mut Cx<'_>, window: Rect) {
+    if cx.view.guide.is_none() || !cx.view.has_list() {
+        return;
+    }
+    let area = Area::new(Id::unique("guide")).order(Order::Middle).pivot(Align2::RIGHT_BOTTOM);
+    area.fixed_pos(window.right_bottom() - vec2(OFF, OFF + FOOT)).show(ui.ctx(), |ui| {
+        ui.set_width(WIDTH.min(window.width() - 2.0 * OFF));
+        guide_or_hint(ui, cx);
+    });
+}
+
+/// The guide, or the hint of the step, at the foot of the pictures: it takes from their height and covers nothing.
+pub(super) fn below_pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     if cx.view.guide.is_none() && !hint::is_shown(cx) {
         return;
     }
-    let foot = pos2(window.right(), window.bottom() - FOOT);
-    let over = cx.view.laid_out.pictures.unwrap_or(Rect::from_min_max(window.min, foot));
-    let area = Area::new(Id::unique("guide")).order(Order::Middle).pivot(Align2::RIGHT_BOTTOM);
-    area.fixed_pos(over.right_bottom() - vec2(OFF, OFF)).show(ui.ctx(), |ui| {
-        ui.set_width(WIDTH.min(over.width() - 2.0 * OFF));
-        guide_or_hint(ui, cx);
+    let frame = Frame::NONE.inner_margin(Margin { top: 8, ..Margin::ZERO });
+    Panel::bottom("guide").frame(frame).show(ui, |ui| match cx.view.guide {
+        Some(_) => guide::show(ui, cx),
+        None => hint::show(ui, cx),
     });
 }
 
@@ -60,10 +71,19 @@ fn guide_or_hint(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
 }
 
-/// The same where it is on the page.
+/// The same where it is on the page; the hint is at its foot.
 pub(super) fn inside(ui: &mut Ui, cx: &mut Cx<'_>) {
     notices(ui, cx);
-    guide_or_hint(ui, cx);
+    if cx.view.guide.is_some() {
+        guide_or_hint(ui, cx);
+    }
+}
+
+/// The hint of the step at the foot of the page.
+pub(super) fn hint_inside(ui: &mut Ui, cx: &mut Cx<'_>) {
+    if cx.view.guide.is_none() {
+        guide_or_hint(ui, cx);
+    }
 }
 
 fn notices(ui: &mut Ui, cx: &mut Cx<'_>) {

@@ -1,7 +1,8 @@
 //! Where the parts of the window stand.
 //!
 //! Above: menu and answer, always of the same height. At the left the rail of steps and sections, then form and pictures.
-//! At the foot one line of help. What comes and goes floats over the pictures, so that nothing moves while one types.
+//! At the foot one line of help. What comes and goes floats over the pictures or is below them, so that nothing moves
+//! while one types.
 
 mod answer;
 mod findings;
@@ -113,6 +114,7 @@ fn below_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
     part(ui, band, |ui| {
         cx.view.laid_out.pictures = Some(band);
+        floats::below_pictures(ui, cx);
         scroll::part(ui, &of_step("pictures", cx), |ui| screens::pictures(ui, cx));
     });
     let stroke = ui.visuals().widgets.noninteractive.bg_stroke;
@@ -132,6 +134,7 @@ fn beside_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
     let form = form.show(ui, |ui| scroll::part(ui, &of_step("form", cx), |ui| screens::form(ui, cx)));
     cx.view.laid_out.form = Some(form.response.rect);
     let pictures = CentralPanel::default().frame(page(ui)).show(ui, |ui| {
+        floats::below_pictures(ui, cx);
         scroll::page(ui, &of_step("pictures", cx), |ui| screens::pictures(ui, cx));
     });
     cx.view.laid_out.pictures = Some(pictures.response.rect);
@@ -145,13 +148,13 @@ fn on_one_page(ui: &mut Ui, cx: &mut Cx<'_>, menu: &Menu<'_>) {
         }
         scroll::page(ui, &of_step("all", cx), |ui| {
             floats::inside(ui, cx);
-            rail::across(ui, cx, menu.title);
-            ui.separator();
+            rail::folded(ui, cx, menu.title);
             screens::form(ui, cx);
             ui.add_space(2.0 * UNIT);
             // The page stays where the cursor is.
             cx.view.sections.follow = 0;
             screens::pictures(ui, cx);
+            floats::hint_inside(ui, cx);
             ui.separator();
             help::line::show(ui, cx);
         });

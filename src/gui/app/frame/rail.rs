@@ -1,13 +1,15 @@
 //! The steps of the job in order, each with its state, and the sections of the one that is open.
 
-use eframe::egui::{self, Button, Label, RichText, Sense, Ui, pos2, vec2};
+use eframe::egui::{self, Button, ComboBox, Label, RichText, Role, Sense, Ui, WidgetInfo, pos2, vec2};
 
 use super::findings;
-use super::step_marks::{self, Standing};
+use super::step_marks;
+use crate::base::language::tr;
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::state::section::Section;
 use crate::gui::state::step::Step;
+use crate::gui::widgets::signs::{self, Standing};
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::say;
 
@@ -47,10 +49,36 @@ pub(super) fn across(ui: &mut Ui, cx: &mut Cx<'_>, title: &str) {
     });
     ui.horizontal_wrapped(|ui| {
         name_of_job(ui, title);
+        ui.add_space(1.5 * UNIT);
         for section in cx.view.sections.names().to_vec() {
             one_section(ui, cx, section);
         }
     });
+}
+
+/// The same in one row, for a window with little height: steps and sections unfold.
+pub(super) fn folded(ui: &mut Ui, cx: &mut Cx<'_>, title: &str) {
+    ui.horizontal(|ui| {
+        let steps = Step::ALL.into_iter().enumerate();
+        let now = steps.clone().find(|(_, step)| *step == cx.view.step).map_or_else(String::new, |(i, s)| named(i, s));
+        unfolds(ui, "steps", tr("Step"), &now, |ui| {
+            steps.for_each(|(i, step)| drop(ui.horizontal(|ui| one_step(ui, cx, i, step))));
+        });
+        let sections = cx.view.sections.names().to_vec();
+        let now = cx.view.sections.now().or(sections.first().copied());
+        unfolds(ui, "sections", tr("Section"), now.map_or("", Section::word), |ui| {
+            sections.into_iter().for_each(|section| one_section(ui, cx, section));
+        });
+        findings::count(ui, cx);
+        ui.add_space(UNIT);
+        name_of_job(ui, title);
+    });
+}
+
+fn unfolds(ui: &mut Ui, salt: &str, name: &str, now: &str, all: impl FnOnce(&mut Ui)) {
+    let shown = ComboBox::from_id_salt(salt).selected_text(now).height(360.0).show_ui(ui, all);
+    let name = format!("{name}: {now}");
+    shown.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &name));
 }
 
 /// Which job is open; whole when pointed at.
@@ -81,7 +109,8 @@ fn one_step(ui: &mut Ui, cx: &mut Cx<'_>, i: usize, step: Step) {
     ui.spacing_mut().button_padding.x = 6.0;
     let (rect, _) = ui.allocate_exact_size(vec2(14.0, HIGH), Sense::hover());
     let response = ui.selectable_label(cx.view.step == step, named(i, step));
-    step_marks::sign(ui, standing, pos2(rect.center().x, response.rect.center().y), cx.dark);
+    let at = pos2(rect.center().x, response.rect.center().y);
+    signs::step(ui.painter(), standing, at, ui.visuals().text_color(), cx.dark);
     let hover =
         say!("{step}: {standing}. Ctrl+{number}", step = step.word(), standing = standing.words(), number = i + 1);
     if response.on_hover_text(hover).clicked() {

@@ -1,26 +1,12 @@
 //! The state of each step, and what the marks mean.
 
-use eframe::egui::{self, RichText, Sense, Ui, vec2};
+use eframe::egui::{RichText, Ui, vec2};
 
-use crate::base::language::tr;
-use crate::gui::background::riding::Progress;
 use crate::gui::state::Cx;
 use crate::gui::state::step::Step;
-use crate::gui::widgets::theme;
+use crate::gui::widgets::signs::{self, Standing};
 use crate::job::{Level, Plan, Side};
-
-/// The state of a step.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Standing {
-    /// Something is still to be done.
-    Open,
-    /// All is done, and nothing in it was assumed.
-    Done,
-    /// All is done, with defaults in it.
-    OnDefaults,
-    /// Something needs a check.
-    InDoubt(Level),
-}
+use crate::solve::answer::{Answer, State};
 
 impl Standing {
     /// The state of this step in the job.
@@ -45,19 +31,6 @@ impl Standing {
         };
         if rests { Standing::OnDefaults } else { Standing::Done }
     }
-
-    /// In words.
-    pub(super) fn words(self) -> &'static str {
-        match self {
-            Standing::Open => tr("still open"),
-            Standing::Done => tr("done"),
-            Standing::OnDefaults => tr("uses defaults"),
-            Standing::InDoubt(Level::Stop) => tr("stop"),
-            Standing::InDoubt(Level::Error) => tr("has errors"),
-            Standing::InDoubt(Level::Withheld) => tr("answer withheld"),
-            Standing::InDoubt(_) => tr("needs checking"),
-        }
-    }
 }
 
 /// What the step is there for has been done.
@@ -78,39 +51,23 @@ fn is_done(cx: &Cx<'_>, step: Step) -> bool {
         Step::Dampers if answer.is_coming => true,
         Step::Dampers => both(&|side| answer.released(side).is_ok_and(|part| part.damper.is_some())),
         Step::Vehicle => both(&|side| is_typed(&cx.job.axle(side).rating.text)),
-        Step::Road => matches!(cx.riding.found(), Some(Ok(_))) && cx.riding.progress() == Progress::Current,
+        // The runs come by themselves once the step is open: looking at it does nothing for the job.
+        Step::Road => both(&|side| [State::OldSprings, State::NewSprings].iter().any(|s| is_on_road(answer, side, *s))),
         Step::Sheet => both(&is_released) && is_typed(&cx.job.customer.name) && is_typed(&cx.job.vehicle.name),
     }
 }
 
-/// Open ring, full disc, half disc, or the sign of the finding.
-pub(super) fn sign(ui: &Ui, standing: Standing, at: egui::Pos2, dark: bool) {
-    let color = ui.visuals().text_color();
-    let stroke = egui::Stroke::new(1.5, color);
-    let painter = ui.painter();
-    match standing {
-        Standing::Open => {
-            painter.circle_stroke(at, 5.0, stroke);
-        }
-        Standing::Done => {
-            painter.circle_filled(at, 5.5, color);
-        }
-        Standing::OnDefaults => {
-            painter.circle_stroke(at, 5.0, stroke);
-            let left = egui::Rect::from_min_max(at - vec2(6.0, 6.0), at + vec2(0.0, 6.0));
-            painter.with_clip_rect(left).circle_filled(at, 5.0, color);
-        }
-        Standing::InDoubt(level) => theme::level_sign(painter, level, at, 6.0, dark),
-    }
+/// What a rough road does to an axle is known.
+fn is_on_road(answer: &Answer, side: Side, state: State) -> bool {
+    answer.whole.road.of(state)[side as usize].is_some()
 }
 
 /// What the marks mean, a line each.
 pub(super) fn legend(ui: &mut Ui, dark: bool) {
     ui.spacing_mut().item_spacing = vec2(3.0, 0.0);
-    for standing in [Standing::Open, Standing::OnDefaults, Standing::Done, Standing::InDoubt(Level::Doubt)] {
+    for standing in Standing::USUAL {
         ui.horizontal(|ui| {
-            let (rect, _) = ui.allocate_exact_size(vec2(14.0, 18.0), Sense::hover());
-            sign(ui, standing, rect.center(), dark);
+            signs::beside(ui, |painter, at, color| signs::step(painter, standing, at, color, dark));
             ui.label(RichText::new(standing.words()).small().weak());
         });
     }

@@ -11,6 +11,7 @@ use crate::gui::background::choosing::{ForAxle, Listed, OpenList, Sort};
 use crate::gui::screens::choose::columns;
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, ListCommand, Taking};
+use crate::gui::widgets::choices;
 use crate::gui::widgets::long;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Plan, Side};
@@ -77,7 +78,7 @@ fn filter(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.add(edit.desired_width(220.0).margin(vec2(8.0, 5.0))).labelled_by(label.id);
         ui.checkbox(&mut filter.only_fitting, tr("only springs that fit"));
     });
-    ui.horizontal_wrapped(|ui| {
+    choices(ui, |ui| {
         ui.label(tr("Sort by:"));
         for sort in Sort::ALL {
             ui.radio_value(&mut cx.view.filter.sort, sort, sort.word());

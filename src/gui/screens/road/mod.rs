@@ -46,12 +46,11 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// What closed forms say of this class of road.
 fn closed(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let side = cx.view.side();
-    let blocks = road_tables::closed(&cx.shown.answer, &cx.shown.results, side, &cx.job.units);
+    let blocks = &*cx.shown.road[cx.view.side() as usize];
     if blocks.is_empty() {
         ui.label(tr("Not known yet: weights, unsprung mass, a spring and a damper are needed."));
     }
-    tables::all(ui, "closed", &blocks);
+    in_view::only(ui, "closed", |ui| tables::all(ui, "closed", blocks));
     ui.add_space(UNIT);
 }
 

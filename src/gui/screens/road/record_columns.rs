@@ -5,13 +5,14 @@ use eframe::egui::{ComboBox, ProgressBar, Ui};
 use crate::base::language::tr;
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, RecordCommand};
+use crate::gui::widgets::choices;
 use crate::gui::widgets::field::finding_line;
 use crate::job::Level;
 use crate::shop::recordings::{Ask, MOTION_UNITS, TIME_UNITS};
 
 /// Whether recordings are of before the change.
 pub fn before_or_after(ui: &mut Ui, cx: &mut Cx<'_>) {
-    ui.horizontal_wrapped(|ui| {
+    choices(ui, |ui| {
         for (is_before, words) in [(true, tr("before the change")), (false, tr("after the change"))] {
             if ui.radio(cx.records.is_before() == is_before, words).clicked() {
                 cx.run(Command::Record(RecordCommand::Before(is_before)));

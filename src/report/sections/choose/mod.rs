@@ -146,9 +146,21 @@ fn held(picked: &Drafted, all_known: bool) -> String {
 
 /// Why it and no other.
 fn decided(choice: &Choice, pick: &Pick) -> String {
+    let Some(reason) = reason(choice, pick) else {
+        return tr("No other spring is within 5 trials in 100 of this one").to_owned();
+    };
+    let tie = match pick.tie.len() - 1 {
+        1 => tr("1 other spring is about as likely to fit").to_owned(),
+        count => say!("{count} other springs are about as likely to fit", count),
+    };
+    format!("{tie}; {reason}")
+}
+
+/// What decides between springs of about the same chance; nothing where no other came near.
+fn reason(choice: &Choice, pick: &Pick) -> Option<&'static str> {
     let is_selected = choice.named.as_ref().is_some_and(|n| n.selected.is_some());
-    let reason = match pick.by {
-        Decided::Chance => return tr("No other spring is within 5 trials in 100 of this one").to_owned(),
+    Some(match pick.by {
+        Decided::Chance => return None,
         Decided::Known => tr("more limits could be checked for this one"),
         Decided::Named if is_selected => tr("this one is already selected"),
         Decided::Named => tr("this one has the calculated rate"),
@@ -156,12 +168,22 @@ fn decided(choice: &Choice, pick: &Pick) -> String {
         Decided::Reserve => tr("with equal seat preload, this one has the most reserve to the bump stop"),
         Decided::Price => tr("with equal seat preload and reserve, this one costs least"),
         Decided::Nothing => tr("all are equal in seat preload, reserve and price"),
-    };
-    let tie = match pick.tie.len() - 1 {
-        1 => tr("1 other spring is about as likely to fit").to_owned(),
-        count => say!("{count} other springs are about as likely to fit", count),
-    };
-    format!("{tie}; {reason}")
+    })
+}
+
+/// "Recommended.", with the reason where another spring has the better chance.
+pub fn recommended(choice: &Choice) -> String {
+    let plain = || tr("Recommended.").to_owned();
+    let Some((pick, picked)) = choice.pick.as_ref().zip(choice.picked()) else { return plain() };
+    let is_better = |d: &Drafted| d.chance > picked.chance && chance(d.chance) != chance(picked.chance);
+    let is_tied_with_better = pick.tie.iter().any(|at| is_better(&choice.drafted[*at]));
+    match reason(choice, pick).filter(|_| is_tied_with_better) {
+        Some(reason) => say!("Recommended: about as likely to fit as the best, and {reason}.", reason),
+        None if pick.passed_over.is_some() && choice.drafted.iter().any(is_better) => {
+            tr("Recommended: fewer than two in stock of the spring with the better chance.").to_owned()
+        }
+        None => plain(),
+    }
 }
 
 /// The spring that comes nearest, and what would have to give.
@@ -199,23 +221,25 @@ pub fn certainty(choice: &Choice, units: &UnitChoice) -> String {
 const DRAFTED: [&str; 8] =
     ["rate", "free_length", "spacer", "frequency", "chance_as_fitted", "chance", "price", "in_stock"];
 
-/// The springs that were drawn, side by side.
+/// The springs that were drawn, side by side, the recommended one first.
 pub fn drafted(choice: &Choice, results: &Results, springs: &[Spring], units: &UnitChoice) -> Block {
     let prefix = format!("{}.choose.springs", choice.side.key());
-    let named = |(i, drafted): (usize, &Drafted)| {
+    let order = choice.in_order();
+    let named = |&i: &usize| {
+        let drafted = &choice.drafted[i];
         let picked = choice.picked().is_some_and(|p| p.row == drafted.row);
         let what = format!("{}{}", if picked { "→ " } else { "" }, name(&springs[drafted.row]));
         (what, format!("{prefix}[{i}]"))
     };
-    let rows: Vec<(String, String)> = choice.drafted.iter().enumerate().map(named).collect();
+    let rows: Vec<(String, String)> = order.iter().map(named).collect();
     let mut table = results.across(tr("Spring"), &rows, &DRAFTED, units);
     if let Block::Table { head, rows } = &mut table {
         const BEFORE_PRICE: usize = 7;
         head.insert(BEFORE_PRICE, tr("usual reason to fail").to_owned());
-        for (row, drafted) in rows.iter_mut().zip(&choice.drafted) {
+        for (row, i) in rows.iter_mut().zip(order) {
             row.insert(
                 BEFORE_PRICE,
-                breaks_most(drafted).map_or(tr("nothing"), |limit| limit.words().said()).to_owned(),
+                breaks_most(&choice.drafted[i]).map_or(tr("nothing"), |limit| limit.words().said()).to_owned(),
             );
         }
     }

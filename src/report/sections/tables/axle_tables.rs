@@ -60,22 +60,24 @@ const STANDING: [&str; 10] = [
 
 /// The tables of one axle.
 pub fn axle(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Vec<Block> {
-    let axle = answer.axle(side);
-    let stands = State::ALL.into_iter().filter(|s| axle.standing.of(*s).is_some());
-    let columns: Vec<Column> = stands.map(|s| (s.words().to_string(), s.key().to_owned())).collect();
-    let mut blocks = Vec::new();
-    if !columns.is_empty() {
-        let keys = STANDING.map(|key| format!("{}.{{}}.{key}", side.key()));
-        blocks.push(Block::Heading(axle.side.axle().to_string()));
-        let keys = keys.each_ref().map(String::as_str);
-        blocks.push(results.table(axle.side.axle().to_string(), &columns, &keys, units));
-    }
+    let standing = standing(answer, results, side, units);
+    let mut blocks: Vec<Block> = standing.iter().map(|_| Block::Heading(side.axle().to_string())).collect();
+    blocks.extend(standing);
     blocks.extend(springs(answer, results, side, units));
-    if axle.standing.new.is_some() {
+    if answer.axle(side).standing.new.is_some() {
         blocks.push(Block::Text(dampers_stay::title(answer, side, units)));
     }
     blocks.extend(damper_tables::blocks(answer, results, side, units));
     blocks
+}
+
+/// One axle in its states; nothing while none is known.
+pub fn standing(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
+    let stands = State::ALL.into_iter().filter(|s| answer.axle(side).standing.of(*s).is_some());
+    let columns: Vec<Column> = stands.map(|s| (s.words().to_string(), s.key().to_owned())).collect();
+    let keys = STANDING.map(|key| format!("{}.{{}}.{key}", side.key()));
+    let keys = keys.each_ref().map(String::as_str);
+    (!columns.is_empty()).then(|| results.table(side.axle().to_string(), &columns, &keys, units))
 }
 
 /// What is asked of a spring, and what is bought.

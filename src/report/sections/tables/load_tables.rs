@@ -70,6 +70,13 @@ pub fn cases(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bloc
     blocks
 }
 
+/// The weight of each axle against its rating.
+pub fn ratings(results: &Results, units: &UnitChoice) -> Vec<Block> {
+    let columns = Side::BOTH.map(|side| (side.axle().to_string(), side.key().to_owned()));
+    let table = results.table(String::new(), &columns, &["{}.rating_share"], units);
+    vec![Block::Heading(tr("Ratings").into()), table]
+}
+
 /// The cases as columns.
 fn columns(answer: &Answer, cases: &[usize]) -> Vec<Column> {
     let name = |case: &CaseAnswer| match case.sized && case.index.is_some() {
