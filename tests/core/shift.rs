@@ -103,7 +103,7 @@ fn other_plans_have_marks_of_their_own_where_they_bring_the_axle() {
     let mut marks = 0;
     for side in Side::BOTH {
         let Some(picture) = shift::shift(&answer, side, &job.units) else { continue };
-        let with = shift::with_plans(picture.clone(), side, &others);
+        let with = shift::with_plans(&picture, side, &others);
         assert_eq!((&with.marks, &with.title, &with.arrows), (&picture.marks, &picture.title, &picture.arrows));
         for plan in &with.plans {
             marks += 1;
@@ -124,7 +124,7 @@ fn other_plans_have_marks_of_their_own_where_they_bring_the_axle() {
         }
     }
     assert!(marks > 0, "no plan is seen");
-    let hump = hump::after_hump(&answer, &job.units).map(|picture| hump::with_plans(picture, &answer, &others));
+    let hump = hump::after_hump(&answer, &job.units).map(|picture| hump::with_plans(&picture, &answer, &others));
     let hump = hump.expect("a hump");
     assert!(!hump.plans.is_empty() && hump.plans.iter().all(|plan| !plan.lines.is_empty()), "{:?}", hump.plans.len());
     for plan in &hump.plans {

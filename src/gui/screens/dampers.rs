@@ -43,7 +43,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     });
     cx.section(ui, Section::Damping);
-    ui.horizontal(|ui| {
+    choices(ui, |ui| {
         let goal = &mut cx.job.axle_mut(side).target.damping_goal;
         ui.radio_value(goal, Goal::Range, tr("within a range of damping ratio"));
         ui.radio_value(goal, Goal::AsBefore, tr("damping as before"));

@@ -138,7 +138,7 @@ fn fitted(ui: &mut Ui, cx: &mut Cx<'_>) {
             cx.row(ui, path);
         }
         let links = &mut cx.job.fitted.bar_links;
-        ui.horizontal_wrapped(|ui| {
+        choices(ui, |ui| {
             ui.label(tr("Links of the anti-roll bars:"));
             ui.radio_value(links, LinksAgain::AsAfter, tr("as at the weigh-in after"));
             ui.radio_value(links, LinksAgain::On, tr("connected"));

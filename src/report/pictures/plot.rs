@@ -36,8 +36,18 @@ pub struct Export {
 impl Export {
     /// Of a picture with axes.
     pub fn of(picture: &Picture, units: &UnitChoice) -> Self {
-        Export { drawing: drawing(picture, units), table: csv(picture, units).map_err(|error| error.to_string()) }
+        Export::new(drawing(picture, units), csv(picture, units))
     }
+
+    pub(super) fn new(drawing: Drawing, table: Result<String, csv::Error>) -> Self {
+        Export { drawing, table: table.map_err(|error| error.to_string()) }
+    }
+}
+
+/// What was written to a table.
+pub(super) fn text_of(table: csv::Writer<Vec<u8>>) -> Result<String, csv::Error> {
+    let bytes = table.into_inner().map_err(|e| e.into_error())?;
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
 }
 
 /// The picture as a drawing of 170 mm × 105 mm.
@@ -137,8 +147,7 @@ pub fn csv(picture: &Picture, units: &UnitChoice) -> Result<String, csv::Error> 
     for at in &picture.ticks {
         table.write_record(["stock rate", "", &across(*at), ""])?;
     }
-    let bytes = table.into_inner().map_err(|e| e.into_error())?;
-    Ok(String::from_utf8_lossy(&bytes).into_owned())
+    text_of(table)
 }
 
 fn named(axis: &Axis, unit: &Unit) -> String {

@@ -62,7 +62,7 @@ pub(super) fn last_place(answer: &Answer, side: Side) -> Option<[f64; 2]> {
 
 /// The same picture with where other plans bring the axle; a plan that does there what a mark shows has none of its own.
 #[must_use]
-pub fn with_plans(picture: Picture, side: Side, plans: &[&Seen]) -> Picture {
+pub fn with_plans(picture: &Picture, side: Side, plans: &[&Seen]) -> Picture {
     let mut found: Vec<OfPlan> = Vec::new();
     for (mark, plan) in PLAN_MARKS.into_iter().zip(plans) {
         let Some(at) = plan.places[side].filter(|at| !picture.marks.iter().any(|mark| is_same(mark.at, *at))) else {
@@ -74,7 +74,7 @@ pub fn with_plans(picture: Picture, side: Side, plans: &[&Seen]) -> Picture {
             None => found.push(OfPlan { mark, label: name, at, lines: Vec::new() }),
         }
     }
-    Picture { plans: found, ..picture }
+    Picture { plans: found, ..picture.clone() }
 }
 
 /// Two marks there would cover each other.

@@ -8,7 +8,7 @@ use crate::job::Side;
 use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, OfVehicle, Part as Released, Parts};
 
 /// The corners: key and short name.
-pub(super) const CORNERS: [(&str, &str); 4] = [("lf", "LF"), ("rf", "RF"), ("lr", "LR"), ("rr", "RR")];
+pub const CORNERS: [(&str, &str); 4] = [("lf", "LF"), ("rf", "RF"), ("lr", "LR"), ("rr", "RR")];
 
 /// Finds a part of an axle's answer.
 type Part<T> = fn(&AxleAnswer) -> Option<&T>;

@@ -18,6 +18,7 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, display};
 use crate::job::Side;
 use crate::solve::answer::{self, Answer};
+pub use collect::CORNERS;
 use collect::{Out, Wants};
 pub use evaluate::evaluate;
 pub use listed::{choice, dampers_of_list};

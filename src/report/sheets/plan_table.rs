@@ -139,8 +139,8 @@ impl Plans {
     pub fn pictures(&self, chosen: &Answer) -> Vec<Block> {
         const SIZE_MM: [f32; 2] = [178.0, 80.0];
         let (others, units) = (self.others(), &self.units);
-        let of_axle = |side: Side| Some(shift::with_plans(shift::shift(chosen, side, units)?, side, &others));
-        let after_hump = || Some(hump::with_plans(hump::after_hump(chosen, units)?, chosen, &others));
+        let of_axle = |side: Side| Some(shift::with_plans(&shift::shift(chosen, side, units)?, side, &others));
+        let after_hump = || Some(hump::with_plans(&hump::after_hump(chosen, units)?, chosen, &others));
         let all = Side::BOTH.into_iter().filter_map(of_axle).chain(after_hump());
         let seen = all.filter(|picture| !picture.plans.is_empty());
         seen.map(|picture| Block::Drawing(plot::sized(&picture, SIZE_MM, units))).collect()

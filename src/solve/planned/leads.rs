@@ -1,7 +1,7 @@
 //! A cheaper remedy in place of an axle's new springs: it leads where it does what they do, or names what must be
 //! measured first to know.
 
-use super::{Against, against, fits, raises_no_doubt};
+use super::{Against, against, fits, keep, raises_no_doubt};
 use crate::base::language::with_mark;
 use crate::base::units::{Length, Quantity};
 use crate::job::{Job, Plan, Side};
@@ -15,7 +15,7 @@ const SIXTEENTH_M: f64 = 0.0254 / 16.0;
 /// together with what leads at the front.
 pub(in crate::solve) fn leads(job: &Job, answer: &Answer) -> [Option<Lead>; 2] {
     let front = of_axle(job, answer, Side::Front);
-    let at_front = front.as_ref().filter(|lead| lead.leads()).and_then(|lead| on_lead(job, Side::Front, lead));
+    let at_front = front.as_ref().filter(|lead| lead.leads()).map(|lead| on_lead(job, Side::Front, lead));
     let rear = match at_front {
         Some(job) => of_axle(&job, &without_leads(&job), Side::Rear),
         None => of_axle(job, answer, Side::Rear),
@@ -28,7 +28,7 @@ pub fn led(job: &Job, answer: &Answer) -> Option<Job> {
     let mut led: Option<Job> = None;
     for side in Side::BOTH {
         if let Some(lead) = answer.lead(side).filter(|lead| lead.leads()) {
-            led = on_lead(led.as_ref().unwrap_or(job), side, lead).or(led);
+            led = Some(on_lead(led.as_ref().unwrap_or(job), side, lead));
         }
     }
     led
@@ -63,7 +63,7 @@ fn judged(
     let does_wanted = kind == RemedyKind::Nothing && answer.axle(side).old_will_do == Some(true);
     (does_wanted || is_near(answer, side, kind)).then_some(())?;
     let mut lead = Lead { kind, thickness, does_wanted, stands: None, measure: Vec::new() };
-    let job = on_lead(job, side, &lead)?;
+    let job = on_lead(job, side, &lead);
     let other = without_leads(&job);
     let would_do = other.released(side).is_ok() && raises_no_doubt(&other, answer);
     would_do.then_some(())?;
@@ -87,20 +87,18 @@ fn is_near(answer: &Answer, side: Side, kind: RemedyKind) -> bool {
     let old = remedy.and_then(|remedy| remedy.cases.get(answer.compared_case()).copied().flatten());
     old.zip(answer.axle(side).standing.new.as_ref()).is_some_and(|(old, new)| {
         let apart = old.above_before.zip(new.height_change).map_or(0.0, |(old, new)| (old - new).si().abs());
-        // A spacer comes in sizes as lengths are shown.
+        // A spacer brings the height back, but for the size it comes in.
         let sits_alike = kind == RemedyKind::Spacer || apart < against::SAME_HEIGHT_M;
         sits_alike && ((old.frequency / new.frequency).si() - 1.0).abs() < against::SAME_FREQUENCY
     })
 }
 
 /// The job with this remedy in place of new springs.
-fn on_lead(job: &Job, side: Side, lead: &Lead) -> Option<Job> {
+fn on_lead(job: &Job, side: Side, lead: &Lead) -> Job {
     let mut job = job.clone();
     let spacer = lead.thickness.map(|thickness| with_mark(format!("{} m", thickness.si()), job.decimal));
-    let axle = job.axle_mut(side);
-    (axle.plan, axle.spacer) = (Plan::Keep, spacer.as_deref().unwrap_or_default().into());
-    (axle.left, axle.right) = Default::default();
-    Some(job)
+    keep(job.axle_mut(side), &spacer.unwrap_or_default());
+    job
 }
 
 /// The fields that make most of the ± of a difference that is not clear, as paths.

@@ -82,8 +82,11 @@ fn on_spacers(job: &Job, answer: &Answer) -> Option<Job> {
     let mut raised = job.clone();
     for side in &renewed {
         let (thickness, _) = fits(answer.released(*side).ok()?.spacer?)?;
-        raise(&mut raised, *side, thickness)?;
-        raised.axle_mut(*side).dampers = DamperPlan::Keep;
+        let axle = raised.axle_mut(*side);
+        keep(axle, &with_mark(display::rounded(thickness, &job.units), job.decimal));
+        axle.dampers = DamperPlan::Keep;
+        let is_one = axle.spacer.number(job.decimal).ok()?.is_some_and(|number| number.si() > 0.0);
+        is_one.then_some(())?;
     }
     raised.plan_name.clear();
     (!renewed.is_empty()).then_some(raised)
@@ -96,12 +99,8 @@ fn fits(spacer: Spacer) -> Option<(Length, bool)> {
     (spacer.index.is_none() && holds).then_some((spacer.thickness, spacer.to_bind.is_some()))
 }
 
-/// Puts the old springs of an axle on spacers of a size as lengths are shown; `None` where that is none.
-fn raise(job: &mut Job, side: Side, thickness: Length) -> Option<Length> {
-    let text = with_mark(display::rounded(thickness, &job.units), job.decimal);
-    let decimal = job.decimal;
-    let axle = job.axle_mut(side);
-    (axle.plan, axle.spacer) = (Plan::Keep, text.as_str().into());
+/// The old springs stay on this spacer, alike left and right; a blank one is none.
+fn keep(axle: &mut Axle, spacer: &str) {
+    (axle.plan, axle.spacer) = (Plan::Keep, spacer.into());
     (axle.left, axle.right) = Default::default();
-    axle.spacer.number(decimal).ok()?.map(|number| Length::from_si(number.si())).filter(|size| size.si() > 0.0)
 }

@@ -47,7 +47,7 @@ fn guide_over_list(ui: &mut Ui, cx: &mut Cx<'_>, window: Rect) {
     let area = Area::new(Id::unique("guide")).order(Order::Middle).pivot(Align2::RIGHT_BOTTOM);
     area.fixed_pos(window.right_bottom() - vec2(OFF, OFF + FOOT)).show(ui.ctx(), |ui| {
         ui.set_width(WIDTH.min(window.width() - 2.0 * OFF));
-        guide_or_hint(ui, cx);
+        card(ui, |ui| guide::show(ui, cx));
     });
 }
 
@@ -63,26 +63,18 @@ pub(super) fn below_pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
 }
 
-fn guide_or_hint(ui: &mut Ui, cx: &mut Cx<'_>) {
-    if cx.view.guide.is_some() {
-        card(ui, |ui| guide::show(ui, cx));
-    } else if hint::is_shown(cx) {
-        card(ui, |ui| hint::show(ui, cx));
-    }
-}
-
 /// The same where it is on the page; the hint is at its foot.
 pub(super) fn inside(ui: &mut Ui, cx: &mut Cx<'_>) {
     notices(ui, cx);
     if cx.view.guide.is_some() {
-        guide_or_hint(ui, cx);
+        card(ui, |ui| guide::show(ui, cx));
     }
 }
 
 /// The hint of the step at the foot of the page.
 pub(super) fn hint_inside(ui: &mut Ui, cx: &mut Cx<'_>) {
-    if cx.view.guide.is_none() {
-        guide_or_hint(ui, cx);
+    if cx.view.guide.is_none() && hint::is_shown(cx) {
+        card(ui, |ui| hint::show(ui, cx));
     }
 }
 

@@ -1,13 +1,13 @@
 //! The corners from above, to scale: at each wheel its load and its height, in every state that is known.
 
 use super::board::{BOLD, Board, LINE_MM, PLAIN, Written, lines, wide};
-use super::{Aim, CORNERS, Known, corner_words, state_first};
+use super::{Aim, Known, corner_words, state_first};
 use crate::base::language::tr;
 use crate::base::units::{Dim, UnitChoice};
 use crate::job::{PerAxle, Side};
 use crate::report::pictures::drawing::{Drawing, Fill, Place, Stroke};
-use crate::report::pictures::plot::{COPIED_MM, Export, MARK_MM, TYPE_MM};
-use crate::report::results::{Figure, Results};
+use crate::report::pictures::plot::{COPIED_MM, Export, MARK_MM, TYPE_MM, text_of};
+use crate::report::results::{CORNERS, Figure, Results};
 use crate::report::sections::sentence::upper_first;
 use crate::say;
 use crate::solve::answer::{Answer, State};
@@ -70,6 +70,8 @@ pub struct FromAbove {
     pub states: Vec<(State, String)>,
     /// Heights are hub to arch, not changes.
     pub by_arch: bool,
+    /// What the lean rests on where no height was measured left and right.
+    pub note: Option<&'static str>,
 }
 
 /// The corners of an answer from above.
@@ -78,8 +80,7 @@ pub struct FromAbove {
 /// Why the corners are not known, with the fields that are missing.
 pub fn from_above(answer: &Answer, results: &Results, units: &UnitChoice, aim: Aim) -> Result<FromAbove, String> {
     let known = Known::of(answer, results, units, aim)?;
-    let all = |what: &str| (0..4).all(|i| known.states.iter().all(|s| known.figure(*s, i, what).is_some()));
-    let by_arch = all("arch");
+    let by_arch = known.all("arch");
     let height = if by_arch { "arch" } else { "rise" };
     let at = |state: State, i: usize| {
         // Before nothing has risen yet.
@@ -101,6 +102,7 @@ pub fn from_above(answer: &Answer, results: &Results, units: &UnitChoice, aim: A
         heaviest,
         states: known.states.iter().map(|state| (*state, known.words(*state))).collect(),
         by_arch,
+        note: (!known.any("arch")).then(|| tr("The lean assumes a level floor and equal springs left and right.")),
     })
 }
 
@@ -130,7 +132,8 @@ impl FromAbove {
         };
         let states: Vec<&str> = self.states.iter().map(|(_, words)| words.as_str()).collect();
         let corners: Vec<String> = (0..4).map(corner).collect();
-        format!("{}. {}. {}. {}.", self.title, self.caption(), corners.join(". "), states.join(". "))
+        let note = self.note.map(|note| format!(" {note}")).unwrap_or_default();
+        format!("{}. {}. {}. {}.{note}", self.title, self.caption(), corners.join(". "), states.join(". "))
     }
 
     fn caption(&self) -> &'static str {
@@ -142,7 +145,7 @@ impl FromAbove {
 
     /// As it is copied or saved.
     pub fn plot(&self, units: &UnitChoice) -> Export {
-        Export { drawing: self.drawing(COPIED_MM[0], true), table: self.csv(units).map_err(|error| error.to_string()) }
+        Export::new(self.drawing(COPIED_MM[0], true), self.csv(units))
     }
 
     fn csv(&self, units: &UnitChoice) -> Result<String, csv::Error> {
@@ -151,15 +154,14 @@ impl FromAbove {
         let height = if self.by_arch { "hub to arch" } else { "height change" };
         let head = |name: &str, unit: &str| format!("{name} ({unit})");
         table.write_record(["corner", "state", &head("load", mass.symbol), &head(height, length.symbol)])?;
-        for (corner, readings) in CORNERS.into_iter().zip(&self.corners) {
+        for ((corner, _), readings) in CORNERS.into_iter().zip(&self.corners) {
             for at in readings {
                 let weight = (at.weight.si / mass.si).to_string();
                 let height = at.height.as_ref().map_or_else(String::new, |h| (h.si / length.si).to_string());
                 table.write_record([corner, at.state.key(), &weight, &height])?;
             }
         }
-        let bytes = table.into_inner().map_err(|e| e.into_error())?;
-        Ok(String::from_utf8_lossy(&bytes).into_owned())
+        text_of(table)
     }
 
     /// The picture this wide, under its title or without it.
@@ -178,6 +180,10 @@ impl FromAbove {
                 board.beginning([INDENT_MM + 1.0, y + TYPE_MM], how, &line);
                 y += LINE_MM;
             }
+        }
+        for line in self.note.iter().flat_map(|note| lines(note, width_mm - 1.0, TYPE_MM)) {
+            board.beginning([1.0, y + TYPE_MM], PLAIN, &line);
+            y += LINE_MM;
         }
         board.finish(y + 1.0, self.words())
     }

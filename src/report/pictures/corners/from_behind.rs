@@ -6,7 +6,7 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, UnitChoice};
 use crate::job::{PerAxle, Side};
 use crate::report::pictures::drawing::{self, Drawing, Fill, Place, Stroke};
-use crate::report::pictures::plot::{COPIED_MM, Export, MARK_MM, TYPE_MM};
+use crate::report::pictures::plot::{COPIED_MM, Export, MARK_MM, TYPE_MM, text_of};
 use crate::report::results::Results;
 use crate::say;
 use crate::solve::answer::{Answer, State};
@@ -117,7 +117,7 @@ impl FromBehind {
 
     /// As it is copied or saved.
     pub fn plot(&self, units: &UnitChoice) -> Export {
-        Export { drawing: self.drawing(COPIED_MM[0], true), table: self.csv(units).map_err(|error| error.to_string()) }
+        Export::new(self.drawing(COPIED_MM[0], true), self.csv(units))
     }
 
     fn csv(&self, units: &UnitChoice) -> Result<String, csv::Error> {
@@ -128,8 +128,7 @@ impl FromBehind {
             let lower = (s.across[side].right_lower_m / length.si).to_string();
             table.write_record([side.key(), s.state.key(), &lower])?;
         }
-        let bytes = table.into_inner().map_err(|e| e.into_error())?;
-        Ok(String::from_utf8_lossy(&bytes).into_owned())
+        text_of(table)
     }
 
     /// The picture this wide, under its title or without it: a row for each state, both axles next to each other.

@@ -9,12 +9,9 @@ use crate::base::message::Message;
 use crate::base::units::{Dim, Mass, Quantity, UnitChoice, display};
 use crate::job::{PerAxle, Side, fields};
 use crate::report::percent_with_u;
-use crate::report::results::{Figure, Results, corners_key};
+use crate::report::results::{CORNERS, Figure, Results, corners_key};
 use crate::say;
 use crate::solve::answer::{Answer, Corners, OfVehicle, State};
-
-/// The corners in the order in which they are walked, as results call them.
-const CORNERS: [&str; 4] = ["lf", "rf", "lr", "rr"];
 
 /// What the corners do on the springs that will be fitted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -61,12 +58,21 @@ impl<'a> Known<'a> {
 
     /// A result of a corner in a state: its weight, height or change of height.
     fn figure(&self, state: State, corner: usize, what: &str) -> Option<&Figure> {
-        let corner = CORNERS[corner];
+        let corner = CORNERS[corner].0;
         let key = match what {
             "weight" if self.is_corrected(state) => format!("fitted.weight.{corner}.foretold"),
             _ => format!("whole.corners.{}.{corner}.{what}", corners_key(state)),
         };
         self.results.find(&key).filter(|figure| figure.is_told())
+    }
+
+    /// A result is known of every corner in every state, or of any in any.
+    fn all(&self, what: &str) -> bool {
+        (0..4).all(|i| self.states.iter().all(|state| self.figure(*state, i, what).is_some()))
+    }
+
+    fn any(&self, what: &str) -> bool {
+        (0..4).any(|i| self.states.iter().any(|state| self.figure(*state, i, what).is_some()))
     }
 
     /// "cross weight 50.3 ± 0.2 %, body level".

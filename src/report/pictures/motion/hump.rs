@@ -2,7 +2,7 @@
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
-use crate::report::pictures::picture::{Axis, Line, OfPlan, Picture, ThinLine};
+use crate::report::pictures::picture::{Axis, Line, OfPlan, Picture, PlanMark, ThinLine};
 use crate::report::pictures::plans::{PLAN_MARKS, Seen};
 use crate::say;
 use crate::solve::answer::{Answer, Hump, State, Swing, Whole};
@@ -89,8 +89,8 @@ fn level_again_s(ends: &[Swing; 2], humps: &[Hump; 2], until_s: f64) -> Option<f
 
 /// The same picture with other plans: their lines thin, only those that differ from the chosen plan's.
 #[must_use]
-pub fn with_plans(picture: Picture, answer: &Answer, plans: &[&Seen]) -> Picture {
-    let Some(humps) = humps(answer) else { return picture };
+pub fn with_plans(picture: &Picture, answer: &Answer, plans: &[&Seen]) -> Picture {
+    let Some(humps) = humps(answer) else { return picture.clone() };
     let heights = || picture.lines.iter().flat_map(|line| &line.points).map(|p| p[1]);
     let high = heights().fold(f64::MIN, f64::max) - heights().fold(f64::MAX, f64::min);
     let differs = |points: &[[f64; 2]], chosen: &Line| {
@@ -112,24 +112,26 @@ pub fn with_plans(picture: Picture, answer: &Answer, plans: &[&Seen]) -> Picture
         .zip(plans)
         .filter_map(|(mark, plan)| Some((mark, plan.name.to_string(), lines_of(plan.swings?)?)))
         .collect();
-    let drawn: Vec<&[[f64; 2]]> = found
-        .iter()
-        .flat_map(|(.., lines)| lines.iter().map(|line| line.points.as_slice()))
-        .chain(picture.lines.iter().map(|line| line.points.as_slice()))
-        .collect();
-    let plans = found
-        .iter()
-        .filter_map(|(mark, label, lines)| {
-            let at = lines.iter().flat_map(|line| clearest(&line.points, &drawn)).max_by(|a, b| a.0.total_cmp(&b.0))?.1;
-            Some(OfPlan { mark: *mark, label: label.clone(), at, lines: lines.clone() })
-        })
-        .collect();
-    Picture { plans, ..picture }
+    // Those of each plan, then those of the chosen one.
+    let chosen = picture.lines.iter().map(|line| line.points.as_slice());
+    let mut drawn: Vec<Vec<&[[f64; 2]]>> =
+        found.iter().map(|(.., lines)| lines.iter().map(|line| line.points.as_slice()).collect()).collect();
+    drawn.push(chosen.collect());
+    let marked = |(of, (mark, label, lines)): (usize, &(PlanMark, String, Vec<ThinLine>))| {
+        let places = (0..lines.len()).filter_map(|line| clearest(&drawn, [of, line]));
+        let at = places.max_by(|a, b| a.0.total_cmp(&b.0))?.1;
+        Some(OfPlan { mark: *mark, label: label.clone(), at, lines: lines.clone() })
+    };
+    let plans = found.iter().enumerate().filter_map(marked).collect();
+    Picture { plans, ..picture.clone() }
 }
 
-/// Where a line is furthest from all others, and how far.
-fn clearest(points: &[[f64; 2]], drawn: &[&[[f64; 2]]]) -> Option<(f64, [f64; 2])> {
-    let others = || drawn.iter().filter(|other| !std::ptr::eq(other.as_ptr(), points.as_ptr()));
-    let clear = |n: usize| others().map(|other| (other[n][1] - points[n][1]).abs()).fold(f64::MAX, f64::min);
+/// Where one line of a plan is furthest from all others, and how far.
+fn clearest(drawn: &[Vec<&[[f64; 2]]>], [of, line]: [usize; 2]) -> Option<(f64, [f64; 2])> {
+    let all =
+        || drawn.iter().enumerate().flat_map(|(i, lines)| lines.iter().enumerate().map(move |(j, l)| ([i, j], l)));
+    let points = drawn[of][line];
+    let others = || all().filter(|(at, _)| *at != [of, line]);
+    let clear = |n: usize| others().map(|(_, other)| (other[n][1] - points[n][1]).abs()).fold(f64::MAX, f64::min);
     (0..points.len()).map(|n| (clear(n), points[n])).max_by(|a, b| a.0.total_cmp(&b.0))
 }

@@ -5,19 +5,18 @@ use crate::base::units::{Length, Mass, Quantity, UnitChoice, display};
 use crate::job::Side;
 use crate::report::Block;
 use crate::report::percent_with_u;
-use crate::report::results::{Column, Results, corners_key};
+use crate::report::results::{CORNERS, Column, Results, corners_key};
 use crate::report::with_u;
 use crate::say;
 use crate::solve::answer::{Answer, Corners, OfVehicle, State, cross_weight};
 
 /// All corners in every state in which they are known; nothing without corner weights.
 pub fn at_once(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
-    let known = State::ALL.into_iter().filter(|state| answer.whole.corners.of(*state).is_some());
-    let columns: Vec<Column> = known.map(|state| (state.words().to_string(), corners_key(state).to_owned())).collect();
+    let columns = known_states(answer);
     if columns.is_empty() {
         return Vec::new();
     }
-    let corner = |key: &str| ["lf", "rf", "lr", "rr"].map(|corner| format!("whole.corners.{{}}.{corner}.{key}"));
+    let corner = |key: &str| CORNERS.map(|(corner, _)| format!("whole.corners.{{}}.{corner}.{key}"));
     let weights = corner("weight");
     let arches = corner("arch");
     let frequencies = corner("frequency");
@@ -42,6 +41,12 @@ pub fn at_once(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bl
         blocks.push(Block::Text(tr("Left and right heights were not measured: the lean assumes a level floor and equal springs left and right. Measure hub to arch at each corner to get the actual lean.").into()));
     }
     blocks
+}
+
+/// A column for each state in which the corners are known.
+fn known_states(answer: &Answer) -> Vec<Column> {
+    let known = State::ALL.into_iter().filter(|state| answer.whole.corners.of(*state).is_some());
+    known.map(|state| (state.words().to_string(), corners_key(state).to_owned())).collect()
 }
 
 /// Four masses of the whole vehicle.

@@ -5,17 +5,17 @@ use serde_json::{Value, json};
 use crate::base::language::tr;
 use crate::base::units::{Quantity, UnitChoice, display};
 use crate::report::Block;
-use crate::report::results::{Figure, Results};
+use crate::report::results::{CORNERS, Figure, Results};
 use crate::say;
 use crate::solve::answer::{Again, Answer};
 
 /// What was found after fitting: its key, and whether it is accepted.
 fn accepted(answer: &Answer) -> Vec<(String, Option<bool>)> {
-    const CORNERS: [&str; 4] = ["lf", "rf", "lr", "rr"];
+    let corners = CORNERS.map(|(key, _)| key);
     let again = &answer.reweigh;
-    let places = CORNERS.into_iter().zip(&again.corners).chain(["front", "rear"].into_iter().zip(&again.axles));
+    let places = corners.into_iter().zip(&again.corners).chain(["front", "rear"].into_iter().zip(&again.axles));
     let weights = places.map(|(key, weight)| one(format!("fitted.weight.{key}"), weight));
-    let heights = CORNERS.into_iter().zip(&again.arch).map(|(key, arch)| one(format!("fitted.arch.{key}"), arch));
+    let heights = corners.into_iter().zip(&again.arch).map(|(key, arch)| one(format!("fitted.arch.{key}"), arch));
     weights.chain(heights).flatten().collect()
 }
 
