@@ -8,6 +8,18 @@ pub struct Texts {
     all: String,
     /// Where each ends; behind it is one blank, which no word has in it.
     ends: Vec<usize>,
+    /// The letters in each: a word with others is not in it.
+    letters: Vec<u64>,
+}
+
+/// A bit for each letter and digit; the other bytes share what is left.
+fn letters(text: &str) -> u64 {
+    let bit = |byte: u8| match byte {
+        b'a'..=b'z' => byte - b'a',
+        b'0'..=b'9' => 26 + byte - b'0',
+        _ => 36 + byte % 28,
+    };
+    text.bytes().fold(0, |all, byte| all | 1 << bit(byte))
 }
 
 impl Texts {
@@ -15,7 +27,9 @@ impl Texts {
     pub fn new(rows: impl Iterator<Item = String>) -> Self {
         let mut texts = Texts::default();
         for row in rows {
-            texts.all += &row.to_lowercase();
+            let row = row.to_lowercase();
+            texts.letters.push(letters(&row));
+            texts.all += &row;
             texts.ends.push(texts.all.len());
             texts.all.push(' ');
         }
@@ -35,6 +49,11 @@ impl Texts {
     }
 
     fn keep_those_with(&self, word: &str, found: &mut [bool]) {
+        let wanted = letters(word);
+        found.iter_mut().zip(&self.letters).for_each(|(is, has)| *is &= has & wanted == wanted);
+        if word.len() == 1 && word.bytes().all(|byte| byte.is_ascii_alphanumeric()) {
+            return;
+        }
         let finder = Finder::new(word);
         if found.iter().filter(|is| **is).count() < found.len() / 4 {
             for (row, is) in found.iter_mut().enumerate().filter(|(_, is)| **is) {
