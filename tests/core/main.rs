@@ -28,6 +28,7 @@ mod exit_codes;
 mod files_of_others;
 mod fitting;
 mod identities;
+mod indexed;
 mod invariants;
 mod jobs;
 mod kinds;

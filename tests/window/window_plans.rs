@@ -62,7 +62,7 @@ fn the_spacers_that_are_offered_become_the_chosen_plan_and_can_be_taken_back() {
     assert_eq!((job.plan_name.as_str(), job.plans[0].name.as_str()), ("old springs with spacers", "as planned"));
     assert_eq!(job.plans[0].front.plan, Plan::NewSprings);
     let brief = &harness.state().answer().axles[0];
-    assert!(brief.is_on_spacers());
+    assert!(brief.is_set_again());
     undo(&mut harness);
     assert_eq!(*harness.state().job(), was);
 }

@@ -36,8 +36,9 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     if axle.plan == Plan::NewSprings && (axle.new_anyway || cx.shown.answer.lead(side).is_some()) {
         ui.checkbox(&mut axle.new_anyway, tr("new springs even if the old ones do the same"));
     }
-    if cx.job.axle(side).plan == Plan::Keep && cx.job.axle(side).spring.kind != SpringKind::TorsionBar {
-        axle_rows(ui, cx, side, &["spacer"]);
+    let is_bar = cx.job.axle(side).spring.kind == SpringKind::TorsionBar;
+    if cx.job.axle(side).plan == Plan::Keep {
+        axle_rows(ui, cx, side, if is_bar { &["index"] } else { &["spacer"] });
     }
     cx.section(ui, Section::Target);
     choices(ui, |ui| {
@@ -87,14 +88,11 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let inside = ["left", "right"].map(|own| format!("{key}.{own}."));
     more(ui, cx, tr("More: different spring or spacer on the left or right"), &inside, false, |ui, cx| {
         text_row(ui, tr("Left spring: part number"), &mut cx.job.axle_mut(side).left.number);
-        axle_rows(ui, cx, side, &["left.rate", "left.free_length", "left.solid_length", "left.spacer", "left.price"]);
+        let set = if is_bar { "left.index" } else { "left.spacer" };
+        axle_rows(ui, cx, side, &["left.rate", "left.free_length", "left.solid_length", set, "left.price"]);
         text_row(ui, tr("Right spring: part number"), &mut cx.job.axle_mut(side).right.number);
-        axle_rows(
-            ui,
-            cx,
-            side,
-            &["right.rate", "right.free_length", "right.solid_length", "right.spacer", "right.price"],
-        );
+        let set = if is_bar { "right.index" } else { "right.spacer" };
+        axle_rows(ui, cx, side, &["right.rate", "right.free_length", "right.solid_length", set, "right.price"]);
     });
     let inside = [format!("{key}.order.")];
     more(ui, cx, tr("More: details for the supplier"), &inside, false, |ui, cx| order(ui, cx, side));

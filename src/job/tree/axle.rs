@@ -25,6 +25,8 @@ record! {
         pub new_anyway: bool,
         /// Spacer under the old spring, where it stays.
         pub spacer: Entry<Length>,
+        /// How far an old torsion bar that stays is indexed again; + winds it up.
+        pub index: Entry<Angle>,
         /// New dampers, or keep the old.
         pub dampers: DamperPlan,
         /// Between the wheels' centres.
@@ -111,6 +113,8 @@ record! {
         pub new_anyway: bool,
         /// Spacer under the old spring, where it stays.
         pub spacer: Entry<Length>,
+        /// How far an old torsion bar that stays is indexed again; + winds it up.
+        pub index: Entry<Angle>,
         /// New dampers, or keep the old.
         pub dampers: DamperPlan,
         /// The spring that was taken from a list.
@@ -159,6 +163,8 @@ record! {
         pub solid_length: Entry<Length>,
         /// Spacer under its spring; − for a seat that is lowered.
         pub spacer: Entry<Length>,
+        /// How far its old torsion bar is indexed again; + winds it up.
+        pub index: Entry<Angle>,
         /// Price of it.
         pub price: Entry<Ratio>,
     }
@@ -331,10 +337,12 @@ record! {
 }
 
 impl Axle {
-    /// The springs stay as they are: nothing is put under them, no side gets one of its own, no bag helps.
+    /// The springs stay as they are: nothing is put under them, no bar is indexed again, no side gets one of its own, no
+    /// bag helps.
     pub fn leaves_springs(&self) -> bool {
         let alike = [&self.left, &self.right].into_iter().all(|own| *own == OwnSpring::default());
-        self.plan == Plan::Keep && self.spacer.is_blank() && alike && self.bag.fitted != BagFitted::WithNew
+        let as_set = self.spacer.is_blank() && self.index.is_blank();
+        self.plan == Plan::Keep && as_set && alike && self.bag.fitted != BagFitted::WithNew
     }
 
     /// Exchanges what is planned for this axle and what a plan has.
@@ -342,6 +350,7 @@ impl Axle {
         swap(&mut self.plan, &mut plan.plan);
         swap(&mut self.new_anyway, &mut plan.new_anyway);
         swap(&mut self.spacer, &mut plan.spacer);
+        swap(&mut self.index, &mut plan.index);
         swap(&mut self.dampers, &mut plan.dampers);
         swap(&mut self.taken, &mut plan.taken);
         swap(&mut self.left, &mut plan.left);

@@ -190,9 +190,9 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
         marks.push(Mark { state, label: state.words().to_string(), at, words });
     }
     if let Some(new) =
-        axle.standing.new.as_ref().filter(|_| axle.is_on_spacers() || axle.sizing.is_some() && !axle.keeps())
+        axle.standing.new.as_ref().filter(|_| axle.is_set_again() || axle.sizing.is_some() && !axle.keeps())
     {
-        let words = if axle.is_on_spacers() { tr("on spacers") } else { tr("new spring") };
+        let words = if axle.is_set_again() { axle.short(State::NewSprings).said() } else { tr("new spring") };
         lines.push(line(State::NewSprings, words, new, low_m, bump_m));
     }
     let mut uprights = Vec::new();

@@ -4,21 +4,20 @@
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice};
-use crate::job::Side;
+use crate::job::{Side, SpringKind};
 use crate::report::pictures::picture::{Axis, Mark, OfPlan, Picture, Words};
 use crate::report::pictures::plans::{PLAN_MARKS, Seen};
 use crate::report::sections::sentence;
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, Standing, State};
+use crate::solve::answer::{Answer, AxleAnswer, Lead, Standing, State};
 
 /// The states of one axle by ride frequency and height change from before, joined by arrows.
 ///
 /// `None` until height and frequency of two states are known. New springs that are withheld are not in it.
 pub fn shift(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture> {
     let axle = answer.axle(side);
-    let shown = State::ALL.into_iter().filter(|state| is_shown(answer, axle, *state));
     let points: Vec<(State, [f64; 2])> =
-        shown.filter_map(|s| Some((s, place(axle.standing.of(s).as_ref()?)?))).collect();
+        State::ALL.into_iter().filter_map(|state| Some((state, place_in(answer, axle, state)?))).collect();
     if points.len() < 2 {
         return None;
     }
@@ -26,7 +25,7 @@ pub fn shift(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture>
     let sizing = axle.sizing.as_ref();
     let range = sizing.map(|s| [s.frequency.low.si(), s.frequency.high.si()]);
     Some(Picture {
-        marks: marks(axle, &points, range),
+        marks: marks(answer, axle, &points, range),
         wanted_across: range.filter(|[low, high]| low < high).map(|range| (range, tr("target").to_owned())),
         uprights: range
             .filter(|[low, high]| low >= high)
@@ -36,11 +35,20 @@ pub fn shift(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture>
         arrows,
         below: stop_height_m(axle).map(|at_m| (at_m, tr("on the bump stop").to_owned())),
         ..Picture::new(
-            title(axle, &points, units),
+            title(answer, axle, &points, units),
             Axis { name: tr("ride frequency"), dim: Dim::Frequency },
             Axis { name: tr("height change from before"), dim: Dim::Length },
         )
     })
+}
+
+/// Where an axle is in a state; what leads in place of new springs is the last one.
+fn place_in(answer: &Answer, axle: &AxleAnswer, state: State) -> Option<[f64; 2]> {
+    if let Some(lead) = answer.lead(axle.side).filter(|lead| state == State::NewSprings && lead.leads()) {
+        let stands = lead.stands.filter(|_| lead.kept.is_some())?;
+        return Some([stands.frequency.0.si(), stands.height_change?.0.si()]);
+    }
+    axle.standing.of(state).as_ref().filter(|_| is_shown(answer, axle, state)).and_then(place)
 }
 
 /// What is kept has no third state; what is withheld is not shown.
@@ -93,7 +101,7 @@ fn stop_height_m(axle: &AxleAnswer) -> Option<f64> {
 }
 
 /// The marks of the states; words keep off the arrows, which lie on the side of the old springs.
-fn marks(axle: &AxleAnswer, points: &[(State, [f64; 2])], range: Option<[f64; 2]>) -> Vec<Mark> {
+fn marks(answer: &Answer, axle: &AxleAnswer, points: &[(State, [f64; 2])], range: Option<[f64; 2]>) -> Vec<Mark> {
     let of = |state: State| points.iter().find(|(s, _)| *s == state).map(|(_, at)| *at);
     let is_lower = of(State::OldSprings).is_none_or(|[_, height]| height <= 0.0);
     let is_quicker = of(State::Before).zip(of(State::NewSprings)).is_some_and(|(before, new)| new[0] > before[0]);
@@ -113,19 +121,23 @@ fn marks(axle: &AxleAnswer, points: &[(State, [f64; 2])], range: Option<[f64; 2]
             (false, true) => Words::LeftBelow,
             (false, false) => Words::RightBelow,
         };
-        Mark { state, label: axle.short(state).to_string(), at, words }
+        Mark { state, label: answer.short(axle.side, state).to_string(), at, words }
     };
     points.iter().map(mark).collect()
 }
 
-fn title(axle: &AxleAnswer, points: &[(State, [f64; 2])], units: &UnitChoice) -> String {
+fn title(answer: &Answer, axle: &AxleAnswer, points: &[(State, [f64; 2])], units: &UnitChoice) -> String {
+    let is_set_again = axle.is_set_again() || answer.lead(axle.side).is_some_and(Lead::leads);
     let height = |state: State| {
         let (_, at) = points.iter().find(|(s, _)| *s == state)?;
         Some(sentence::short_height(Quantity::from_si(at[1]), units))
     };
     let side = axle.side.word();
     match (height(State::OldSprings), height(State::NewSprings)) {
-        (Some(old), Some(new)) if axle.is_on_spacers() => {
+        (Some(old), Some(new)) if is_set_again && axle.kind == SpringKind::TorsionBar => {
+            say!("{side}: {old} on old bars, {new} once re-indexed", side, old, new)
+        }
+        (Some(old), Some(new)) if is_set_again => {
             say!("{side}: {old} on old springs, {new} on spacers", side, old, new)
         }
         (Some(old), Some(new)) => say!("{side}: {old} on old springs, {new} on new ones", side, old, new),

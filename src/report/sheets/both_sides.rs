@@ -3,9 +3,9 @@
 use super::Block;
 use super::page::{Page, one_line};
 use crate::base::message::Message;
-use crate::base::units::{Entry, Length, Quantity, Ratio, SpringRate};
+use crate::base::units::{Angle, Entry, Length, Quantity, Ratio, SpringRate, display};
 use crate::job::{OwnSpring, SpringKind, fields};
-use crate::solve::answer::{AxleAnswer, Sides};
+use crate::solve::answer::{AxleAnswer, Kept, Sides};
 
 const CORNERS: [&str; 4] = ["corner.lf", "corner.rf", "corner.lr", "corner.rr"];
 /// A body that is lower on one side by no more is level on a sheet, m.
@@ -44,17 +44,37 @@ pub(super) fn price_each(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     }
 }
 
+/// What is done to old springs that stay.
+fn kept(page: &Page<'_>, axle: &AxleAnswer) -> Option<Kept> {
+    page.part(axle)?.parts().kept
+}
+
+/// The key of a text about old springs on spacers, or of its twin about bars that are indexed again.
+pub(super) fn set_again(axle: &AxleAnswer, on_spacers: &'static str, indexed: &'static str) -> &'static str {
+    if axle.kind == SpringKind::TorsionBar { indexed } else { on_spacers }
+}
+
+/// How far old bars that stay are indexed again, in words; `None` where they are not.
+pub(super) fn index_said(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
+    let Kept::Indexed([left, right]) = kept(page, axle)? else { return None };
+    let turned = |angle: Angle| page.mark(&format!("{}°", display::signed(angle.si().to_degrees(), 1)));
+    Some(match left == right {
+        true => turned(left),
+        false => page.say("fit.both_sides", &[("left", &turned(left)), ("right", &turned(right))]),
+    })
+}
+
 /// The spacers left and right of the springs as they will be fitted; − for a seat that is lowered, none for nothing
 /// between.
 pub(super) fn spacers(page: &Page<'_>, axle: &AxleAnswer) -> Sides<Option<Length>> {
     let data = page.job.axle(axle.side);
-    let kept = page.part(axle).and_then(|part| part.parts().kept_spacers);
     let of = |path: &str, own: &Entry<Length>| {
         let own: Option<Length> = page.typed_of(axle, path, own).filter(|_| axle.kind != SpringKind::TorsionBar);
         own.or_else(|| page.taken_spacer(axle)).filter(|s| s.si() != 0.0)
     };
-    match kept {
-        Some(both) => both.map(|spacer| Some(spacer).filter(|s| s.si() != 0.0)),
+    match kept(page, axle) {
+        Some(Kept::Spacers(both)) => both.map(|spacer| Some(spacer).filter(|s| s.si() != 0.0)),
+        Some(Kept::Indexed(_)) => [None, None],
         None => [of("left.spacer", &data.left.spacer), of("right.spacer", &data.right.spacer)],
     }
 }
@@ -71,8 +91,12 @@ pub(super) fn spacers_said(page: &Page<'_>, axle: &AxleAnswer) -> Option<String>
     }
 }
 
-/// What is put under old springs that stay: "spacers of 12 mm", "seats 10 mm lower", "blocks (left 12 mm, right none)".
+/// What is put under old springs that stay: "spacers of 12 mm", "seats 10 mm lower", "blocks (left 12 mm, right none)"; of
+/// bars how far they are indexed again.
 pub(super) fn raised_with(page: &Page<'_>, axle: &AxleAnswer) -> String {
+    if let Some(index) = index_said(page, axle) {
+        return index;
+    }
     let [left, right] = spacers(page, axle);
     match (left.filter(|_| left == right), axle.kind) {
         (Some(lower), _) if lower.si() < 0.0 => {

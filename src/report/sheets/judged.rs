@@ -113,7 +113,7 @@ impl<'a> Page<'a> {
     pub fn verdict(&self, axle: &AxleAnswer) -> Verdict {
         match (axle.plan, &axle.standing.new) {
             (_, None) => Verdict::Unanswered,
-            (Plan::Keep, _) if axle.is_on_spacers() => Verdict::OnSpacers,
+            (Plan::Keep, _) if axle.is_set_again() => Verdict::OnSpacers,
             (Plan::Keep, _) if self.lead(axle).is_some() => Verdict::Fine,
             (Plan::Keep, _) => Verdict::Stays,
             (Plan::NewSprings, _) if self.lead(axle).is_some() => Verdict::MeasureFirst,

@@ -9,7 +9,7 @@ use crate::report::results::{self, Figure, Why};
 use crate::report::sections::dampers_stay;
 use crate::report::sections::reweigh_table;
 use crate::report::sections::sentence;
-use crate::solve::answer::{Answer, CaseAnswer, Lead};
+use crate::solve::answer::{Answer, CaseAnswer, Kept, Lead};
 
 /// The coherent SI unit in which JSON gives a dimension.
 pub fn si_unit(dim: Dim) -> &'static str {
@@ -91,7 +91,12 @@ fn cases(answer: &Answer) -> Vec<Value> {
 
 /// What leads in place of an axle's new springs, or is measured first.
 fn lead(lead: &Lead) -> Value {
-    json!({"remedy": lead.kind.key(), "spacer": lead.thickness.map(Quantity::si), "measure_first": lead.measure})
+    let (spacer, index) = match lead.kept {
+        Some(Kept::Spacers([each, _])) => (Some(each.si()), None),
+        Some(Kept::Indexed([each, _])) => (None, Some(each.si())),
+        None => (None, None),
+    };
+    json!({"remedy": lead.kind.key(), "spacer": spacer, "index": index, "measure_first": lead.measure})
 }
 
 /// The answer as one JSON object. A value that is not known is `null`, never zero.

@@ -32,7 +32,7 @@ pub use checked::{Checked, Nudged, Route, RouteKind, Routes, shares};
 pub use damper_facts::{DampersOpen, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, OldDampers};
 pub use load_facts::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
 pub use moved::{Moved, OfVehicle, Vehicle};
-pub use parts::{AddedLeaf, DamperTargets, Part, Parts, Reasons, SpringToBuy};
+pub use parts::{AddedLeaf, DamperTargets, Kept, Part, Parts, Reasons, SpringToBuy};
 pub use remedies_found::{Lead, OptionStanding, Remedy, RemedyKind, Spacer, Stands};
 pub use reweigh_facts::{Again, Reweigh};
 pub use road_facts::{
@@ -314,6 +314,12 @@ impl Answer {
     /// The cheaper remedy in place of an axle's new springs, where there is one.
     pub fn lead(&self, side: Side) -> Option<&Lead> {
         self.leads[side as usize].as_ref()
+    }
+
+    /// The words of a state of an axle where there is little room, as it is with what leads there.
+    pub fn short(&self, side: Side, state: State) -> Word {
+        let led = self.lead(side).filter(|lead| state == State::NewSprings && lead.leads()).and_then(|lead| lead.kept);
+        led.map_or_else(|| self.axle(side).short(state), |kept| kept.short())
     }
 
     /// Frequency and height of an axle on the springs that will be fitted, or on what leads in their place, with the ±.

@@ -7,7 +7,7 @@ use super::{
     Answer, AxleAnswer, Band, BarChoice, Checked, ForceAtSpeed, Levelled, OfferedDamper, Spacer, State, StockRates,
 };
 use crate::base::language::Word;
-use crate::base::units::{DampingRate, Force, Length, Quantity, Ratio, SpringRate, Stress, Velocity};
+use crate::base::units::{Angle, DampingRate, Force, Length, Quantity, Ratio, SpringRate, Stress, Velocity};
 use crate::job::finding::{Finding, Level};
 use crate::job::{Plan, Side};
 use crate::trade::corners::Sides;
@@ -19,8 +19,8 @@ use crate::trade::spring::{Beside, LeafPack, Wound};
 pub struct Parts {
     /// The spring taken from a list, in words; `None` for a stock rate of the length that is needed.
     pub taken: Option<String>,
-    /// The spacers to put under old springs that stay; − for a seat that is lowered.
-    pub kept_spacers: Option<Sides<Length>>,
+    /// What is done to old springs that stay; `None` where nothing is.
+    pub kept: Option<Kept>,
     /// The spring to buy.
     pub spring: Option<SpringToBuy>,
     /// What a spacer alone would do.
@@ -43,6 +43,33 @@ impl Parts {
     /// The name of the spring selected; `None` for one without a name, or when none is selected.
     pub fn selected(&self) -> Option<&str> {
         self.taken.as_deref().filter(|name| !name.is_empty())
+    }
+}
+
+/// What is done to old springs that stay, left and right.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Kept {
+    /// Spacers or blocks are put under them; − for a seat that is lowered.
+    Spacers(Sides<Length>),
+    /// Torsion bars are indexed again; + winds them up.
+    Indexed(Sides<Angle>),
+}
+
+impl Kept {
+    /// Something is done on one side at least.
+    pub fn is_something(&self) -> bool {
+        match self {
+            Kept::Spacers(both) => both.iter().any(|spacer| spacer.si() != 0.0),
+            Kept::Indexed(both) => both.iter().any(|index| index.si() != 0.0),
+        }
+    }
+
+    /// The words of the state after it, where there is little room.
+    pub fn short(&self) -> Word {
+        match self {
+            Kept::Spacers(_) => Word("on spacers"),
+            Kept::Indexed(_) => Word("re-indexed"),
+        }
     }
 }
 
@@ -163,9 +190,14 @@ impl<'a> Part<'a> {
 }
 
 impl AxleAnswer {
-    /// It keeps its springs, with a spacer put under them.
-    pub fn is_on_spacers(&self) -> bool {
-        self.parts.kept_spacers.is_some()
+    /// What is done to its old springs where they stay.
+    pub(in crate::solve) fn kept(&self) -> Option<Kept> {
+        self.parts.kept
+    }
+
+    /// It keeps its springs, on spacers or indexed again.
+    pub fn is_set_again(&self) -> bool {
+        self.parts.kept.is_some()
     }
 
     /// It gets another anti-roll bar.
@@ -173,14 +205,14 @@ impl AxleAnswer {
         self.parts.roll_bar.is_some()
     }
 
-    /// Its springs come out: new ones go in, or the old ones on spacers.
+    /// Its springs come out: new ones go in, or the old ones on spacers or indexed again.
     pub fn is_refitted(&self) -> bool {
-        self.plan == Plan::NewSprings || self.is_on_spacers()
+        self.plan == Plan::NewSprings || self.is_set_again()
     }
 
     /// The words of a state where there is little room, as it is on this axle.
     pub fn short(&self, state: State) -> Word {
-        if state == State::NewSprings && self.is_on_spacers() { Word("on spacers") } else { state.short() }
+        self.kept().filter(|_| state == State::NewSprings).map_or_else(|| state.short(), |kept| kept.short())
     }
 }
 
@@ -240,7 +272,7 @@ impl Answer {
     pub fn sold_is_withheld(&self) -> bool {
         let is_sold = |axle: &AxleAnswer| {
             let springs = axle.sizing.is_some() && axle.plan == Plan::NewSprings;
-            springs || axle.dampers_off || axle.is_on_spacers() || axle.gets_roll_bar()
+            springs || axle.dampers_off || axle.is_set_again() || axle.gets_roll_bar()
         };
         self.axles.iter().filter(|axle| is_sold(axle)).any(|axle| self.released(axle.side).is_err())
     }

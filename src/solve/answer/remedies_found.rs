@@ -1,6 +1,6 @@
 //! What the money buys for one axle.
 
-use super::OnRoad;
+use super::{Kept, OnRoad};
 use crate::base::language::Word;
 use crate::base::units::{Angle, Frequency, Length, Mass, Ratio, SpringRate, Stress};
 use crate::job::SpringKind;
@@ -81,8 +81,8 @@ pub struct OptionStanding {
 pub struct Lead {
     /// What.
     pub kind: RemedyKind,
-    /// Of spacers under the old springs.
-    pub thickness: Option<Length>,
+    /// What is done to the old springs; `None` for nothing.
+    pub kept: Option<Kept>,
     /// The old springs do what is wanted as they are; otherwise the remedy does what the new springs would do.
     pub does_wanted: bool,
     /// What the axle then does; `None` where that is not known.

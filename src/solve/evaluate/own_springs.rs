@@ -1,9 +1,9 @@
 //! Left and right springs that are not the axle's.
 
-use crate::base::units::{Length, Quantity, SpringRate};
+use crate::base::units::{Angle, Length, Quantity, SpringRate};
 use crate::job::read::{Axle, OwnSpring};
 use crate::job::{Plan, SpringKind};
-use crate::solve::answer::{AxleAnswer, FittedSprings};
+use crate::solve::answer::{AxleAnswer, FittedSprings, Kept};
 use crate::solve::read::Reading;
 use crate::trade::corners::Sides;
 use crate::trade::spring::Spring;
@@ -29,7 +29,7 @@ impl OwnSprings<'_> {
         [self.one(&self.axle.left, left), self.one(&self.axle.right, right)]
     }
 
-    /// A spacer means nothing to a torsion bar; a free length counts only where lengths are real ones: a finding says so.
+    /// A free length counts only where lengths are real ones: a finding says so.
     fn one(&self, own: &OwnSpring, mut spring: Spring) -> Spring {
         let of_axle = self.of_axle();
         let (rate, free): (Option<SpringRate>, Option<Length>) =
@@ -45,7 +45,7 @@ impl OwnSprings<'_> {
         if let Some(solid) = self.reading.typed(&own.solid_length).filter(|_| self.takes_a_free_length) {
             spring = spring.with_solid_length(Some(solid + of_axle));
         }
-        spring.moved(self.spacer(own) - of_axle)
+        spring.moved(self.spacer(own) - of_axle).indexed(self.index(own) - self.index_of_axle())
     }
 
     /// No side has a rate or a free length of its own.
@@ -62,10 +62,33 @@ impl OwnSprings<'_> {
         self.reading.typed(&own.spacer).unwrap_or_else(|| self.of_axle())
     }
 
-    /// The spacers that are put under old springs that stay.
-    pub fn kept_spacers(&self) -> Option<Sides<Length>> {
-        let counts = self.axle.plan == Plan::Keep && self.axle.spring.kind != SpringKind::TorsionBar;
-        Some(self.spacers()).filter(|both| counts && both.iter().any(|spacer| spacer.si() != 0.0))
+    /// How far an old bar that stays is indexed again.
+    fn index(&self, own: &OwnSpring) -> Angle {
+        let own: Option<Angle> = self.reading.typed(&own.index).filter(|_| self.axle.plan == Plan::Keep);
+        own.unwrap_or_else(|| self.index_of_axle())
+    }
+
+    fn index_of_axle(&self) -> Angle {
+        let index: Option<Angle> = self.reading.typed(&self.axle.index).filter(|_| self.axle.plan == Plan::Keep);
+        index.unwrap_or(Angle::from_si(0.0))
+    }
+
+    /// What is done to old springs that stay; `None` where they stay as they are.
+    pub fn kept(&self) -> Option<Kept> {
+        if self.axle.plan != Plan::Keep {
+            return None;
+        }
+        let own = [&self.axle.left, &self.axle.right];
+        let kept = match self.axle.spring.kind {
+            SpringKind::TorsionBar => Kept::Indexed(own.map(|own| self.index(own))),
+            _ => Kept::Spacers(own.map(|own| self.spacer(own))),
+        };
+        Some(kept).filter(Kept::is_something)
+    }
+
+    /// An old spring that stays, on the axle's spacer or indexed again as the axle is.
+    pub fn set(&self, old: Spring) -> Spring {
+        old.moved(self.of_axle()).indexed(self.index_of_axle())
     }
 
     /// The axle's spacer: of a spring taken from a list its own, of one that stays what is put under it.
@@ -88,7 +111,7 @@ pub(super) fn curves(reading: &Reading<'_>, axle: &AxleAnswer, old: &Sides<Force
     let data = reading.job.axle(axle.side);
     let own = OwnSprings { reading, axle: data, takes_a_free_length: takes_a_free_length(axle) };
     let springs = match (axle.plan, axle.fitted.as_ref()?) {
-        (Plan::Keep, _) => own.on(old.each_ref().map(|old| old.spring.clone().moved(own.of_axle()))),
+        (Plan::Keep, _) => own.on(old.each_ref().map(|old| own.set(old.spring.clone()))),
         (Plan::NewSprings, FittedSprings { left, right, .. }) => [left.clone(), right.clone()],
     };
     Some(springs.map(|spring| ForceTravel { spring, ..curve.clone() }))

@@ -3,13 +3,15 @@
 
 use super::{Against, against, fits, keep, raises_no_doubt};
 use crate::base::language::with_mark;
-use crate::base::units::{Length, Quantity};
-use crate::job::{Job, Plan, Side};
-use crate::solve::answer::{Answer, Lead, RemedyKind};
+use crate::base::units::{Angle, Length, Quantity};
+use crate::job::{Job, Plan, Side, SpringKind};
+use crate::solve::answer::{Answer, Kept, Lead, RemedyKind};
 use crate::solve::without_leads;
 
 /// A sixteenth of an inch, m.
 const SIXTEENTH_M: f64 = 0.0254 / 16.0;
+/// Half a degree, rad: an adjuster is set no finer. Common practice, no source.
+const HALF_DEGREE_RAD: f64 = std::f64::consts::PI / 360.0;
 
 /// What leads on each axle in place of its new springs: nothing done, else spacers under the old ones. The rear is judged
 /// together with what leads at the front.
@@ -40,17 +42,27 @@ fn of_axle(job: &Job, answer: &Answer, side: Side) -> Option<Lead> {
     let spacer = answer.released(side).ok().filter(|_| is_asked)?.spacer;
     let nothing = Some((RemedyKind::Nothing, None, true));
     // Leaves do not bind.
-    let holds_anyway = !axle.kind.is_coil();
-    let on_spacer = spacer.and_then(fits).map(|(thickness, holds)| (size(job, thickness), holds || holds_anyway));
-    let on_spacer = on_spacer.filter(|(size, _)| size.si() > 0.0);
-    let on_spacer = on_spacer.map(|(size, holds)| (RemedyKind::Spacer, Some(size), holds));
-    nothing.into_iter().chain(on_spacer).find_map(|remedy| judged(job, answer, side, remedy))
+    let holds_anyway = axle.kind == SpringKind::Leaf;
+    let set = spacer.and_then(fits).map(|(kept, holds)| (in_steps(job, kept), holds || holds_anyway));
+    let set = set.filter(|(kept, _)| raises(kept)).map(|(kept, holds)| (RemedyKind::Spacer, Some(kept), holds));
+    nothing.into_iter().chain(set).find_map(|remedy| judged(job, answer, side, remedy))
 }
 
-/// The size of a spacer next to this thickness: whole millimetres, or sixteenths of an inch, whatever units are shown.
-fn size(job: &Job, thickness: Length) -> Length {
+/// A spacer of the next size that is sold, whatever units are shown; a bar by half degrees.
+fn in_steps(job: &Job, kept: Kept) -> Kept {
     let step_m = if job.in_pounds_and_inches() { SIXTEENTH_M } else { 1e-3 };
-    Length::from_si((thickness.si() / step_m).round() * step_m)
+    let next = |value: f64, step: f64| (value / step).round() * step;
+    match kept {
+        Kept::Spacers(both) => Kept::Spacers(both.map(|spacer| Length::from_si(next(spacer.si(), step_m)))),
+        Kept::Indexed(both) => Kept::Indexed(both.map(|index| Angle::from_si(next(index.si(), HALF_DEGREE_RAD)))),
+    }
+}
+
+fn raises(kept: &Kept) -> bool {
+    match kept {
+        Kept::Spacers([each, _]) => each.si() > 0.0,
+        Kept::Indexed([each, _]) => each.si() > 0.0,
+    }
 }
 
 /// One remedy, where it does the same as the new springs, or may.
@@ -58,11 +70,11 @@ fn judged(
     job: &Job,
     answer: &Answer,
     side: Side,
-    (kind, thickness, holds): (RemedyKind, Option<Length>, bool),
+    (kind, kept, holds): (RemedyKind, Option<Kept>, bool),
 ) -> Option<Lead> {
     let does_wanted = kind == RemedyKind::Nothing && answer.axle(side).old_will_do == Some(true);
     (does_wanted || is_near(answer, side, kind)).then_some(())?;
-    let mut lead = Lead { kind, thickness, does_wanted, stands: None, measure: Vec::new() };
+    let mut lead = Lead { kind, kept, does_wanted, stands: None, measure: Vec::new() };
     let job = on_lead(job, side, &lead);
     let other = without_leads(&job);
     let would_do = other.released(side).is_ok() && raises_no_doubt(&other, answer);
@@ -75,7 +87,7 @@ fn judged(
         };
     }
     if !holds {
-        lead.measure.extend(unknown_bind(&job, side));
+        lead.measure.extend(unknown_limit(&job, side));
     }
     lead.stands = other.stands(side);
     Some(lead)
@@ -96,8 +108,13 @@ fn is_near(answer: &Answer, side: Side, kind: RemedyKind) -> bool {
 /// The job with this remedy in place of new springs.
 fn on_lead(job: &Job, side: Side, lead: &Lead) -> Job {
     let mut job = job.clone();
-    let spacer = lead.thickness.map(|thickness| with_mark(format!("{} m", thickness.si()), job.decimal));
-    keep(job.axle_mut(side), &spacer.unwrap_or_default());
+    let (spacer, index) = match lead.kept {
+        Some(Kept::Spacers([each, _])) => (format!("{} m", each.si()), String::new()),
+        Some(Kept::Indexed([each, _])) => (String::new(), format!("{:.1}°", each.si().to_degrees())),
+        None => Default::default(),
+    };
+    let [spacer, index] = [spacer, index].map(|text| with_mark(text, job.decimal));
+    keep(job.axle_mut(side), &spacer, &index);
     job
 }
 
@@ -122,10 +139,13 @@ fn shares(steps: &[against::Step]) -> Vec<(String, f64)> {
     crate::solve::answer::shares(steps).into_iter().map(|(path, share)| (path.to_owned(), share)).collect()
 }
 
-/// What is missing to know whether the coils of a raised spring bind.
-fn unknown_bind(job: &Job, side: Side) -> Vec<String> {
+/// What is missing to know whether the coils of a raised spring bind, or a bar indexed again holds its stress.
+fn unknown_limit(job: &Job, side: Side) -> Vec<String> {
     let axle = job.axle(side);
-    let blank = [("spring.solid_length", &axle.spring.solid_length), ("travel.metal", &axle.travel.metal)];
-    let blank = blank.into_iter().filter(|(_, entry)| entry.is_blank());
+    let limit = match axle.spring.kind {
+        SpringKind::TorsionBar => ("spring.bar.allowed_stress", axle.spring.bar.allowed_stress.is_blank()),
+        _ => ("spring.solid_length", axle.spring.solid_length.is_blank()),
+    };
+    let blank = [limit, ("travel.metal", axle.travel.metal.is_blank())].into_iter().filter(|(_, is_blank)| *is_blank);
     blank.map(|(key, _)| format!("{}.{key}", side.key())).collect()
 }

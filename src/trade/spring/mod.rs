@@ -26,7 +26,7 @@ pub use winding::{Wanted, WindingLimit, Wound};
 pub use wire::{COLD_UP_TO_M, Ends, Wire};
 
 use crate::base::math::roots;
-use crate::base::units::{Force, Length, Quantity};
+use crate::base::units::{Angle, Force, Length, Quantity};
 
 /// A spring of any kind.
 #[derive(Debug, Clone, PartialEq)]
@@ -124,6 +124,15 @@ impl Spring {
         }
     }
 
+    /// The same bar indexed again, + winds it up. Others stay as they are.
+    #[must_use]
+    pub fn indexed(self, by: Angle) -> Spring {
+        match self {
+            Spring::Bar(bar) => Spring::Bar(TorsionBar { free_angle_rad: bar.free_angle_rad + by.si(), ..bar }),
+            other => other,
+        }
+    }
+
     /// The same spring with this multiple of its rate and of the same free length: what is bought, the main coil of a stack.
     /// A spring by points stays as it is.
     #[must_use]
@@ -155,7 +164,7 @@ impl Spring {
 
     /// Two springs of one kind as one: at any length it carries the mean of what both carry, while both work. Their solid
     /// length is the mean, too. Springs by points and bars have one rate and differ in their seats alone. Source `DERIVED`:
-    /// k = (k₁ + k₂)/2, L0 = (k₁ L0₁ + k₂ L0₂)/(k₁ + k₂).
+    /// k = (k₁ + k₂)/2, L0 = (k₁ L0₁ + k₂ L0₂)/(k₁ + k₂); of bars θ0 = (θ0₁ + θ0₂)/2.
     #[must_use]
     pub fn shared_with(self, other: &Spring) -> Spring {
         match (self, other) {
@@ -168,6 +177,10 @@ impl Spring {
                 let (k, k_other) = (one.rate_n_per_m, other.rate_n_per_m);
                 let free_height_m = (k * one.free_height_m + k_other * other.free_height_m) / (k + k_other);
                 Spring::Leaf(Leaf { rate_n_per_m: (k + k_other) / 2.0, free_height_m })
+            }
+            (Spring::Bar(one), Spring::Bar(other)) => {
+                let half_rad = (other.free_angle_rad - one.free_angle_rad) / 2.0;
+                Spring::Bar(TorsionBar { free_angle_rad: one.free_angle_rad + half_rad, ..one })
             }
             (one, other) => {
                 let half_m = (other.free_length_m() - one.free_length_m()) / 2.0;

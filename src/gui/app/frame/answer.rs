@@ -193,7 +193,7 @@ fn whole(ui: &Ui, cx: &Cx<'_>, side: Side, response: &Response) {
         if brief.pick.is_ok() {
             ui.horizontal(|ui| {
                 signs::beside(ui, |painter, at, _| theme::mark(painter, brief.state, at, 5.0, cx.dark));
-                ui.label(RichText::new(cx.shown.answer.axle(side).short(brief.state)).small());
+                ui.label(RichText::new(cx.shown.answer.short(side, brief.state)).small());
             });
         }
         if let Some((finding, _)) = worst(cx, side) {

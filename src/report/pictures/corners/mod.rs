@@ -7,7 +7,7 @@ pub mod from_behind;
 use crate::base::language::tr;
 use crate::base::message::Message;
 use crate::base::units::{Dim, Mass, Quantity, UnitChoice, display};
-use crate::job::{PerAxle, Side, fields};
+use crate::job::{PerAxle, Side, SpringKind, fields};
 use crate::report::percent_with_u;
 use crate::report::results::{CORNERS, Figure, Results, corners_key};
 use crate::say;
@@ -142,15 +142,23 @@ fn why_not(answer: &Answer) -> String {
     }
 }
 
-/// Only spacers are put in, on every axle that is worked on.
-fn is_on_spacers(answer: &Answer) -> bool {
-    answer.axles.iter().filter(|axle| axle.is_refitted()).all(|axle| axle.is_on_spacers())
+/// Where every axle that is worked on keeps its old springs: what is done to them, for inside a sentence and for its
+/// beginning.
+fn set_again(answer: &Answer) -> Option<[&'static str; 2]> {
+    let mut refitted = answer.axles.iter().filter(|axle| axle.is_refitted());
+    let kinds = refitted.clone().map(|axle| axle.kind == SpringKind::TorsionBar);
+    let [bars, others] = [true, false].map(|is_bar| kinds.clone().any(|kind| kind == is_bar));
+    refitted.all(|axle| axle.is_set_again()).then(|| match (bars, others) {
+        (true, false) => [tr("re-indexed"), tr("Re-indexed")],
+        (true, true) => [tr("on spacers and re-indexed"), tr("On spacers and re-indexed")],
+        (false, _) => [tr("on spacers"), tr("On spacers")],
+    })
 }
 
 /// A state inside a sentence: "on the new springs", "on spacers".
 fn state_words(answer: &Answer, state: State) -> String {
     match state {
-        State::NewSprings if is_on_spacers(answer) => tr("on spacers").to_owned(),
+        State::NewSprings => set_again(answer).map_or_else(|| state.words().to_string(), |[words, _]| words.to_owned()),
         _ => state.words().to_string(),
     }
 }
@@ -158,7 +166,9 @@ fn state_words(answer: &Answer, state: State) -> String {
 /// A state where a sentence begins.
 fn state_first(answer: &Answer, state: State) -> String {
     match state {
-        State::NewSprings if is_on_spacers(answer) => tr("On spacers").to_owned(),
+        State::NewSprings => {
+            set_again(answer).map_or_else(|| state.words_first().to_string(), |[_, words]| words.to_owned())
+        }
         _ => state.words_first().to_string(),
     }
 }

@@ -69,13 +69,10 @@ fn measure_first(lead: &Lead) -> String {
 fn pick(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Option<String> {
     let part = answer.released(axle.side).ok()?;
     if let Some(lead) = answer.lead(axle.side) {
-        return Some(kept::led(lead, units));
+        return Some(kept::stay(lead.kept, units));
     }
     if axle.plan == Plan::Keep {
-        return Some(match part.parts().kept_spacers {
-            Some(both) => say!("old springs, {spacers}", spacers = kept::spacers(both, units)),
-            None => tr("old springs stay").to_owned(),
-        });
+        return Some(kept::stay(part.parts().kept, units));
     }
     let spring = part.spring.as_ref()?;
     Some(sentence::bought(part.parts().taken.as_deref(), spring, units))

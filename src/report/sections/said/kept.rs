@@ -3,12 +3,29 @@
 use super::needed;
 use super::sentence::{bounces, height};
 use crate::base::language::tr;
-use crate::base::units::{Length, Quantity as _, UnitChoice, display};
+use crate::base::units::{Angle, Length, Quantity as _, UnitChoice, display};
 use crate::say;
-use crate::solve::answer::{Lead, Sides, Standing};
+use crate::solve::answer::{Kept, Lead, Sides, Standing};
+
+/// "wound up by 3.5°", "unwound by 2.0°", "re-indexed (left +3.5°, right none)".
+fn indexed([left, right]: Sides<Angle>) -> String {
+    let degrees = |angle: Angle| format!("{}°", display::fixed(angle.si().to_degrees().abs(), 1));
+    if left == right {
+        return match left.si() < 0.0 {
+            true => say!("unwound by {angle}", angle = degrees(left)),
+            false => say!("wound up by {angle}", angle = degrees(left)),
+        };
+    }
+    let [left, right] = [left, right].map(|angle| match angle.si() {
+        0.0 => tr("none").to_owned(),
+        by if by < 0.0 => format!("−{}", degrees(angle)),
+        _ => format!("+{}", degrees(angle)),
+    });
+    say!("re-indexed (left {left}, right {right})", left, right)
+}
 
 /// "12 mm spacers", "seats lowered by 10 mm", "spacers (left 12 mm, right none)".
-pub(in crate::report) fn spacers([left, right]: Sides<Length>, units: &UnitChoice) -> String {
+fn spacers([left, right]: Sides<Length>, units: &UnitChoice) -> String {
     let amount = |spacer: Length| display::as_sold(Length::from_si(spacer.si().abs()), units);
     if left == right {
         return match left.si() < 0.0 {
@@ -24,17 +41,18 @@ pub(in crate::report) fn spacers([left, right]: Sides<Length>, units: &UnitChoic
     say!("spacers (left {left}, right {right})", left, right)
 }
 
-/// What leads in place of new springs: "old springs stay", "old springs, 12 mm spacers".
-pub(super) fn led(lead: &Lead, units: &UnitChoice) -> String {
-    match lead.thickness {
-        Some(thickness) => say!("old springs, {spacers}", spacers = spacers([thickness, thickness], units)),
+/// What stays: "old springs stay", "old springs, 12 mm spacers".
+pub(super) fn stay(kept: Option<Kept>, units: &UnitChoice) -> String {
+    match kept {
+        Some(Kept::Spacers(both)) => say!("old springs, {spacers}", spacers = spacers(both, units)),
+        Some(Kept::Indexed(both)) => say!("old torsion bars, {indexed}", indexed = indexed(both)),
         None => tr("old springs stay").to_owned(),
     }
 }
 
 /// The answer of an axle on which something cheaper does what the new springs would do, or may.
 pub(super) fn leads(side: &str, lead: &Lead, new: &str, units: &UnitChoice) -> String {
-    let remedy = led(lead, units);
+    let remedy = stay(lead.kept, units);
     if !lead.leads() {
         return say!(
             "{side}: measure first: {fields}. Cheaper ({remedy}) may do the same as new springs of {new}: the ± of the difference, or a limit, cannot tell.",
@@ -53,15 +71,22 @@ pub(super) fn leads(side: &str, lead: &Lead, new: &str, units: &UnitChoice) -> S
             None => say!("The body bounces {bounces} times a second.", bounces),
         }
     });
-    match (lead.does_wanted, lead.thickness) {
+    match (lead.does_wanted, lead.kept) {
         (true, _) => say!("{side}: the old springs stay: they meet the target. {gives}", side, gives),
         (false, None) => {
             say!("{side}: the old springs stay: they do the same as new springs of {new}. {gives}", side, new, gives)
         }
-        (false, Some(thickness)) => say!(
+        (false, Some(Kept::Indexed(both))) => say!(
+            "{side}: the old torsion bars stay, {indexed}: they do the same as new ones of {new}. {gives}",
+            side,
+            indexed = indexed(both),
+            new,
+            gives
+        ),
+        (false, Some(Kept::Spacers(both))) => say!(
             "{side}: the old springs stay, with {spacers}: they do the same as new springs of {new}. {gives}",
             side,
-            spacers = spacers([thickness, thickness], units),
+            spacers = spacers(both, units),
             new,
             gives
         ),
@@ -69,17 +94,26 @@ pub(super) fn leads(side: &str, lead: &Lead, new: &str, units: &UnitChoice) -> S
 }
 
 /// The answer of an axle that keeps its springs.
-pub(super) fn keep(side: &str, kept: Option<Sides<Length>>, stands: &Standing, units: &UnitChoice) -> String {
+pub(super) fn keep(side: &str, kept: Option<Kept>, stands: &Standing, units: &UnitChoice) -> String {
     let bounces = bounces(stands);
     if let Some(kept) = kept {
         let rise = stands.height_change.map_or_else(|| tr("at an unknown height").to_owned(), |r| height(r, units));
-        return say!(
-            "{side}: the old springs stay, with {spacers}. The body bounces {bounces} times a second and sits {rise}.",
-            side,
-            spacers = spacers(kept, units),
-            bounces,
-            rise
-        );
+        return match kept {
+            Kept::Spacers(both) => say!(
+                "{side}: the old springs stay, with {spacers}. The body bounces {bounces} times a second and sits {rise}.",
+                side,
+                spacers = spacers(both, units),
+                bounces,
+                rise
+            ),
+            Kept::Indexed(both) => say!(
+                "{side}: the old torsion bars stay, {indexed}. The body bounces {bounces} times a second and sits {rise}.",
+                side,
+                indexed = indexed(both),
+                bounces,
+                rise
+            ),
+        };
     }
     match stands.height_change {
         Some(rise) => {

@@ -35,7 +35,7 @@ fn plain(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     };
     let side = &in_its_load(answer, axle);
     match (axle.plan, &axle.sizing, &axle.standing.new) {
-        (Plan::Keep, _, Some(stands)) => super::kept::keep(side, part.parts().kept_spacers, stands, units),
+        (Plan::Keep, _, Some(stands)) => super::kept::keep(side, part.parts().kept, stands, units),
         (Plan::NewSprings, Some(sizing), Some(stands)) => {
             let new = part.spring.as_ref().map(|spring| bought(part.parts().taken.as_deref(), spring, units));
             match answer.lead(axle.side).zip(new) {

@@ -195,6 +195,7 @@ fn ahead(page: &Page<'_>, key: &'static str) -> &'static str {
         "column.old_springs" => "column.old_springs.ahead",
         "column.on_blocks" => "column.on_blocks.ahead",
         "column.on_spacers" => "column.on_spacers.ahead",
+        "column.indexed" => "column.indexed.ahead",
         "feel.higher" => "feel.higher.ahead",
         "feel.lower" => "feel.lower.ahead",
         "feel.room" => "feel.room.ahead",
@@ -218,9 +219,10 @@ fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<
         let before = of(State::Before).and_then(|s| s.room).filter(|r| page.qty(r.0) != page.qty(room));
         said.push(room_left(page, room, before.map(|(was, _)| was)));
     }
-    if axle.is_on_spacers() {
+    if axle.is_set_again() {
         let spacers = both_sides::raised_with(page, axle);
-        said.push(page.say("story.on_spacers", &[("springs", springs), ("spacers", &spacers)]));
+        let key = both_sides::set_again(axle, "story.on_spacers", "story.indexed");
+        said.push(page.say(key, &[("springs", springs), ("spacers", &spacers)]));
         said.extend(page.lead(axle).map(|_| page.plain("story.led")));
         said.extend(new_height(page, &states, end));
         return said;

@@ -1,7 +1,7 @@
 //! What the customer pays for, and what it would cost to do less.
 
 use crate::base::units::{Entry, Pressure, Quantity, Ratio};
-use crate::job::BagFitted;
+use crate::job::{BagFitted, SpringKind};
 use crate::report::Block;
 use crate::report::sheets::both_sides;
 use crate::report::sheets::judged::Verdict;
@@ -25,9 +25,10 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
     let mut items = Vec::new();
     for axle in &renewed {
         let (springs, dampers) = (page.springs_words(axle.side), page.dampers_words(axle.side));
-        if axle.is_on_spacers() {
+        if axle.is_set_again() {
             let spacers = both_sides::raised_with(page, axle);
-            items.push(page.say("pay.on_spacers", &[("springs", &springs), ("spacers", &spacers)]));
+            let key = both_sides::set_again(axle, "pay.on_spacers", "pay.indexed");
+            items.push(page.say(key, &[("springs", &springs), ("spacers", &spacers)]));
         } else {
             let part = page.bought(axle).unwrap_or_else(|| page.plain("unknown"));
             items.push(page.say("pay.springs", &[("springs", &springs), ("part", &part)]));
@@ -40,7 +41,7 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
             items.extend(pressure.map(|p| page.say("pay.bag_pressure", &[("pressure", &page.qty(p))])));
         }
         if page.needs_dampers(axle) {
-            let key = if axle.is_on_spacers() { "pay.dampers_with_old" } else { "pay.dampers" };
+            let key = if axle.is_set_again() { "pay.dampers_with_old" } else { "pay.dampers" };
             items.push(page.say(key, &[("dampers", &dampers)]));
         }
         items.extend(spacer(page, axle));
@@ -118,10 +119,15 @@ pub(in crate::report::sheets) fn price(page: &Page<'_>) -> Option<f64> {
 
 /// Of springs or spacers, and of the dampers that go with them; parts and work.
 fn of_springs(page: &Page<'_>, axle: &AxleAnswer) -> Option<f64> {
-    if axle.is_on_spacers() {
+    if axle.is_set_again() {
         let prices = &page.job.prices;
-        let spacers = price_of(page, "prices.spacers", &prices.spacers)? + price_of(page, "prices.work", &prices.work)?;
-        return if page.needs_dampers(axle) { Some(spacers + of_dampers(page)?) } else { Some(spacers) };
+        // Old bars are only set up again.
+        let spacers = match axle.kind {
+            SpringKind::TorsionBar => 0.0,
+            _ => price_of(page, "prices.spacers", &prices.spacers)?,
+        };
+        let set = spacers + price_of(page, "prices.work", &prices.work)?;
+        return if page.needs_dampers(axle) { Some(set + of_dampers(page)?) } else { Some(set) };
     }
     let kind = if page.needs_dampers(axle) { RemedyKind::SpringsAndDampers } else { RemedyKind::Springs };
     page.answer.remedies[axle.side as usize].iter().find(|remedy| remedy.kind == kind)?.price
@@ -164,12 +170,10 @@ pub(super) fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     let new = axle.standing.new.as_ref()?.frequency;
     let is_alike = (new.si() / stands.frequency.si() - 1.0).abs() < ALIKE;
     let [plain, priced] = match (is_set_up, is_alike) {
-        (true, false) => ["pay.set_up", "pay.set_up_priced"],
-        // No plan holds old bars that are set up again: it is said, and does not lead.
-        (true, true) => ["pay.set_up_alike", "pay.set_up_alike_priced"],
-        (false, false) => ["pay.spacer", "pay.spacer_priced"],
         // What does the same leads; this one does not: it brings up a doubt, or new springs are wanted anyway.
-        (false, true) => return None,
+        (_, true) => return None,
+        (true, false) => ["pay.set_up", "pay.set_up_priced"],
+        (false, false) => ["pay.spacer", "pay.spacer_priced"],
     };
     let (end, bounces) = (page.end_words(axle.side), page.two_places(stands.frequency.si()));
     let spacers = page.raised_by(axle);

@@ -63,7 +63,7 @@ fn shown(page: &Page<'_>, axle: &AxleAnswer, state: State) -> Shown {
         height: height.map(|h| (h, false)),
         frequency: page.value(axle, &key("frequency")),
         room: room.map(|r| (r, room_was_measured(page, axle, state, standing))),
-        on_spacers: state == State::NewSprings && axle.is_on_spacers(),
+        on_spacers: state == State::NewSprings && axle.is_set_again(),
         stays: state == State::NewSprings && page.verdict(axle) == Verdict::Stays,
         kind: axle.kind,
     };
@@ -108,6 +108,7 @@ pub(super) fn four_rows(page: &Page<'_>, axle: &AxleAnswer) -> Block {
                 State::Before => "column.before",
                 State::OldSprings if refitted => "column.old_springs",
                 State::NewSprings if s.on_spacers && s.kind == SpringKind::Leaf => "column.on_blocks",
+                State::NewSprings if s.on_spacers && s.kind == SpringKind::TorsionBar => "column.indexed",
                 State::NewSprings if s.on_spacers => "column.on_spacers",
                 State::NewSprings if refitted => "column.new_springs",
                 State::OldSprings | State::NewSprings => "column.now",

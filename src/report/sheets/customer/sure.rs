@@ -27,7 +27,7 @@ pub(super) fn sure(page: &Page<'_>) -> String {
     if renewed.is_empty() {
         return said.join(" ");
     }
-    let is_new = renewed.iter().any(|axle| !axle.is_on_spacers());
+    let is_new = renewed.iter().any(|axle| !axle.is_set_again());
     let is_placed = renewed.iter().any(|axle| page.value::<Length>(axle, "new_springs.height_change").is_some());
     said.push(page.plain(match (is_new, is_placed) {
         (true, true) => "sure.worked_out",

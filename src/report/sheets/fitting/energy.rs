@@ -3,6 +3,7 @@
 use crate::base::units::{Dim, Energy, G_M_PER_S2, Mass, Quantity, display};
 use crate::job::SpringKind;
 use crate::report::Block;
+use crate::report::sheets::both_sides;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::AxleAnswer;
 
@@ -24,9 +25,13 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
             let Some((force, energy)) = page.of(axle, force).zip(page.value::<Energy>(axle, stored)) else { continue };
             let key = match key {
                 // On spacers it hangs nearly as before.
-                "fit.energy.new_hanging" if axle.is_on_spacers() => continue,
-                "fit.energy.new" if axle.is_on_spacers() => "fit.energy.on_spacers",
-                "fit.energy.bump" if axle.is_on_spacers() => "fit.energy.on_spacers_bump",
+                "fit.energy.new_hanging" if axle.is_set_again() => continue,
+                "fit.energy.new" if axle.is_set_again() => {
+                    both_sides::set_again(axle, "fit.energy.on_spacers", "fit.energy.indexed")
+                }
+                "fit.energy.bump" if axle.is_set_again() => {
+                    both_sides::set_again(axle, "fit.energy.on_spacers_bump", "fit.energy.indexed_bump")
+                }
                 key => key,
             };
             let (end, spacers) = (page.end_words(axle.side), page.raised_by(axle));

@@ -15,18 +15,21 @@ use crate::solve::answer::{AxleAnswer, State};
 /// What goes in on one axle, and where it then is.
 pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let data = page.job.axle(axle.side);
-    let mut rows = if axle.is_on_spacers() {
+    let mut rows = if axle.is_set_again() {
         vec![vec![page.plain("fit.springs"), page.plain("fit.old_springs")]]
     } else {
         new_springs(page, axle)
     };
     let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
-    if axle.kind.is_coil() && super::is_placed(axle) || axle.is_on_spacers() {
+    let is_raised = axle.is_set_again() && axle.kind != SpringKind::TorsionBar;
+    if axle.kind.is_coil() && super::is_placed(axle) || is_raised {
         let [left, right] =
             both_sides::spacers(page, axle).map(|own| own.map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s)));
         let key = if axle.kind == SpringKind::Leaf { "fit.blocks" } else { "fit.spacers" };
         push(key, Some(page.say("fit.both_sides", &[("left", &left), ("right", &right)])));
     }
+    let index = both_sides::index_said(page, axle);
+    push("fit.index", index.map(|angle| page.say("fit.index_by", &[("angle", &angle)])));
     let own = both_sides::own_springs(page, axle).into_iter();
     rows.extend(own.map(|(key, text)| vec![page.plain(key), text]));
     let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));

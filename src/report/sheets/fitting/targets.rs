@@ -234,7 +234,7 @@ fn expected(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<String> {
         let amount = page.qty(Length::from_si(rise.si().abs()));
         Some(page.say(key, &[("end", &page.end_words(a.side)), ("amount", &amount)]))
     });
-    let settle = renewed.iter().filter(|a| !a.is_on_spacers()).filter_map(|a| {
+    let settle = renewed.iter().filter(|a| !a.is_set_again()).filter_map(|a| {
         let amount = page.of(a, "sizing.settling")?;
         Some(page.say("fit.settle", &[("end", &page.end_words(a.side)), ("amount", &amount)]))
     });

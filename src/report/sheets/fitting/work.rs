@@ -45,7 +45,7 @@ pub(super) fn blocks(page: &Page<'_>, worked_on: &[&AxleAnswer]) -> Vec<Block> {
 fn renew(page: &Page<'_>, axle: &AxleAnswer) -> Renew {
     let springs = match page.refitted().iter().any(|a| a.side == axle.side) {
         false => Part::Stays,
-        true if axle.is_on_spacers() => Part::Again,
+        true if axle.is_set_again() => Part::Again,
         true => Part::New,
     };
     let bags = match page.job.axle(axle.side).bag.fitted {

@@ -135,7 +135,8 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Vec<Bloc
             blocks.push(page.text(key, &[("springs", &words)]));
         }
         Verdict::OnSpacers if page.lead(axle).is_some() => {
-            blocks.push(page.text("order.led", &[("springs", &words)]));
+            let key = both_sides::set_again(axle, "order.led", "order.led_indexed");
+            blocks.push(page.text(key, &[("springs", &words)]));
         }
         Verdict::MeasureFirst => blocks.push(page.text("order.measure_first", &[("springs", &words)])),
         Verdict::New | Verdict::OnSpacers => {}
@@ -159,15 +160,16 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Vec<Bloc
     blocks
 }
 
-/// The spacers of old springs that stay, and what one side has of its own.
+/// The spacers of old springs that stay, or how far old bars are indexed again, and what one side has of its own.
 fn on_spacers(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Option<Block> {
     if page.verdict(axle) != Verdict::OnSpacers {
         return None;
     }
     let mut lines = Lines::of(page, blanks);
     lines.push("order.kept_spacer", both_sides::spacers_said(page, axle));
+    lines.push("fit.index", both_sides::index_said(page, axle));
     both_sides::own_springs(page, axle).into_iter().for_each(|(key, text)| lines.push(key, Some(text)));
-    Some(lines.table(page.plain("order.spacers")))
+    Some(lines.table(page.plain(both_sides::set_again(axle, "order.spacers", "order.indexed"))))
 }
 
 /// The new anti-roll bar, otherwise as the old one.

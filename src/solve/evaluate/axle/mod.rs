@@ -100,7 +100,7 @@ fn rated(reading: &Reading<'_>, side: Side, compared: &Compared) -> Option<(Mass
 /// What the plan alone says of parts.
 fn parts(reading: &Reading<'_>, axle: &Axle) -> Parts {
     let own = OwnSprings { reading, axle, takes_a_free_length: false };
-    Parts { taken: taken(reading, axle), kept_spacers: own.kept_spacers(), ..Parts::default() }
+    Parts { taken: taken(reading, axle), kept: own.kept(), ..Parts::default() }
 }
 
 /// The spring taken from a list, by its number or what it is; blank when neither is typed.

@@ -53,9 +53,9 @@ impl Known<'_> {
         Some(curve)
     }
 
-    /// The old springs as they stay, on their spacer, with a bag that is new.
+    /// The old springs as they stay, on their spacer or indexed again, with a bag that is new.
     pub fn kept(&self, old: &ForceTravel, wanted: Length) -> ForceTravel {
-        let spring = old.spring.clone().moved(self.own_springs().of_axle());
+        let spring = self.own_springs().set(old.spring.clone());
         ForceTravel { spring, helper: self.final_template(wanted).helper, ..old.clone() }
     }
 

@@ -1,6 +1,8 @@
 //! Findings about what one side of an axle has of its own.
 
-use crate::base::units::{Length, Quantity as _, SpringRate};
+use crate::base::message::Message;
+use crate::base::units::{Angle, Length, Quantity as _};
+use crate::job::read::OwnSpring;
 use crate::job::{Level, SpringKind};
 use crate::message;
 use crate::solve::answer::AxleAnswer;
@@ -8,54 +10,101 @@ use crate::solve::evaluate::own_springs::{has_a_rate, takes_a_free_length};
 use crate::solve::findings::Say;
 
 impl Say<'_> {
-    /// What was typed of one side and cannot count.
+    /// What was typed of old springs that stay, or of one side, and cannot count.
     pub(in crate::solve::findings) fn own_sides(&mut self, axle: &AxleAnswer) {
-        let Some(new) = &axle.standing.new else { return };
+        if axle.standing.new.is_none() {
+            return;
+        }
+        let data = self.job().axle(axle.side);
+        self.spacer_and_index(axle);
+        for (own, side) in [(&data.left, "left"), (&data.right, "right")] {
+            self.one_side(axle, own, side);
+        }
+    }
+
+    fn spacer_and_index(&mut self, axle: &AxleAnswer) {
         let (data, key, who) = (self.job().axle(axle.side), axle.side.key(), axle.side.word());
-        let kept_spacer: Option<Length> = self.reading.typed(&data.spacer);
-        if kept_spacer.is_some_and(|s| s.si() != 0.0) && axle.parts.kept_spacers.is_none() {
-            let text = if axle.keeps() {
-                message!(
-                    "{who}: a torsion bar cannot have a spacer; the value is not used. Re-index the bar instead.",
+        let spacer: Option<Length> = self.reading.typed(&data.spacer);
+        if spacer.is_some_and(|s| s.si() != 0.0) && (!axle.keeps() || is_bar(axle)) {
+            let text = match axle.keeps() {
+                true => message!(
+                    "{who}: a torsion bar cannot have a spacer; the value is not used. Re-index the bar instead: enter by how much.",
                     who
-                )
-            } else {
-                message!(
+                ),
+                false => message!(
                     "{who}: a spacer under the old spring counts only if the old springs stay; the value is not used here. Leave the field blank.",
                     who
-                )
+                ),
             };
             self.push(Level::Doubt, "spacer-not-used", format!("{key}.spacer"), text);
         }
-        for (own, side) in [(&data.left, "left"), (&data.right, "right")] {
-            let rate: Option<SpringRate> = self.reading.typed(&own.rate);
-            if rate.is_some() && !has_a_rate(&new.curve.spring) {
-                self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.rate"), message!(
-                    "{who}: a rate for one side applies only to coil and leaf springs of constant rate; the value is not used here. Leave the field blank.",
-                    who
-                ));
-            }
-            let free: Option<Length> = self.reading.typed(&own.free_length);
-            if free.is_some() && !takes_a_free_length(axle) {
-                self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.free_length"), message!(
-                    "{who}: a free length for one side applies only to coil springs, and only if the axle's spring was measured fitted; the value is not used here. Enter the fitted length, or a spacer for that side.",
-                    who
-                ));
-            }
-            let solid: Option<Length> = self.reading.typed(&own.solid_length);
-            if solid.is_some() && !takes_a_free_length(axle) {
-                self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.solid_length"), message!(
-                    "{who}: a solid length for one side applies only to coil springs, and only if the axle's spring was measured fitted; the value is not used here. Leave the field blank.",
-                    who
-                ));
-            }
-            let spacer: Option<Length> = self.reading.typed(&own.spacer);
-            if spacer.is_some() && axle.kind == SpringKind::TorsionBar {
-                self.push(Level::Doubt, "side-not-used", format!("{key}.{side}.spacer"), message!(
-                    "{who}: a torsion bar cannot have a spacer; the value is not used. Re-index the bar on that side instead.",
-                    who
-                ));
-            }
+        let index: Option<Angle> = self.reading.typed(&data.index);
+        if index.is_some_and(|by| by.si() != 0.0) && !is_indexed(axle) {
+            self.push(Level::Doubt, "index-not-used", format!("{key}.index"), only_old_bars(axle));
         }
     }
+
+    fn one_side(&mut self, axle: &AxleAnswer, own: &OwnSpring, side: &str) {
+        let who = axle.side.word();
+        let reading = self.reading;
+        let has_rate = axle.standing.new.as_ref().is_some_and(|new| has_a_rate(&new.curve.spring));
+        let mut not_used = |of: &str, text: Message| {
+            self.push(Level::Doubt, "side-not-used", format!("{}.{side}.{of}", axle.side.key()), text);
+        };
+        if reading.typed(&own.rate).is_some() && !has_rate {
+            not_used(
+                "rate",
+                message!(
+                    "{who}: a rate for one side applies only to coil and leaf springs of constant rate; the value is not used here. Leave the field blank.",
+                    who
+                ),
+            );
+        }
+        if reading.typed(&own.free_length).is_some() && !takes_a_free_length(axle) {
+            not_used(
+                "free_length",
+                message!(
+                    "{who}: a free length for one side applies only to coil springs, and only if the axle's spring was measured fitted; the value is not used here. Enter the fitted length, or a spacer for that side.",
+                    who
+                ),
+            );
+        }
+        if reading.typed(&own.solid_length).is_some() && !takes_a_free_length(axle) {
+            not_used(
+                "solid_length",
+                message!(
+                    "{who}: a solid length for one side applies only to coil springs, and only if the axle's spring was measured fitted; the value is not used here. Leave the field blank.",
+                    who
+                ),
+            );
+        }
+        if reading.typed(&own.spacer).is_some() && is_bar(axle) {
+            not_used(
+                "spacer",
+                message!(
+                    "{who}: a torsion bar cannot have a spacer; the value is not used. Re-index the bar on that side instead: enter by how much.",
+                    who
+                ),
+            );
+        }
+        if reading.typed(&own.index).is_some() && !is_indexed(axle) {
+            not_used("index", only_old_bars(axle));
+        }
+    }
+}
+
+fn is_bar(axle: &AxleAnswer) -> bool {
+    axle.kind == SpringKind::TorsionBar
+}
+
+/// It keeps its bars, which can be indexed again.
+fn is_indexed(axle: &AxleAnswer) -> bool {
+    is_bar(axle) && axle.keeps()
+}
+
+fn only_old_bars(axle: &AxleAnswer) -> Message {
+    message!(
+        "{who}: only an old torsion bar that stays can be re-indexed; the value is not used here. Leave the field blank.",
+        who = axle.side.word()
+    )
 }

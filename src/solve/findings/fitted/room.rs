@@ -33,7 +33,7 @@ impl Say<'_> {
         let (binds, loose) = (binds.filter(|b| is_less(b.0, b.1)), loose.filter(|b| little(b.0, b.1)));
         if let Some((left, least)) = binds {
             let text = self.binds(&who, left, least, u_bind);
-            let is_sold = !axle.keeps() || axle.is_on_spacers();
+            let is_sold = !axle.keeps() || axle.is_set_again();
             let is_worthless = left.si() < 0.0 && is_sold && self.is_solid_length_its_own(axle);
             let fields = ["stock.solid_length", "taken.solid_length", "travel.metal", "spring.fitted_length"];
             let rests_on = Self::of_axle(axle, &fields);
