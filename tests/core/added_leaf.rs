@@ -5,10 +5,12 @@ use std::path::Path;
 
 use springwright::base::units::entry::{AnyEntry, Spread};
 use springwright::base::units::{Force, Length, Quantity, SpringRate};
-use springwright::job::{Job, Side, file};
+use springwright::job::{Job, Plan, Side, file};
+use springwright::report::sections::sentence;
 use springwright::report::sheets::Kind;
+use springwright::report::sheets::plan_table::Plans;
 use springwright::solve::answer::AddedLeaf;
-use springwright::solve::solve;
+use springwright::solve::{planned, solve};
 use springwright::trade::spring::{Beside, Leaf, LeafPack, Spring};
 
 use crate::common::sheets::{english, plain, preset, sheet};
@@ -114,4 +116,104 @@ fn it_stands_on_the_order_with_its_numbers() {
     (job.rear.target.low, job.rear.target.high) = ("1.0 Hz".into(), "1.1 Hz".into());
     let text = doubtful(&job);
     assert!(!text.contains("leaves added") && !text.contains("added leaves"), "{text}");
+}
+
+/// 28 N/mm with 12 N/mm clamped beside it, arched 41.7 mm more: what [`Beside`] asked for above, by statics.
+#[test]
+fn clamped_into_the_pack_it_carries_its_share() {
+    let old = Spring::Leaf(Leaf { rate_n_per_m: 28e3, free_height_m: 0.25 });
+    let nip_m = 1700.0 / 12e3 - 0.1;
+    let both = old.with_leaf(SpringRate::from_si(12e3), Length::from_si(nip_m));
+    assert!((both.force_n(0.15) - 4500.0).abs() < 1e-9, "{}", both.force_n(0.15));
+    assert!((both.rate_n_per_m(0.15) - 40e3).abs() < 1e-9);
+    // Where the old leaf by itself is free, the added one still presses: 12 N/mm · 41.7 mm.
+    assert!((both.force_n(0.25) - 500.0).abs() < 1e-9, "{}", both.force_n(0.25));
+}
+
+/// 28 N/mm over a helper of 20 N/mm that is touched 60 mm lower, by statics: alone above, together below.
+#[test]
+fn a_helper_carries_once_the_leaf_has_given_way_so_far() {
+    let old = Spring::Leaf(Leaf { rate_n_per_m: 28e3, free_height_m: 0.25 });
+    let both = old.clone().with_leaf(SpringRate::from_si(20e3), Length::from_si(-0.06));
+    for (height_m, force_n, rate) in
+        [(0.25, 0.0, 28e3), (0.2, 1400.0, 28e3), (0.19, 1680.0, 28e3), (0.15, 3600.0, 48e3)]
+    {
+        assert!((both.force_n(height_m) - force_n).abs() < 1e-9, "{height_m}: {}", both.force_n(height_m));
+        assert!((both.rate_n_per_m(height_m) - rate).abs() < 1e-9, "{height_m}");
+        assert!((both.length_for_m(force_n).expect("a height") - height_m).abs() < 1e-12, "{force_n}");
+        // The work is the area under the force: trapezia from the free height down, straight in each part.
+        let touched_j = 0.5 * 28e3 * (0.25 - height_m).powi(2) + 0.5 * 20e3 * (0.19 - height_m).max(0.0).powi(2);
+        assert!((both.energy_j(height_m) - touched_j).abs() < 1e-9);
+    }
+    // Moved until it carries 3600 N at 0.2 m: on a block of 50 mm.
+    let raised = both.carrying(Force::from_si(3600.0), Length::from_si(0.2)).expect("a leaf");
+    for height_m in [0.3, 0.24, 0.2] {
+        assert!((raised.force_n(height_m) - both.force_n(height_m - 0.05)).abs() < 1e-6, "{height_m}");
+    }
+}
+
+/// The job on which the plan with the added leaf is offered: clamped into the pack.
+fn clamped() -> Job {
+    let mut job = by_sizes();
+    (job.rear.target.low, job.rear.target.high) = ("1.7 Hz".into(), "1.8 Hz".into());
+    job.prices.currency = "EUR".into();
+    (job.prices.springs, job.prices.added_leaves, job.prices.work) = ("400".into(), "120".into(), "90".into());
+    job
+}
+
+#[test]
+fn the_program_adds_it_as_a_plan_that_does_the_same() {
+    let job = clamped();
+    let answer = solve(&job);
+    let plan = planned::named(&job, "added-leaf").expect("offered");
+    assert_eq!((plan.rear.plan, plan.rear.spacer.is_blank()), (Plan::Keep, true));
+    let with = solve(&plan);
+    let stands = |of: &springwright::solve::answer::Answer| {
+        let new = of.axle(Side::Rear).standing.new.as_ref().expect("stands");
+        (new.frequency.si(), new.height_change.expect("known").si())
+    };
+    let ((hz, rise_m), (new_hz, new_rise_m)) = (stands(&with), stands(&answer));
+    // The sizes are rounded as they are shown: to the millimetre, and to 3 figures of the rate.
+    assert!(
+        (hz / new_hz - 1.0).abs() < 0.01 && (rise_m - new_rise_m).abs() < 1e-3,
+        "{hz} {new_hz} {rise_m} {new_rise_m}"
+    );
+    let plans = Plans::of(&job, &answer, || true).expect("wanted");
+    let cheaper = plans.cheaper().expect("it costs less");
+    assert_eq!(cheaper.planned.key(), "added-leaf");
+    assert_eq!(cheaper.price, Some(210.0));
+    // The shipped leaf job has it, too; jobs with coils do not.
+    assert!(planned::named(&preset("demo-orchard-van").0, "added-leaf").is_none());
+}
+
+#[test]
+fn the_sheets_of_the_plan_name_the_leaf_and_who_builds_it_in() {
+    let job = planned::named(&clamped(), "added-leaf").expect("offered");
+    let answer = solve(&job);
+    let said = sentence::axle(&answer, answer.axle(Side::Rear), &job.units).answer;
+    assert!(said.starts_with("Rear: the old leaf springs stay, with a helper pack of "), "{said}");
+    let text = |kind| plain(&sheet(kind, &job, &answer));
+    let (customer, order, fitting) = (text(Kind::Customer), text(Kind::Order), text(Kind::Fitting));
+    let rate = &job.rear.added_leaf.rate.text;
+    for sheet in [&customer, &order, &fitting] {
+        assert!(sheet.contains(rate.as_str()) && sheet.contains("helper pack that starts to carry"), "{rate}: {sheet}");
+        assert!(!sheet.contains("spacer") && !sheet.contains("New rear springs"), "{sheet}");
+    }
+    assert!(customer.contains("210.00 EUR") && customer.contains("with added leaf"), "{customer}");
+    assert!(order.contains("Old leaf springs, with an added leaf") && order.contains("2, one per side"), "{order}");
+    assert!(fitting.contains("springs open when its centre bolt comes out"), "{fitting}");
+}
+
+#[test]
+fn where_it_means_nothing_is_said_not_used() {
+    let has =
+        |job: &Job, field: &str| solve(job).findings.iter().any(|f| f.rule == "leaf-not-used" && f.field == field);
+    let mut new = clamped();
+    new.rear.added_leaf.rate = "12 N/mm".into();
+    assert!(has(&new, "rear.added_leaf.rate"), "new springs go in");
+    new.rear.plan = Plan::Keep;
+    assert!(!has(&new, "rear.added_leaf.rate"));
+    let mut coil = preset("demo-orchard-van").0;
+    (coil.front.plan, coil.front.added_leaf.rate) = (Plan::Keep, "12 N/mm".into());
+    assert!(has(&coil, "front.added_leaf.rate"), "coils have no leaves");
 }

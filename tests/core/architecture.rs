@@ -467,7 +467,7 @@ const MAY_SAY: [(&str, &str); 6] = [
     ("src/job/mend.rs", "numbers are written with the job's own mark"),
     ("src/job/retype.rs", "numbers are written with the job's own mark"),
     ("src/job/typical.rs", "what is typed for the user: words in the language spoken, numbers with the job's own mark"),
-    ("src/solve/planned/mod.rs", "the thickness is written with the job's own mark"),
+    ("src/solve/planned/added.rs", "the thickness is written with the job's own mark"),
 ];
 
 /// Solver, choice, job and trade give messages as data: no voice reaches what they find.

@@ -109,10 +109,10 @@ fn old_bars_that_do_the_same_lead_everywhere() {
 #[test]
 fn what_its_stress_allows_decides() {
     let mut unknown = job();
-    unknown.front.spring.bar.allowed_stress = "".into();
+    unknown.front.travel.metal = "".into();
     let answer = solve(&unknown);
     let lead = answer.lead(Side::Front).expect("may be alike");
-    assert!(lead.measure.contains(&"front.spring.bar.allowed_stress".to_owned()), "{lead:?}");
+    assert!(lead.measure.contains(&"front.travel.metal".to_owned()), "{lead:?}");
     assert!(first_line(&unknown, &answer).starts_with("Front: measure first: "));
     // At full bump the bar sees 16 T / (π d³), about 600 MPa.
     let mut over = job();

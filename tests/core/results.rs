@@ -12,12 +12,13 @@ use springwright::job::{Side, Walk, file};
 use springwright::report::Block;
 use springwright::report::results::{By, Figure, Results, Why, figures, with_steps};
 use springwright::report::sections::{self, brief};
+use springwright::report::sheets::plan_table::Plans;
 use springwright::report::sheets::sheet;
 use springwright::report::write::json;
 use springwright::shop::lists::Shop;
 use springwright::shop::presets::PRESETS;
 use springwright::solve::road::NoRuns;
-use springwright::solve::solve;
+use springwright::solve::{planned, solve};
 
 use crate::common::folders;
 
@@ -221,7 +222,14 @@ fn a_quantity_has_one_spread_everywhere() {
         let size = |f: &Figure| f.si.map(|si| display::rounded_with_u(si.abs(), f.u_si, f.dim, &job.units));
         let both = |f: &Figure| [f.said(&job.units), f.said_bare(&job.units)];
         let told_in_tables = results.iter().filter(|f| f.is_told()).flat_map(both);
-        let said: BTreeSet<String> = told_in_tables.chain(results.iter().filter_map(size)).collect();
+        let mut said: BTreeSet<String> = told_in_tables.chain(results.iter().filter_map(size)).collect();
+        // The table of plans has those of the others.
+        if Plans::of(&job, &answer, || true).expect("wanted").is_asked() {
+            for plan in planned::every(&job, &answer) {
+                let results = Results::of(&solve(&plan.job));
+                said.extend(results.iter().filter(|f| f.is_told()).flat_map(both));
+            }
+        }
         let report = sheet::build(&job, &answer);
         let tables = report.blocks.iter().filter_map(|block| match block {
             Block::Table { rows, .. } => Some(rows),

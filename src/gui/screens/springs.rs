@@ -23,6 +23,15 @@ use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{BagFitted, Goal, HeldBy, Plan, Side, SpringKind};
 use crate::report::pictures::shift;
 
+/// What is done to old springs that stay.
+fn kept(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
+    match cx.job.axle(side).spring.kind {
+        SpringKind::TorsionBar => axle_rows(ui, cx, side, &["index"]),
+        SpringKind::Leaf => axle_rows(ui, cx, side, &["spacer", "added_leaf.rate", "added_leaf.nip"]),
+        _ => axle_rows(ui, cx, side, &["spacer"]),
+    }
+}
+
 /// The form.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     plan_list::chosen(ui, cx);
@@ -38,7 +47,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     let is_bar = cx.job.axle(side).spring.kind == SpringKind::TorsionBar;
     if cx.job.axle(side).plan == Plan::Keep {
-        axle_rows(ui, cx, side, if is_bar { &["index"] } else { &["spacer"] });
+        kept(ui, cx, side);
     }
     cx.section(ui, Section::Target);
     choices(ui, |ui| {

@@ -100,7 +100,7 @@ impl Step {
             k if k.starts_with("order.") => Step::Springs,
             k if k.starts_with("damper") || k.starts_with("new_damper") => Step::Dampers,
             k if k.starts_with("target.") || k.starts_with("stock.") || k.starts_with("bag.") => Step::Springs,
-            "spring.cut" | "spacer" | "index" => Step::Springs,
+            "spring.cut" | "spacer" | "index" | "added_leaf.rate" | "added_leaf.nip" => Step::Springs,
             _ => Step::Measure,
         }
     }

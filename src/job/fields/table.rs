@@ -29,6 +29,11 @@ const BY_TAPE: &str = "3.5 mm";
 
 /// Every field, sorted by key.
 pub static FIELDS: &[Field] = &[
+    Field::new("added_leaf.nip", "Added leaf: camber above the old leaf spring", Length, Any,
+        "Unloaded: how much more camber the added leaf has than the old leaf spring, over the same length; − for a helper pack that starts to carry once the old leaf spring has deflected by this much.").usual(-0.15, 0.1)
+        .default(|_, _| ("0 mm", "same camber as the old leaf spring")),
+    Field::new("added_leaf.rate", "Added leaf: rate", SpringRate, AboveZero,
+        "If the old leaf springs stay: rate of the leaf added to the pack on each side, clamped with it. Blank: none.").usual(2e3, 100e3).sure(Reading::BoughtRate),
     Field::new("bag.area", "Air bag area", Area, AboveZero,
         "Effective area at the set height: load divided by gauge pressure, from the maker's sheet or by test.")
         .usual(20e-4, 400e-4).reading("5 %"),
@@ -398,6 +403,7 @@ pub static FIELDS: &[Field] = &[
         "Saved from the parts ledger when the weigh-in after the change was entered, so that prediction and weigh-in can be compared.").reading("2 kg"),
     Field::new("predicted.rr", "Predicted weight, right rear", Mass, AboveZero,
         "Saved from the parts ledger when the weigh-in after the change was entered, so that prediction and weigh-in can be compared.").reading("2 kg"),
+    Field::new("prices.added_leaves", "Price of a pair of added leaves", Ratio, NotNegative, "For one axle, built into the pack, in the shop's currency."),
     Field::new("prices.damper_work", "Extra labour for dampers", Ratio, NotNegative, "For one axle, in the shop's currency."),
     Field::new("prices.dampers", "Price of a pair of dampers", Ratio, NotNegative, "For one axle, in the shop's currency."),
     Field::new("prices.roll_bar", "Price of an anti-roll bar, fitted", Ratio, NotNegative,

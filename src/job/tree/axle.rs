@@ -27,6 +27,8 @@ record! {
         pub spacer: Entry<Length>,
         /// How far an old torsion bar that stays is indexed again; + winds it up.
         pub index: Entry<Angle>,
+        /// A leaf added to the old ones that stay.
+        pub added_leaf: LeafToAdd,
         /// New dampers, or keep the old.
         pub dampers: DamperPlan,
         /// Between the wheels' centres.
@@ -115,6 +117,8 @@ record! {
         pub spacer: Entry<Length>,
         /// How far an old torsion bar that stays is indexed again; + winds it up.
         pub index: Entry<Angle>,
+        /// A leaf added to the old ones that stay.
+        pub added_leaf: LeafToAdd,
         /// New dampers, or keep the old.
         pub dampers: DamperPlan,
         /// The spring that was taken from a list.
@@ -149,6 +153,14 @@ record! {
     pub struct PlannedBar {
         /// Diameter of the bar that goes in; blank: the old one stays.
         pub new_diameter: Entry<Length>,
+    }
+
+    /// A leaf added to the pack of an old leaf spring; blank: none.
+    pub struct LeafToAdd {
+        /// Its rate.
+        pub rate: Entry<SpringRate>,
+        /// Its camber above that of the old leaf, both unloaded.
+        pub nip: Entry<Length>,
     }
 
     /// What one side of an axle has of its own; blank: as the axle.
@@ -337,11 +349,11 @@ record! {
 }
 
 impl Axle {
-    /// The springs stay as they are: nothing is put under them, no bar is indexed again, no side gets one of its own, no
-    /// bag helps.
+    /// The springs stay as they are: nothing is put under them, no bar is indexed again, no leaf is added, no side gets
+    /// one of its own, no bag helps.
     pub fn leaves_springs(&self) -> bool {
         let alike = [&self.left, &self.right].into_iter().all(|own| *own == OwnSpring::default());
-        let as_set = self.spacer.is_blank() && self.index.is_blank();
+        let as_set = self.spacer.is_blank() && self.index.is_blank() && self.added_leaf == LeafToAdd::default();
         self.plan == Plan::Keep && as_set && alike && self.bag.fitted != BagFitted::WithNew
     }
 
@@ -351,6 +363,7 @@ impl Axle {
         swap(&mut self.new_anyway, &mut plan.new_anyway);
         swap(&mut self.spacer, &mut plan.spacer);
         swap(&mut self.index, &mut plan.index);
+        swap(&mut self.added_leaf, &mut plan.added_leaf);
         swap(&mut self.dampers, &mut plan.dampers);
         swap(&mut self.taken, &mut plan.taken);
         swap(&mut self.left, &mut plan.left);

@@ -197,6 +197,8 @@ record! {
         pub currency: String,
         /// A pair of spacers.
         pub spacers: Entry<Ratio>,
+        /// A pair of leaves added to old ones.
+        pub added_leaves: Entry<Ratio>,
         /// A pair of springs, when none is taken from a list.
         pub springs: Entry<Ratio>,
         /// A pair of dampers.

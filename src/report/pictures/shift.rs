@@ -4,7 +4,7 @@
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice};
-use crate::job::{Side, SpringKind};
+use crate::job::Side;
 use crate::report::pictures::picture::{Axis, Mark, OfPlan, Picture, Words};
 use crate::report::pictures::plans::{PLAN_MARKS, Seen};
 use crate::report::sections::sentence;
@@ -134,11 +134,9 @@ fn title(answer: &Answer, axle: &AxleAnswer, points: &[(State, [f64; 2])], units
     };
     let side = axle.side.word();
     match (height(State::OldSprings), height(State::NewSprings)) {
-        (Some(old), Some(new)) if is_set_again && axle.kind == SpringKind::TorsionBar => {
-            say!("{side}: {old} on old bars, {new} once re-indexed", side, old, new)
-        }
         (Some(old), Some(new)) if is_set_again => {
-            say!("{side}: {old} on old springs, {new} on spacers", side, old, new)
+            let set = answer.short(axle.side, State::NewSprings);
+            say!("{side}: {old} on old springs, {new} {set}", side, old, new, set)
         }
         (Some(old), Some(new)) => say!("{side}: {old} on old springs, {new} on new ones", side, old, new),
         (Some(old), None) => say!("{side}: {old} on old springs", side, old),

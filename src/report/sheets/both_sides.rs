@@ -49,9 +49,22 @@ fn kept(page: &Page<'_>, axle: &AxleAnswer) -> Option<Kept> {
     page.part(axle)?.parts().kept
 }
 
-/// The key of a text about old springs on spacers, or of its twin about bars that are indexed again.
-pub(super) fn set_again(axle: &AxleAnswer, on_spacers: &'static str, indexed: &'static str) -> &'static str {
-    if axle.kind == SpringKind::TorsionBar { indexed } else { on_spacers }
+/// The key of a text about old springs on spacers, or of its twins about bars that are indexed again and about added leaves.
+pub(super) fn set_again(page: &Page<'_>, axle: &AxleAnswer, keys: [&'static str; 3]) -> &'static str {
+    let [on_spacers, indexed, added_leaf] = keys;
+    match kept(page, axle) {
+        Some(Kept::Indexed(_)) => indexed,
+        Some(Kept::AddedLeaf { .. }) => added_leaf,
+        Some(Kept::Spacers(_)) | None => on_spacers,
+    }
+}
+
+/// The leaf that is added to each old pack, in words; `None` where none is.
+pub(super) fn added_leaf_said(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
+    let Kept::AddedLeaf { rate, nip, .. } = kept(page, axle)? else { return None };
+    let key = if nip.si() < 0.0 { "added.helper_of" } else { "added.leaf_of" };
+    let nip = page.qty(Length::from_si(nip.si().abs()));
+    Some(page.say(key, &[("rate", &page.qty(rate)), ("nip", &nip)]))
 }
 
 /// How far old bars that stay are indexed again, in words; `None` where they are not.
@@ -73,7 +86,9 @@ pub(super) fn spacers(page: &Page<'_>, axle: &AxleAnswer) -> Sides<Option<Length
         own.or_else(|| page.taken_spacer(axle)).filter(|s| s.si() != 0.0)
     };
     match kept(page, axle) {
-        Some(Kept::Spacers(both)) => both.map(|spacer| Some(spacer).filter(|s| s.si() != 0.0)),
+        Some(Kept::Spacers(both) | Kept::AddedLeaf { blocks: both, .. }) => {
+            both.map(|spacer| Some(spacer).filter(|s| s.si() != 0.0))
+        }
         Some(Kept::Indexed(_)) => [None, None],
         None => [of("left.spacer", &data.left.spacer), of("right.spacer", &data.right.spacer)],
     }
@@ -92,10 +107,10 @@ pub(super) fn spacers_said(page: &Page<'_>, axle: &AxleAnswer) -> Option<String>
 }
 
 /// What is put under old springs that stay: "spacers of 12 mm", "seats 10 mm lower", "blocks (left 12 mm, right none)"; of
-/// bars how far they are indexed again.
+/// bars how far they are indexed again; of a leaf that is added what it is.
 pub(super) fn raised_with(page: &Page<'_>, axle: &AxleAnswer) -> String {
-    if let Some(index) = index_said(page, axle) {
-        return index;
+    if let Some(said) = index_said(page, axle).or_else(|| added_leaf_said(page, axle)) {
+        return said;
     }
     let [left, right] = spacers(page, axle);
     match (left.filter(|_| left == right), axle.kind) {

@@ -148,7 +148,7 @@ impl Plans {
 
     /// The old springs on spacers, where the program added them.
     pub fn added(&self) -> Option<&Compared> {
-        self.all.iter().find(|plan| plan.planned.which.is_none())
+        self.all.iter().find(|plan| plan.planned.key() == "spacers")
     }
 
     /// A plan that costs less than the chosen one and does the same, or may; the cheapest of them. None while the chosen

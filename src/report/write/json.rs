@@ -94,7 +94,7 @@ fn lead(lead: &Lead) -> Value {
     let (spacer, index) = match lead.kept {
         Some(Kept::Spacers([each, _])) => (Some(each.si()), None),
         Some(Kept::Indexed([each, _])) => (None, Some(each.si())),
-        None => (None, None),
+        None | Some(Kept::AddedLeaf { .. }) => (None, None),
     };
     json!({"remedy": lead.kind.key(), "spacer": spacer, "index": index, "measure_first": lead.measure})
 }

@@ -53,6 +53,15 @@ pub enum Kept {
     Spacers(Sides<Length>),
     /// Torsion bars are indexed again; + winds them up.
     Indexed(Sides<Angle>),
+    /// A leaf is added to each pack.
+    AddedLeaf {
+        /// Its rate.
+        rate: SpringRate,
+        /// Its camber above that of the old leaf, both unloaded.
+        nip: Length,
+        /// Blocks besides.
+        blocks: Sides<Length>,
+    },
 }
 
 impl Kept {
@@ -61,6 +70,7 @@ impl Kept {
         match self {
             Kept::Spacers(both) => both.iter().any(|spacer| spacer.si() != 0.0),
             Kept::Indexed(both) => both.iter().any(|index| index.si() != 0.0),
+            Kept::AddedLeaf { rate, .. } => rate.si() > 0.0,
         }
     }
 
@@ -69,6 +79,7 @@ impl Kept {
         match self {
             Kept::Spacers(_) => Word("on spacers"),
             Kept::Indexed(_) => Word("re-indexed"),
+            Kept::AddedLeaf { .. } => Word("with added leaf"),
         }
     }
 }

@@ -6,7 +6,7 @@ use crate::job::{Plan, SpringKind};
 use crate::solve::answer::{AxleAnswer, FittedSprings, Kept};
 use crate::solve::read::Reading;
 use crate::trade::corners::Sides;
-use crate::trade::spring::Spring;
+use crate::trade::spring::{OnHelper, Spring};
 use crate::trade::wheel::ForceTravel;
 
 /// What left and right of an axle have of their own.
@@ -80,15 +80,27 @@ impl OwnSprings<'_> {
         }
         let own = [&self.axle.left, &self.axle.right];
         let kept = match self.axle.spring.kind {
+            SpringKind::Leaf if self.added_leaf().is_some() => self.added_leaf()?,
             SpringKind::TorsionBar => Kept::Indexed(own.map(|own| self.index(own))),
             _ => Kept::Spacers(own.map(|own| self.spacer(own))),
         };
         Some(kept).filter(Kept::is_something)
     }
 
-    /// An old spring that stays, on the axle's spacer or indexed again as the axle is.
+    /// The leaf that is added to an old one that stays.
+    fn added_leaf(&self) -> Option<Kept> {
+        let counts = self.axle.plan == Plan::Keep && self.axle.spring.kind == SpringKind::Leaf;
+        let rate = self.reading.typed(&self.axle.added_leaf.rate).filter(|_| counts)?;
+        Some(Kept::AddedLeaf { rate, nip: self.reading.known(&self.axle.added_leaf.nip)?, blocks: self.spacers() })
+    }
+
+    /// An old spring that stays, on the axle's spacer, indexed again as the axle is, or with the leaf that is added.
     pub fn set(&self, old: Spring) -> Spring {
-        old.moved(self.of_axle()).indexed(self.index_of_axle())
+        let set = old.moved(self.of_axle()).indexed(self.index_of_axle());
+        match self.added_leaf() {
+            Some(Kept::AddedLeaf { rate, nip, .. }) => set.with_leaf(rate, nip),
+            _ => set,
+        }
     }
 
     /// The axle's spacer: of a spring taken from a list its own, of one that stays what is put under it.
@@ -133,7 +145,9 @@ fn main_rate(spring: &Spring) -> Option<SpringRate> {
     match spring {
         Spring::Coil(coil) => Some(SpringRate::from_si(coil.rate_n_per_m)),
         Spring::Stack(stack) => Some(SpringRate::from_si(stack.main.rate_n_per_m)),
-        Spring::Leaf(leaf) => Some(SpringRate::from_si(leaf.rate_n_per_m)),
+        Spring::Leaf(leaf) | Spring::OnHelper(OnHelper { main: leaf, .. }) => {
+            Some(SpringRate::from_si(leaf.rate_n_per_m))
+        }
         Spring::Bar(_) | Spring::Points(_) => None,
     }
 }

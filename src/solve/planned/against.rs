@@ -153,8 +153,18 @@ fn numbered(steps: &[(String, f64)]) -> impl Iterator<Item = ((&str, usize), f64
 
 /// The field is about the parts of one plan.
 fn is_of_the_plan(path: &str) -> bool {
-    const OWN: [&str; 9] =
-        ["spacer", "index", "taken.", "left.", "right.", "stock.", "new_damper.", "roll_bar.new", "target.raise"];
+    const OWN: [&str; 10] = [
+        "spacer",
+        "index",
+        "added_leaf",
+        "taken.",
+        "left.",
+        "right.",
+        "stock.",
+        "new_damper.",
+        "roll_bar.new",
+        "target.raise",
+    ];
     fields::key_of(path).is_some_and(|(key, _)| OWN.iter().any(|own| key.starts_with(own)))
 }
 

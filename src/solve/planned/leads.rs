@@ -55,6 +55,7 @@ fn in_steps(job: &Job, kept: Kept) -> Kept {
     match kept {
         Kept::Spacers(both) => Kept::Spacers(both.map(|spacer| Length::from_si(next(spacer.si(), step_m)))),
         Kept::Indexed(both) => Kept::Indexed(both.map(|index| Angle::from_si(next(index.si(), HALF_DEGREE_RAD)))),
+        leaf @ Kept::AddedLeaf { .. } => leaf,
     }
 }
 
@@ -62,6 +63,7 @@ fn raises(kept: &Kept) -> bool {
     match kept {
         Kept::Spacers([each, _]) => each.si() > 0.0,
         Kept::Indexed([each, _]) => each.si() > 0.0,
+        Kept::AddedLeaf { .. } => false,
     }
 }
 
@@ -111,7 +113,7 @@ fn on_lead(job: &Job, side: Side, lead: &Lead) -> Job {
     let (spacer, index) = match lead.kept {
         Some(Kept::Spacers([each, _])) => (format!("{} m", each.si()), String::new()),
         Some(Kept::Indexed([each, _])) => (String::new(), format!("{:.1}°", each.si().to_degrees())),
-        None => Default::default(),
+        Some(Kept::AddedLeaf { .. }) | None => Default::default(),
     };
     let [spacer, index] = [spacer, index].map(|text| with_mark(text, job.decimal));
     keep(job.axle_mut(side), &spacer, &index);
@@ -142,10 +144,8 @@ fn shares(steps: &[against::Step]) -> Vec<(String, f64)> {
 /// What is missing to know whether the coils of a raised spring bind, or a bar indexed again holds its stress.
 fn unknown_limit(job: &Job, side: Side) -> Vec<String> {
     let axle = job.axle(side);
-    let limit = match axle.spring.kind {
-        SpringKind::TorsionBar => ("spring.bar.allowed_stress", axle.spring.bar.allowed_stress.is_blank()),
-        _ => ("spring.solid_length", axle.spring.solid_length.is_blank()),
-    };
-    let blank = [limit, ("travel.metal", axle.travel.metal.is_blank())].into_iter().filter(|(_, is_blank)| *is_blank);
+    let solid = axle.spring.kind.is_coil() && axle.spring.solid_length.is_blank();
+    let blank = [("spring.solid_length", solid), ("travel.metal", axle.travel.metal.is_blank())];
+    let blank = blank.into_iter().filter(|(_, is_blank)| *is_blank);
     blank.map(|(key, _)| format!("{}.{key}", side.key())).collect()
 }

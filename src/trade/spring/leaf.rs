@@ -12,6 +12,80 @@ pub struct Leaf {
     pub free_height_m: f64,
 }
 
+impl Leaf {
+    /// Force at a height, N.
+    pub fn force_n(&self, height_m: f64) -> f64 {
+        self.rate_n_per_m * (self.free_height_m - height_m)
+    }
+
+    /// Work stored at a height, J.
+    pub fn energy_j(&self, height_m: f64) -> f64 {
+        0.5 * self.rate_n_per_m * (self.free_height_m - height_m).powi(2)
+    }
+
+    /// The same leaf on a block, or of more camber, m.
+    pub(super) fn moved(self, by_m: f64) -> Self {
+        Leaf { free_height_m: self.free_height_m + by_m, ..self }
+    }
+
+    /// The same leaf with this multiple of its rate.
+    pub(super) fn times(self, factor: f64) -> Self {
+        Leaf { rate_n_per_m: self.rate_n_per_m * factor, ..self }
+    }
+
+    /// This leaf and another one, which give way together.
+    pub(super) fn clamped_with(self, other: &Leaf) -> Self {
+        let rate_n_per_m = self.rate_n_per_m + other.rate_n_per_m;
+        let free = self.rate_n_per_m * self.free_height_m + other.rate_n_per_m * other.free_height_m;
+        Leaf { rate_n_per_m, free_height_m: free / rate_n_per_m }
+    }
+}
+
+/// A leaf over a helper pack of less camber, which carries only once the leaf has given way so far.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OnHelper {
+    /// The leaf.
+    pub main: Leaf,
+    /// The helper pack.
+    pub helper: Leaf,
+}
+
+impl OnHelper {
+    fn is_touched(&self, height_m: f64) -> bool {
+        height_m < self.helper.free_height_m
+    }
+
+    /// Force at a height, N.
+    pub fn force_n(&self, height_m: f64) -> f64 {
+        self.main.force_n(height_m) + self.helper.force_n(height_m).max(0.0)
+    }
+
+    /// Slope of force against compression at a height, N/m.
+    pub fn rate_n_per_m(&self, height_m: f64) -> f64 {
+        self.main.rate_n_per_m + if self.is_touched(height_m) { self.helper.rate_n_per_m } else { 0.0 }
+    }
+
+    /// Work stored at a height, J.
+    pub fn energy_j(&self, height_m: f64) -> f64 {
+        self.main.energy_j(height_m) + if self.is_touched(height_m) { self.helper.energy_j(height_m) } else { 0.0 }
+    }
+
+    /// The height at which it carries a force, m.
+    pub fn length_for_m(&self, force_n: f64) -> f64 {
+        let carries = |leaf: &Leaf| leaf.free_height_m - force_n / leaf.rate_n_per_m;
+        let alone_m = carries(&self.main);
+        if self.is_touched(alone_m) { carries(&self.main.clamped_with(&self.helper)) } else { alone_m }
+    }
+
+    pub(super) fn moved(self, by_m: f64) -> Self {
+        OnHelper { main: self.main.moved(by_m), helper: self.helper.moved(by_m) }
+    }
+
+    pub(super) fn times(self, factor: f64) -> Self {
+        OnHelper { main: self.main.times(factor), helper: self.helper.times(factor) }
+    }
+}
+
 /// One row of a test: a load on one leaf, and the height from frame to axle going down and coming back.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LeafRow {

@@ -18,7 +18,7 @@ mod wire;
 pub use bag::{ATMOSPHERE_PA, AirBag};
 pub use bar::{Bar, TorsionBar};
 pub use coil::Coil;
-pub use leaf::{Beside, Leaf, LeafPack, LeafRow, LeafTest};
+pub use leaf::{Beside, Leaf, LeafPack, LeafRow, LeafTest, OnHelper};
 pub use material::{Material, NOT_PRESET_SOLID};
 pub use points::Points;
 pub use stack::Stack;
@@ -26,7 +26,7 @@ pub use winding::{Wanted, WindingLimit, Wound};
 pub use wire::{COLD_UP_TO_M, Ends, Wire};
 
 use crate::base::math::roots;
-use crate::base::units::{Angle, Force, Length, Quantity};
+use crate::base::units::{Angle, Force, Length, Quantity, SpringRate};
 
 /// A spring of any kind.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,6 +41,8 @@ pub enum Spring {
     Bar(TorsionBar),
     /// A leaf.
     Leaf(Leaf),
+    /// A leaf over a helper pack.
+    OnHelper(OnHelper),
 }
 
 impl Spring {
@@ -51,7 +53,8 @@ impl Spring {
             Spring::Stack(stack) => stack.force_n(length_m),
             Spring::Points(points) => points.force_n(length_m),
             Spring::Bar(bar) => bar.force_n(length_m),
-            Spring::Leaf(leaf) => leaf.rate_n_per_m * (leaf.free_height_m - length_m),
+            Spring::Leaf(leaf) => leaf.force_n(length_m),
+            Spring::OnHelper(leaves) => leaves.force_n(length_m),
         }
     }
 
@@ -63,6 +66,7 @@ impl Spring {
             Spring::Points(points) => points.rate_n_per_m(length_m),
             Spring::Bar(bar) => bar.rate_n_per_m(length_m),
             Spring::Leaf(leaf) => leaf.rate_n_per_m,
+            Spring::OnHelper(leaves) => leaves.rate_n_per_m(length_m),
         }
     }
 
@@ -73,7 +77,8 @@ impl Spring {
             Spring::Stack(stack) => stack.energy_j(length_m),
             Spring::Points(points) => points.energy_j(length_m),
             Spring::Bar(bar) => bar.energy_j(length_m),
-            Spring::Leaf(leaf) => 0.5 * leaf.rate_n_per_m * (leaf.free_height_m - length_m).powi(2),
+            Spring::Leaf(leaf) => leaf.energy_j(length_m),
+            Spring::OnHelper(leaves) => leaves.energy_j(length_m),
         }
     }
 
@@ -85,6 +90,7 @@ impl Spring {
             Spring::Points(points) => points.free_length_m(),
             Spring::Bar(bar) => bar.free_length_m(),
             Spring::Leaf(leaf) => leaf.free_height_m,
+            Spring::OnHelper(leaves) => leaves.main.free_height_m,
         }
     }
 
@@ -94,7 +100,7 @@ impl Spring {
             Spring::Coil(coil) => coil.solid_length_m,
             Spring::Stack(stack) => stack.solid_length_m(),
             Spring::Points(points) => points.solid_length_m(),
-            Spring::Bar(_) | Spring::Leaf(_) => None,
+            Spring::Bar(_) | Spring::Leaf(_) | Spring::OnHelper(_) => None,
         }
     }
 
@@ -119,7 +125,8 @@ impl Spring {
             Spring::Coil(coil) => Spring::Coil(coil.moved(spacer.si())),
             Spring::Stack(stack) => Spring::Stack(Stack { main: stack.main.moved(spacer.si()), ..stack }),
             Spring::Points(points) => Spring::Points(points.moved(spacer.si())),
-            Spring::Leaf(leaf) => Spring::Leaf(Leaf { free_height_m: leaf.free_height_m + spacer.si(), ..leaf }),
+            Spring::Leaf(leaf) => Spring::Leaf(leaf.moved(spacer.si())),
+            Spring::OnHelper(leaves) => Spring::OnHelper(leaves.moved(spacer.si())),
             Spring::Bar(bar) => Spring::Bar(bar),
         }
     }
@@ -129,6 +136,23 @@ impl Spring {
     pub fn indexed(self, by: Angle) -> Spring {
         match self {
             Spring::Bar(bar) => Spring::Bar(TorsionBar { free_angle_rad: bar.free_angle_rad + by.si(), ..bar }),
+            other => other,
+        }
+    }
+
+    /// The same leaf with another one of this rate and of more camber when both are free: clamped into the pack, both give
+    /// way by as much. One of less camber is a helper pack, which carries only once the leaf has given way so far. Others
+    /// stay as they are. Source `DERIVED`: k = k₁ + k₂, h = h₁ + n k₂ / k.
+    #[must_use]
+    pub fn with_leaf(self, rate: SpringRate, nip: Length) -> Spring {
+        match self {
+            Spring::Leaf(leaf) => {
+                let added = Leaf { rate_n_per_m: rate.si(), free_height_m: leaf.free_height_m + nip.si() };
+                match nip.si() < 0.0 {
+                    true => Spring::OnHelper(OnHelper { main: leaf, helper: added }),
+                    false => Spring::Leaf(leaf.clamped_with(&added)),
+                }
+            }
             other => other,
         }
     }
@@ -144,7 +168,8 @@ impl Spring {
             Spring::Bar(bar) => {
                 Spring::Bar(TorsionBar { twist_rate_nm_per_rad: bar.twist_rate_nm_per_rad * factor, ..bar })
             }
-            Spring::Leaf(leaf) => Spring::Leaf(Leaf { rate_n_per_m: leaf.rate_n_per_m * factor, ..leaf }),
+            Spring::Leaf(leaf) => Spring::Leaf(leaf.times(factor)),
+            Spring::OnHelper(leaves) => Spring::OnHelper(leaves.times(factor)),
             points @ Spring::Points(_) => points,
         }
     }
@@ -157,7 +182,8 @@ impl Spring {
         match self {
             Spring::Coil(one) => Spring::Coil(coil(one)),
             Spring::Stack(stack) => Spring::Stack(Stack { main: coil(stack.main), ..stack }),
-            Spring::Leaf(leaf) => Spring::Leaf(Leaf { free_height_m: leaf.free_height_m + by.si(), ..leaf }),
+            Spring::Leaf(leaf) => Spring::Leaf(leaf.moved(by.si())),
+            Spring::OnHelper(leaves) => Spring::OnHelper(leaves.moved(by.si())),
             other => other,
         }
     }
@@ -173,11 +199,7 @@ impl Spring {
             (Spring::Stack(one), Spring::Stack(other)) => {
                 Spring::Stack(Stack { main: one.main.shared_with(&other.main), ..one })
             }
-            (Spring::Leaf(one), Spring::Leaf(other)) => {
-                let (k, k_other) = (one.rate_n_per_m, other.rate_n_per_m);
-                let free_height_m = (k * one.free_height_m + k_other * other.free_height_m) / (k + k_other);
-                Spring::Leaf(Leaf { rate_n_per_m: (k + k_other) / 2.0, free_height_m })
-            }
+            (Spring::Leaf(one), Spring::Leaf(other)) => Spring::Leaf(one.clamped_with(&other).times(0.5)),
             (Spring::Bar(one), Spring::Bar(other)) => {
                 let half_rad = (other.free_angle_rad - one.free_angle_rad) / 2.0;
                 Spring::Bar(TorsionBar { free_angle_rad: one.free_angle_rad + half_rad, ..one })
@@ -209,6 +231,7 @@ impl Spring {
             Spring::Leaf(leaf) => {
                 Spring::Leaf(Leaf { free_height_m: length.si() + force.si() / leaf.rate_n_per_m, ..*leaf })
             }
+            Spring::OnHelper(leaves) => Spring::OnHelper(leaves.moved(length.si() - leaves.length_for_m(force.si()))),
         })
     }
 
@@ -219,6 +242,7 @@ impl Spring {
         match self {
             Spring::Coil(coil) => Some(coil.length_for_m(force_n)),
             Spring::Leaf(leaf) => Some(free_m - force_n / leaf.rate_n_per_m),
+            Spring::OnHelper(leaves) => Some(leaves.length_for_m(force_n)),
             Spring::Points(points) => points.length_for_m(force_n),
             Spring::Stack(_) | Spring::Bar(_) => {
                 roots::between(free_m - BEYOND_M, free_m, 1e-12, |l| self.force_n(l) - force_n)

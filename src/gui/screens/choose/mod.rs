@@ -41,8 +41,15 @@ const FIT: [&str; 6] = [
 ];
 const TAKEN: [&str; 6] =
     ["taken.rate", "taken.free_length", "taken.solid_length", "taken.spacer", "taken.price", "taken.in_stock"];
-const PRICES: [&str; 6] =
-    ["prices.springs", "prices.spacers", "prices.dampers", "prices.work", "prices.damper_work", "prices.roll_bar"];
+const PRICES: [&str; 7] = [
+    "prices.springs",
+    "prices.spacers",
+    "prices.added_leaves",
+    "prices.dampers",
+    "prices.work",
+    "prices.damper_work",
+    "prices.roll_bar",
+];
 const TOLERANCES: [&str; 2] = ["limits.rate_tolerance", "limits.length_tolerance"];
 
 /// The form.

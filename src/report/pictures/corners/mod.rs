@@ -4,12 +4,13 @@ mod board;
 pub mod from_above;
 pub mod from_behind;
 
-use crate::base::language::tr;
+use crate::base::language::{Word, tr};
 use crate::base::message::Message;
 use crate::base::units::{Dim, Mass, Quantity, UnitChoice, display};
-use crate::job::{PerAxle, Side, SpringKind, fields};
+use crate::job::{PerAxle, Side, fields};
 use crate::report::percent_with_u;
 use crate::report::results::{CORNERS, Figure, Results, corners_key};
+use crate::report::sections::sentence::upper_first;
 use crate::say;
 use crate::solve::answer::{Answer, Corners, OfVehicle, State};
 
@@ -142,23 +143,20 @@ fn why_not(answer: &Answer) -> String {
     }
 }
 
-/// Where every axle that is worked on keeps its old springs: what is done to them, for inside a sentence and for its
-/// beginning.
-fn set_again(answer: &Answer) -> Option<[&'static str; 2]> {
+/// Where every axle that is worked on keeps its old springs: what is done to them, "on spacers, re-indexed".
+fn set_again(answer: &Answer) -> Option<String> {
     let mut refitted = answer.axles.iter().filter(|axle| axle.is_refitted());
-    let kinds = refitted.clone().map(|axle| axle.kind == SpringKind::TorsionBar);
-    let [bars, others] = [true, false].map(|is_bar| kinds.clone().any(|kind| kind == is_bar));
-    refitted.all(|axle| axle.is_set_again()).then(|| match (bars, others) {
-        (true, false) => [tr("re-indexed"), tr("Re-indexed")],
-        (true, true) => [tr("on spacers and re-indexed"), tr("On spacers and re-indexed")],
-        (false, _) => [tr("on spacers"), tr("On spacers")],
-    })
+    let mut words: Vec<Word> = refitted.clone().map(|axle| axle.short(State::NewSprings)).collect();
+    words.dedup();
+    refitted
+        .all(|axle| axle.is_set_again())
+        .then(|| Message::row(words.into_iter().map(Message::from), ", ").to_string())
 }
 
 /// A state inside a sentence: "on the new springs", "on spacers".
 fn state_words(answer: &Answer, state: State) -> String {
     match state {
-        State::NewSprings => set_again(answer).map_or_else(|| state.words().to_string(), |[words, _]| words.to_owned()),
+        State::NewSprings => set_again(answer).unwrap_or_else(|| state.words().to_string()),
         _ => state.words().to_string(),
     }
 }
@@ -167,7 +165,7 @@ fn state_words(answer: &Answer, state: State) -> String {
 fn state_first(answer: &Answer, state: State) -> String {
     match state {
         State::NewSprings => {
-            set_again(answer).map_or_else(|| state.words_first().to_string(), |[_, words]| words.to_owned())
+            set_again(answer).map_or_else(|| state.words_first().to_string(), |words| upper_first(&words))
         }
         _ => state.words_first().to_string(),
     }

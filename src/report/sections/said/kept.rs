@@ -3,9 +3,22 @@
 use super::needed;
 use super::sentence::{bounces, height};
 use crate::base::language::tr;
-use crate::base::units::{Angle, Length, Quantity as _, UnitChoice, display};
+use crate::base::units::{Angle, Length, Quantity as _, SpringRate, UnitChoice, display};
 use crate::say;
 use crate::solve::answer::{Kept, Lead, Sides, Standing};
+
+/// "an added leaf of 12 N/mm", "a helper pack of 12 N/mm and 10 mm spacers".
+fn added(rate: SpringRate, nip: Length, blocks: Sides<Length>, units: &UnitChoice) -> String {
+    let rate = display::rounded(rate, units);
+    let leaf = match nip.si() < 0.0 {
+        true => say!("a helper pack of {rate}", rate),
+        false => say!("an added leaf of {rate}", rate),
+    };
+    match blocks.iter().any(|block| block.si() != 0.0) {
+        true => say!("{leaf} and {spacers}", leaf, spacers = spacers(blocks, units)),
+        false => leaf,
+    }
+}
 
 /// "wound up by 3.5°", "unwound by 2.0°", "re-indexed (left +3.5°, right none)".
 fn indexed([left, right]: Sides<Angle>) -> String {
@@ -46,6 +59,9 @@ pub(super) fn stay(kept: Option<Kept>, units: &UnitChoice) -> String {
     match kept {
         Some(Kept::Spacers(both)) => say!("old springs, {spacers}", spacers = spacers(both, units)),
         Some(Kept::Indexed(both)) => say!("old torsion bars, {indexed}", indexed = indexed(both)),
+        Some(Kept::AddedLeaf { rate, nip, blocks }) => {
+            say!("old leaf springs, {added}", added = added(rate, nip, blocks, units))
+        }
         None => tr("old springs stay").to_owned(),
     }
 }
@@ -73,9 +89,6 @@ pub(super) fn leads(side: &str, lead: &Lead, new: &str, units: &UnitChoice) -> S
     });
     match (lead.does_wanted, lead.kept) {
         (true, _) => say!("{side}: the old springs stay: they meet the target. {gives}", side, gives),
-        (false, None) => {
-            say!("{side}: the old springs stay: they do the same as new springs of {new}. {gives}", side, new, gives)
-        }
         (false, Some(Kept::Indexed(both))) => say!(
             "{side}: the old torsion bars stay, {indexed}: they do the same as new ones of {new}. {gives}",
             side,
@@ -83,6 +96,10 @@ pub(super) fn leads(side: &str, lead: &Lead, new: &str, units: &UnitChoice) -> S
             new,
             gives
         ),
+        // An added leaf is a plan of its own, and leads nowhere.
+        (false, None | Some(Kept::AddedLeaf { .. })) => {
+            say!("{side}: the old springs stay: they do the same as new springs of {new}. {gives}", side, new, gives)
+        }
         (false, Some(Kept::Spacers(both))) => say!(
             "{side}: the old springs stay, with {spacers}: they do the same as new springs of {new}. {gives}",
             side,
@@ -103,6 +120,13 @@ pub(super) fn keep(side: &str, kept: Option<Kept>, stands: &Standing, units: &Un
                 "{side}: the old springs stay, with {spacers}. The body bounces {bounces} times a second and sits {rise}.",
                 side,
                 spacers = spacers(both, units),
+                bounces,
+                rise
+            ),
+            Kept::AddedLeaf { rate, nip, blocks } => say!(
+                "{side}: the old leaf springs stay, with {added}. The body bounces {bounces} times a second and sits {rise}.",
+                side,
+                added = added(rate, nip, blocks, units),
                 bounces,
                 rise
             ),

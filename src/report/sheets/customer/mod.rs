@@ -196,6 +196,7 @@ fn ahead(page: &Page<'_>, key: &'static str) -> &'static str {
         "column.on_blocks" => "column.on_blocks.ahead",
         "column.on_spacers" => "column.on_spacers.ahead",
         "column.indexed" => "column.indexed.ahead",
+        "column.added_leaf" => "column.added_leaf.ahead",
         "feel.higher" => "feel.higher.ahead",
         "feel.lower" => "feel.lower.ahead",
         "feel.room" => "feel.room.ahead",
@@ -221,7 +222,7 @@ fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<
     }
     if axle.is_set_again() {
         let spacers = both_sides::raised_with(page, axle);
-        let key = both_sides::set_again(axle, "story.on_spacers", "story.indexed");
+        let key = both_sides::set_again(page, axle, ["story.on_spacers", "story.indexed", "story.added_leaf"]);
         said.push(page.say(key, &[("springs", springs), ("spacers", &spacers)]));
         said.extend(page.lead(axle).map(|_| page.plain("story.led")));
         said.extend(new_height(page, &states, end));

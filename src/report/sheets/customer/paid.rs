@@ -1,7 +1,7 @@
 //! What the customer pays for, and what it would cost to do less.
 
 use crate::base::units::{Entry, Pressure, Quantity, Ratio};
-use crate::job::{BagFitted, SpringKind};
+use crate::job::BagFitted;
 use crate::report::Block;
 use crate::report::sheets::both_sides;
 use crate::report::sheets::judged::Verdict;
@@ -27,7 +27,7 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
         let (springs, dampers) = (page.springs_words(axle.side), page.dampers_words(axle.side));
         if axle.is_set_again() {
             let spacers = both_sides::raised_with(page, axle);
-            let key = both_sides::set_again(axle, "pay.on_spacers", "pay.indexed");
+            let key = both_sides::set_again(page, axle, ["pay.on_spacers", "pay.indexed", "pay.added_leaf"]);
             items.push(page.say(key, &[("springs", &springs), ("spacers", &spacers)]));
         } else {
             let part = page.bought(axle).unwrap_or_else(|| page.plain("unknown"));
@@ -122,11 +122,13 @@ fn of_springs(page: &Page<'_>, axle: &AxleAnswer) -> Option<f64> {
     if axle.is_set_again() {
         let prices = &page.job.prices;
         // Old bars are only set up again.
-        let spacers = match axle.kind {
-            SpringKind::TorsionBar => 0.0,
-            _ => price_of(page, "prices.spacers", &prices.spacers)?,
+        let has_spacers = both_sides::spacers(page, axle).into_iter().flatten().next().is_some();
+        let spacers = if has_spacers { price_of(page, "prices.spacers", &prices.spacers)? } else { 0.0 };
+        let leaves = match both_sides::added_leaf_said(page, axle) {
+            Some(_) => price_of(page, "prices.added_leaves", &prices.added_leaves)?,
+            None => 0.0,
         };
-        let set = spacers + price_of(page, "prices.work", &prices.work)?;
+        let set = spacers + leaves + price_of(page, "prices.work", &prices.work)?;
         return if page.needs_dampers(axle) { Some(set + of_dampers(page)?) } else { Some(set) };
     }
     let kind = if page.needs_dampers(axle) { RemedyKind::SpringsAndDampers } else { RemedyKind::Springs };

@@ -4,6 +4,7 @@ use crate::base::units::{Frequency, Length, Mass, Quantity};
 use crate::job::{MeasuredAt, SpringKind};
 use crate::report::Block;
 use crate::report::sections::sentence;
+use crate::report::sheets::both_sides;
 use crate::report::sheets::judged::Verdict;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::{AxleAnswer, Standing, State};
@@ -20,6 +21,8 @@ pub(super) struct Shown {
     pub room: Option<(Length, bool)>,
     /// The old springs, on spacers.
     pub on_spacers: bool,
+    /// The same, with a leaf added to each.
+    pub with_leaf: bool,
     /// The old springs, which stay as they are.
     pub stays: bool,
     pub kind: SpringKind,
@@ -64,6 +67,7 @@ fn shown(page: &Page<'_>, axle: &AxleAnswer, state: State) -> Shown {
         frequency: page.value(axle, &key("frequency")),
         room: room.map(|r| (r, room_was_measured(page, axle, state, standing))),
         on_spacers: state == State::NewSprings && axle.is_set_again(),
+        with_leaf: both_sides::added_leaf_said(page, axle).is_some(),
         stays: state == State::NewSprings && page.verdict(axle) == Verdict::Stays,
         kind: axle.kind,
     };
@@ -107,6 +111,7 @@ pub(super) fn four_rows(page: &Page<'_>, axle: &AxleAnswer) -> Block {
             match s.state {
                 State::Before => "column.before",
                 State::OldSprings if refitted => "column.old_springs",
+                State::NewSprings if s.on_spacers && s.with_leaf => "column.added_leaf",
                 State::NewSprings if s.on_spacers && s.kind == SpringKind::Leaf => "column.on_blocks",
                 State::NewSprings if s.on_spacers && s.kind == SpringKind::TorsionBar => "column.indexed",
                 State::NewSprings if s.on_spacers => "column.on_spacers",

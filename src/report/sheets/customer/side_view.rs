@@ -166,6 +166,7 @@ fn state_words(page: &Page<'_>, of: &Shown, shown: &[Shown]) -> String {
         State::Before => "picture.before",
         _ if shown.len() == 2 => "picture.now",
         State::OldSprings => "picture.old",
+        State::NewSprings if of.on_spacers && of.with_leaf => "picture.added_leaf",
         State::NewSprings if of.on_spacers && of.kind == SpringKind::Leaf => "picture.on_blocks",
         State::NewSprings if of.on_spacers && of.kind == SpringKind::TorsionBar => "picture.indexed",
         State::NewSprings if of.on_spacers => "picture.on_spacers",

@@ -26,11 +26,14 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
             let key = match key {
                 // On spacers it hangs nearly as before.
                 "fit.energy.new_hanging" if axle.is_set_again() => continue,
-                "fit.energy.new" if axle.is_set_again() => {
-                    both_sides::set_again(axle, "fit.energy.on_spacers", "fit.energy.indexed")
-                }
+                "fit.energy.new" if axle.is_set_again() => both_sides::set_again(
+                    page,
+                    axle,
+                    ["fit.energy.on_spacers", "fit.energy.indexed", "fit.energy.with_leaf"],
+                ),
                 "fit.energy.bump" if axle.is_set_again() => {
-                    both_sides::set_again(axle, "fit.energy.on_spacers_bump", "fit.energy.indexed_bump")
+                    let keys = ["fit.energy.on_spacers_bump", "fit.energy.indexed_bump", "fit.energy.with_leaf_bump"];
+                    both_sides::set_again(page, axle, keys)
                 }
                 key => key,
             };

@@ -51,7 +51,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     }
     let load = page.sized_case_words("fit.case").filter(|_| !renewed.is_empty());
     blocks.extend(load.map(Block::Text));
-    blocks.extend(renewed.iter().map(|axle| parts::table(page, axle)));
+    blocks.extend(renewed.iter().flat_map(|axle| parts::blocks(page, axle)));
     let all = page.answer.axles.iter();
     blocks.extend(all.filter(|axle| page.needs_dampers(axle)).filter_map(|axle| parts::dampers(page, axle)));
     blocks.extend(page.answer.axles.iter().filter_map(|axle| parts::tested_dampers(page, axle)));

@@ -12,8 +12,14 @@ use crate::report::sheets::page::{Page, one_line};
 use crate::report::sheets::procedure::{Construction, Unit};
 use crate::solve::answer::{AxleAnswer, State};
 
+/// What goes in on one axle, and by whom, where that matters.
+pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
+    let by_maker = both_sides::added_leaf_said(page, axle).map(|_| page.caution("added.by_spring_maker", &[]));
+    std::iter::once(table(page, axle)).chain(by_maker).collect()
+}
+
 /// What goes in on one axle, and where it then is.
-pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
+fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let data = page.job.axle(axle.side);
     let mut rows = if axle.is_set_again() {
         vec![vec![page.plain("fit.springs"), page.plain("fit.old_springs")]]
@@ -21,7 +27,8 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
         new_springs(page, axle)
     };
     let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
-    let is_raised = axle.is_set_again() && axle.kind != SpringKind::TorsionBar;
+    let has_leaf = both_sides::added_leaf_said(page, axle).is_some();
+    let is_raised = axle.is_set_again() && axle.kind != SpringKind::TorsionBar && !has_leaf;
     if axle.kind.is_coil() && super::is_placed(axle) || is_raised {
         let [left, right] =
             both_sides::spacers(page, axle).map(|own| own.map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s)));
@@ -30,6 +37,7 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     }
     let index = both_sides::index_said(page, axle);
     push("fit.index", index.map(|angle| page.say("fit.index_by", &[("angle", &angle)])));
+    push("added.to_add", both_sides::added_leaf_said(page, axle));
     let own = both_sides::own_springs(page, axle).into_iter();
     rows.extend(own.map(|(key, text)| vec![page.plain(key), text]));
     let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));

@@ -1,8 +1,10 @@
 //! What a leaf shop would add to the old leaves instead of making new ones.
 
+use super::lines::Lines;
 use crate::base::units::{Length, Quantity, SpringRate, display};
 use crate::report::Block;
 use crate::report::sections::sentence;
+use crate::report::sheets::both_sides;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::{AddedLeaf, AxleAnswer};
 
@@ -21,6 +23,17 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> V
         Block::Table { head: vec![page.plain("added.head"), String::new()], rows: rows(page, axle, added) },
         page.text("added.note", &[("springs", &springs)]),
     ]
+}
+
+/// The leaves for old springs that stay.
+pub(super) fn lines(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
+    let Some(said) = both_sides::added_leaf_said(page, axle) else { return };
+    let data = page.job.axle(axle.side);
+    let width: Option<Length> = page.typed_of(axle, "spring.leaf.width", &data.spring.leaf.width);
+    lines.push("order.pieces", Some(page.plain("order.two_leaves")));
+    lines.push("added.to_add", Some(said));
+    lines.push("added.leaves_by_maker", Some(page.plain("added.by_maker")));
+    lines.ask("order.leaf_width", width.map(|l| page.fine(l)), &[format!("{}.spring.leaf.width", axle.side.key())]);
 }
 
 fn rows(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> Vec<Vec<String>> {

@@ -135,7 +135,7 @@ fn one_axle(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Vec<Bloc
             blocks.push(page.text(key, &[("springs", &words)]));
         }
         Verdict::OnSpacers if page.lead(axle).is_some() => {
-            let key = both_sides::set_again(axle, "order.led", "order.led_indexed");
+            let key = both_sides::set_again(page, axle, ["order.led", "order.led_indexed", "order.led"]);
             blocks.push(page.text(key, &[("springs", &words)]));
         }
         Verdict::MeasureFirst => blocks.push(page.text("order.measure_first", &[("springs", &words)])),
@@ -168,8 +168,10 @@ fn on_spacers(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Option
     let mut lines = Lines::of(page, blanks);
     lines.push("order.kept_spacer", both_sides::spacers_said(page, axle));
     lines.push("fit.index", both_sides::index_said(page, axle));
+    added_leaf::lines(page, axle, &mut lines);
     both_sides::own_springs(page, axle).into_iter().for_each(|(key, text)| lines.push(key, Some(text)));
-    Some(lines.table(page.plain(both_sides::set_again(axle, "order.spacers", "order.indexed"))))
+    let head = both_sides::set_again(page, axle, ["order.spacers", "order.indexed", "order.with_leaf"]);
+    Some(lines.table(page.plain(head)))
 }
 
 /// The new anti-roll bar, otherwise as the old one.

@@ -1,7 +1,7 @@
 //! Findings about what one side of an axle has of its own.
 
 use crate::base::message::Message;
-use crate::base::units::{Angle, Length, Quantity as _};
+use crate::base::units::{Angle, Length, Quantity as _, SpringRate};
 use crate::job::read::OwnSpring;
 use crate::job::{Level, SpringKind};
 use crate::message;
@@ -41,6 +41,13 @@ impl Say<'_> {
         let index: Option<Angle> = self.reading.typed(&data.index);
         if index.is_some_and(|by| by.si() != 0.0) && !is_indexed(axle) {
             self.push(Level::Doubt, "index-not-used", format!("{key}.index"), only_old_bars(axle));
+        }
+        let leaf: Option<SpringRate> = self.reading.typed(&data.added_leaf.rate);
+        if leaf.is_some() && !(axle.keeps() && axle.kind == SpringKind::Leaf) {
+            self.push(Level::Doubt, "leaf-not-used", format!("{key}.added_leaf.rate"), message!(
+                "{who}: a leaf can be added only to old leaf springs that stay; the value is not used here. Leave the field blank.",
+                who
+            ));
         }
     }
 
