@@ -23,6 +23,12 @@ pub fn one(job: &mut Job, side: Side, spring: &Spring, spacer_m: Option<f64>) {
     of.tolerance(&mut taken.rate, spring.rate_tolerance);
 }
 
+/// An anti-roll bar of this diameter for the plan.
+pub fn roll_bar(job: &mut Job, side: Side, diameter: Length) {
+    let of = Said::of(job);
+    of.put(&mut job.axle_mut(side).roll_bar.new_diameter, Some(of.in_full(diameter.si(), Dim::Length)));
+}
+
 /// No spring, nor what a pair had for each side.
 pub fn none(job: &mut Job, side: Side) {
     let axle = job.axle_mut(side);

@@ -354,3 +354,25 @@ fn the_corners_are_seen_from_above_and_from_behind() {
     let why = harness.query_all_by_label_contains("The four corners are not known").next();
     assert!(why.is_some(), "the reason stands in their place");
 }
+
+/// The bar that the target roll asks for goes into the plan by a button, and the body then rolls as wanted.
+#[test]
+fn the_bar_for_the_target_roll_goes_into_the_plan() {
+    let mut job = presets::demo();
+    (job.chassis.roll.gradient_low, job.chassis.roll.gradient_high) = ("4°".into(), "6°".into());
+    let mut harness = window(job);
+    run(&mut harness, Command::Step(Step::Vehicle));
+    click(&mut harness, "Target roll: the anti-roll bars for it");
+    rest(&mut harness);
+    let bars = harness.state().answer().whole.bars.expect("a target");
+    let found = bars.axles[0].and_then(|bar| bar.stock).expect("a size on offer");
+    let label = format!("Front axle: put an anti-roll bar of {:.0} mm into the plan", 1e3 * found.value);
+    harness.get_by_role_and_label(Role::Button, &label).click();
+    rest(&mut harness);
+    assert_eq!(harness.state().job().front.roll_bar.new_diameter.text, format!("{:.0} mm", 1e3 * found.value));
+    let roll = harness.state().answer().whole.roll.new.expect("known");
+    let wanted = harness.state().answer().whole.bars.expect("a target").gradient;
+    let at_1_g_rad = 9.806_65 * roll.on_tyres_rad_s2_per_m.expect("tyres");
+    assert!((wanted.least.value..=wanted.most.value).contains(&at_1_g_rad), "{at_1_g_rad} {wanted:?}");
+    assert!(harness.query_by_role_and_label(Role::Button, &label).is_none(), "it is in the plan");
+}

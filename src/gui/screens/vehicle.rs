@@ -1,8 +1,10 @@
 //! Whole vehicle: ratings, rear against front, and the shop's limits.
 
-use eframe::egui::{CollapsingHeader, Label, RichText, Ui};
+use eframe::egui::{CollapsingHeader, Label, RichText, Role, Ui, WidgetInfo};
 
 use crate::base::language::tr;
+use crate::base::units::{Length, display};
+use crate::choose::take;
 use crate::gui::drawings::{drawn, plots};
 use crate::gui::screens::loads;
 use crate::gui::screens::pictures_of;
@@ -16,6 +18,7 @@ use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::Side;
 use crate::report::pictures::motion::{self, hump};
+use crate::say;
 
 const LIMITS: [&str; 12] = [
     "limits.left_right",
@@ -164,8 +167,24 @@ fn target_roll(ui: &mut Ui, cx: &mut Cx<'_>) {
         for (side, path) in Side::BOTH.into_iter().zip(&steps) {
             heading(ui, side.axle().said());
             cx.row(ui, path);
+            use_bar(ui, cx, side);
         }
     });
+}
+
+/// A button that puts the bar found for an axle into the plan; nothing where it is there, or none was found.
+fn use_bar(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
+    let found = cx.shown.answer.whole.bars.and_then(|bars| bars.axles[side as usize]?.stock);
+    let planned = cx.shown.answer.released(side).ok().and_then(|part| part.parts().roll_bar);
+    let sold = |bar: Length| display::as_sold(bar, &cx.job.units);
+    let Some(found) = found.filter(|found| planned.map(sold) != Some(sold(*found))) else { return };
+    let diameter = sold(found);
+    let button = ui.button(say!("Put {diameter} into the plan", diameter));
+    let name = say!("{axle}: put an anti-roll bar of {diameter} into the plan", axle = side.axle(), diameter);
+    button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &name));
+    if button.clicked() {
+        take::roll_bar(cx.job, side, found);
+    }
 }
 
 /// What the four corners ask for.
