@@ -51,8 +51,8 @@ pub fn solve(job: &Job) -> Answer {
     answer
 }
 
-/// The same, but for what leads in place of new springs.
-fn without_leads(job: &Job) -> Answer {
+/// The same for what is planned, whatever leads in place of new springs.
+pub fn without_leads(job: &Job) -> Answer {
     let used = bounded::used(job);
     let (mut reading, decisions, results) = evaluated(&used);
     let (checked, moved) = spreads::each_field_moved(&mut reading, &decisions, &results);

@@ -13,6 +13,7 @@ mod said;
 mod vehicle;
 
 use std::borrow::Cow;
+use std::collections::BTreeMap;
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, display};
@@ -149,6 +150,18 @@ pub fn figures(answer: &Answer) -> Vec<Figure> {
 /// The same, each with how far the fields move it.
 pub fn with_steps(answer: &Answer) -> Vec<Figure> {
     collected(answer, Wants::Steps)
+}
+
+/// The same of the results with these keys alone, as far as they are there.
+pub fn some_with_steps(answer: &Answer, keys: &[String]) -> Vec<Figure> {
+    let mut collected: BTreeMap<usize, Vec<Figure>> = BTreeMap::new();
+    let mut found = |key: &String| {
+        parts_with(key).find_map(|at| {
+            let part = collected.entry(at).or_insert_with(|| PARTS[at].collect(answer, Wants::Steps));
+            part.iter().find(|figure| figure.key == *key).cloned()
+        })
+    };
+    keys.iter().filter_map(&mut found).collect()
 }
 
 fn collected(answer: &Answer, wants: Wants) -> Vec<Figure> {

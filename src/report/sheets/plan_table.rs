@@ -18,7 +18,7 @@ use crate::report::{Block, money, or_unknown};
 use crate::say;
 use crate::solve::answer::Answer;
 use crate::solve::planned::{self, Against, Planned};
-use crate::solve::solve;
+use crate::solve::without_leads;
 
 /// What is compared of each axle.
 const OF_AXLE: [&str; 6] = [
@@ -63,11 +63,8 @@ pub struct Compared {
 impl Compared {
     /// Of a plan and its answer. The answer itself is not kept: that of a full job is large.
     fn of(planned: Planned, answer: &Answer, chosen: &Answer) -> Self {
-        let keys = compared_keys();
-        let compared: Vec<Figure> =
-            results::with_steps(answer).into_iter().filter(|figure| keys.contains(&figure.key)).collect();
         Compared {
-            results: compared.into(),
+            results: results::some_with_steps(answer, &compared_keys()).into(),
             withheld: Side::BOTH.map(|side| answer.released(side).err().map_or_else(Vec::new, |r| r.rules())),
             price: on_page(&planned.job, answer, customer::price),
             open: on_page(&planned.job, answer, |page| open::items(page).iter().map(Open::key).collect()),
@@ -103,18 +100,14 @@ impl Plans {
     /// Solves and compares the plans of a job; `chosen` is the answer to the job as it is. `None` once they are no longer
     /// wanted.
     pub fn of(job: &Job, chosen: &Answer, is_wanted: impl Fn() -> bool) -> Option<Self> {
+        let plans = planned::every(job, chosen);
+        let answers = answers(&plans);
         let mut all = Vec::new();
-        for plan in planned::every(job, chosen) {
+        for (plan, answer) in plans.into_iter().zip(answers) {
             if !is_wanted() {
                 return None;
             }
-            all.push(match plan.is_chosen() {
-                true => Compared::of(plan, chosen, chosen),
-                false => {
-                    let answer = solve(&plan.job);
-                    Compared::of(plan, &answer, chosen)
-                }
-            });
+            all.push(Compared::of(plan, answer.as_ref().unwrap_or(chosen), chosen));
         }
         // Where a price is not known, by what is done.
         all.sort_by(|a, b| match a.price.zip(b.price) {
@@ -280,6 +273,17 @@ impl Plans {
 fn on_page<T>(job: &Job, answer: &Answer, of: impl Fn(&Page<'_>) -> T) -> T {
     let (results, words, printed) = (Results::values_of(answer), words_of(job), Printed::default());
     of(&Page { job, answer, results: &results, leads: &[None, None], words, printed })
+}
+
+/// The answers to plans, solved side by side; `None` for the chosen one, whose is there.
+fn answers(plans: &[Planned]) -> Vec<Option<Answer>> {
+    std::thread::scope(|scope| {
+        let begun = plans.iter().map(|plan| (!plan.is_chosen()).then(|| scope.spawn(|| without_leads(&plan.job))));
+        let begun: Vec<_> = begun.collect();
+        let solved = begun.into_iter().zip(plans);
+        // A thread that died is asked again here, where its reason is told.
+        solved.map(|(thread, plan)| Some(thread?.join().unwrap_or_else(|_| without_leads(&plan.job)))).collect()
+    })
 }
 
 /// The keys of all that is compared.
