@@ -17,13 +17,28 @@ pub fn behind_the_point(cell: &str) -> Option<&str> {
     Some(if behind.starts_with('/') { digits } else { behind })
 }
 
-/// How far each cell of a column keeps from the column's right edge, so that the points stand in one line; `width`
-/// measures the end of a cell. A cell that does not begin with a number is at the edge.
-pub fn off_the_edge(cells: &[&str], mut width: impl FnMut(usize, &str) -> f32) -> Vec<f32> {
-    let behind: Vec<Option<f32>> =
-        cells.iter().enumerate().map(|(i, cell)| behind_the_point(cell).map(|end| width(i, end))).collect();
-    let most = behind.iter().flatten().copied().fold(0.0, f32::max);
-    behind.into_iter().map(|own| own.map_or(0.0, |own| most - own)).collect()
+/// How far each cell of a column keeps from the column's right edge, so that the points of one quantity stand in one line;
+/// `width` measures the end of a cell. With each cell the words of its row: those with one unit are one quantity, as
+/// lengths do not move frequencies below them. A cell that does not begin with a number is at the edge.
+pub fn off_the_edge(cells: &[(&str, &str)], mut width: impl FnMut(usize, &str) -> f32) -> Vec<f32> {
+    let mut ends: Vec<Option<(&str, f32)>> = Vec::with_capacity(cells.len());
+    for (i, (words, cell)) in cells.iter().enumerate() {
+        ends.push(behind_the_point(cell).map(|end| (unit_of(words), width(i, end))));
+    }
+    let mut widest: Vec<(&str, f32)> = Vec::new();
+    for (unit, width) in ends.iter().flatten() {
+        match widest.iter_mut().find(|(of, _)| of == unit) {
+            Some((_, most)) => *most = most.max(*width),
+            None => widest.push((unit, *width)),
+        }
+    }
+    let most = |unit: &str| widest.iter().find(|(of, _)| *of == unit).map_or(0.0, |(_, most)| *most);
+    ends.into_iter().map(|end| end.map_or(0.0, |(unit, width)| most(unit) - width)).collect()
+}
+
+/// The unit in the words of a row: "mm" of "room to the bump stop (mm)".
+fn unit_of(words: &str) -> &str {
+    words.strip_suffix(')').and_then(|words| words.rsplit_once(" (")).map_or("", |(_, unit)| unit)
 }
 
 #[cfg(test)]
@@ -54,10 +69,17 @@ mod tests {
     #[test]
     fn points_stand_in_one_line() {
         let letters = |text: &str| text.chars().count() as f32;
-        let cells = ["463 ± 2", "1.34 ± 0.03", "12", "unchanged"];
+        let cells = ["463 ± 2", "1.34 ± 0.03", "12", "unchanged"].map(|cell| ("weight (kg)", cell));
         let off = off_the_edge(&cells, |_, end| letters(end));
-        let point = |i: usize| off[i] + letters(behind_the_point(cells[i]).expect("a number"));
+        let point = |i: usize| off[i] + letters(behind_the_point(cells[i].1).expect("a number"));
         assert!(point(0) == point(1) && point(1) == point(2), "{off:?}");
         assert_eq!([off[1], off[3]], [0.0, 0.0]);
+    }
+
+    #[test]
+    fn rows_of_another_unit_do_not_move_each_other() {
+        let letters = |text: &str| text.chars().count() as f32;
+        let cells = [("room (mm)", "53 ± 1"), ("reserve (g)", "0.38 ± 0.01"), ("gap (mm)", "7.5 ± 1"), ("hits", "12")];
+        assert_eq!(off_the_edge(&cells, |_, end| letters(end)), [2.0, 0.0, 0.0, 0.0]);
     }
 }

@@ -80,7 +80,7 @@ impl Columns {
         let (mut widths, mut off) = (Vec::with_capacity(count), Vec::with_capacity(count));
         for c in 0..count {
             let column: Vec<&Galley> = cells.iter().map(|row| &*row[c]).collect();
-            let texts: Vec<&str> = column[1..].iter().map(|cell| cell.text()).collect();
+            let texts: Vec<(&str, &str)> = cells[1..].iter().map(|row| (row[0].text(), row[c].text())).collect();
             let points = if c > 0 && count > 2 {
                 decimal::off_the_edge(&texts, |row, end| end_width(column[row + 1], end))
             } else {

@@ -109,7 +109,7 @@ impl Column {
     fn of(lines: &[Vec<String>], at: usize) -> Column {
         let letters = |text: &str| text.chars().count();
         // The head stands at the edge.
-        let cells: Vec<&str> = lines.iter().skip(1).map(|row| row[at].as_str()).collect();
+        let cells: Vec<(&str, &str)> = lines.iter().skip(1).map(|row| (row[0].as_str(), row[at].as_str())).collect();
         let off = decimal::off_the_edge(&cells, |_, text| letters(text) as f32);
         let off: Vec<usize> = std::iter::once(0).chain(off.into_iter().map(|o| o as usize)).collect();
         let width = lines.iter().zip(&off).map(|(row, off)| letters(&row[at]) + off).max().unwrap_or(0);

@@ -168,8 +168,9 @@ impl Stripper<'_, '_> {
 }
 
 impl Stripper<'_, '_> {
-    fn off_the_edge(&mut self, rows: &[Vec<String>], column: usize) -> Vec<f32> {
-        let cells: Vec<&str> = rows.iter().map(|row| row.get(column).map_or("", String::as_str)).collect();
+    fn off_the_edge<'a>(&mut self, rows: &'a [Vec<String>], column: usize) -> Vec<f32> {
+        let cell = |row: &'a [String], at: usize| row.get(at).map_or("", String::as_str);
+        let cells: Vec<(&str, &str)> = rows.iter().map(|row| (cell(row, 0), cell(row, column))).collect();
         let style = self.measure.body();
         decimal::off_the_edge(&cells, |_, text| self.setter.width(text, style))
     }
