@@ -84,7 +84,7 @@ fn old_bars_that_do_the_same_lead_everywhere() {
     assert!(both.iter().all(|index| (index.value - index_rad).abs() < 1e-12), "{lead:?}");
     let said = first_line(&job, &answer);
     let wanted =
-        "Front: the old torsion bars stay, wound up by 2.5°: they do the same as new ones of 27 mm. The body bounces";
+        "Front: the old torsion bars stay, wound up by 2.5°; they do the same as new ones of 27 mm. The body bounces";
     assert!(said.starts_with(wanted), "{said}");
     let strip = brief::axle(&answer, Side::Front, &job.units);
     assert_eq!(strip.pick, Ok("old torsion bars, wound up by 2.5°".to_owned()));

@@ -53,7 +53,7 @@ fn a_spacer_that_does_the_same_leads_everywhere() {
     assert!((spacer_m(&lead) - 0.018).abs() < 1e-9, "{lead:?}");
     let said = first_line(&job, &answer);
     assert!(
-        said.starts_with("Front: the old springs stay, with 18 mm spacers: they do the same as new springs of 22 N/mm"),
+        said.starts_with("Front: the old springs stay, with 18 mm spacers; they do the same as new springs of 22 N/mm"),
         "{said}"
     );
     assert!(said.ends_with("The body bounces 1.18 times a second and sits at the old height."), "{said}");
@@ -151,7 +151,7 @@ fn old_springs_that_do_what_is_wanted_stay() {
     let lead = answer.lead(Side::Front).expect("they do");
     assert_eq!((lead.kind, lead.does_wanted, lead.leads()), (RemedyKind::Nothing, true, true));
     let said = first_line(&job, &answer);
-    assert!(said.starts_with("Front: the old springs stay: they meet the target. The body bounces"), "{said}");
+    assert!(said.starts_with("Front: the old springs stay; they meet the target. The body bounces"), "{said}");
     let order = on(Kind::Order, &job, &answer);
     assert!(order.contains("The old front springs stay: they still give the right height"), "{order}");
     assert!(!order.contains("worn") && !order.contains("N/mm"), "{order}");

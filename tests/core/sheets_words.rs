@@ -449,7 +449,7 @@ fn a_twelve_year_old_can_read_it_on_the_screen() {
             let cautions = stage.cautions.into_iter().map(|(_, text)| Block::Caution(text));
             cautions.chain(stage.says.into_iter().map(Block::Text)).collect::<Vec<_>>()
         });
-        let blocks = said.chain([Block::Text(view.words.scale)]).collect();
+        let blocks = said.chain([Block::Text(view.words.scale), Block::Text(view.words.slow)]).collect();
         let (found, words) = grade_of(&sentences(&Report { title: String::new(), blocks }));
         println!("{}: grade {found:.1}", shipped.name);
         assert!(found <= 7.0 && words > 40, "{}: grade {found:.1} of {words} words", shipped.name);

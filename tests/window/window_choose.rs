@@ -91,7 +91,8 @@ fn the_spring_to_take_is_shown_when_it_is_worked_out() {
     let own = choose::choose(app.job(), &answer, Side::Front, list.springs(), DRAWS, &Watch::default());
     let own = own.expect("can be chosen").expect("not cancelled");
     let sentence = words::answer(&own, list.springs(), &app.job().units);
-    assert!(has(&harness, &sentence), "the answer is on screen: {sentence}");
+    let (spring, why) = sentence.split_once(". ").expect("the spring, and what speaks for it");
+    assert!(has(&harness, &format!("{spring}.")) && has(&harness, why), "the answer is on screen: {sentence}");
     assert!(has(&harness, "65 springs, 14 dampers, 0 unusable rows"));
     for drafted in &own.drafted {
         let spring = &list.springs()[drafted.row];

@@ -137,7 +137,8 @@ fn sayable(job: &Job) -> String {
     let words = sheets::words_of(job);
     let pressed = words.texts().filter(|(key, _)| key.starts_with("view.")).map(|(_, text)| text.to_lowercase());
     let on_paper = everything(sheets::build(Kind::Customer, job, &solve(job), None));
-    pressed.chain([on_paper]).collect::<Vec<_>>().join("\n")
+    let below = ["view.scale", "view.slow"].map(|key| words.say(key, &[]).to_lowercase()).join(" ");
+    pressed.chain([below, on_paper]).collect::<Vec<_>>().join("\n")
 }
 
 /// Labels, buttons and painted words of every step of every shipped job.

@@ -28,11 +28,11 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
     ui.label(RichText::new(title(choice)).heading());
     let words = if choice.drafted.iter().any(|d| d.chance < MEASURE_BELOW) {
         tr(
-            "Bar: the number of vehicles, out of 100 measured like this one, in which the spring would meet every limit with the spacer adjusted after the re-weigh. Hatched: below 60; measure before ordering.",
+            "Bar: the number of vehicles, out of 100 measured like this one, in which the spring would meet every limit with the spacer adjusted after the re-weigh. Tick: 60. Hatched: below that; measure before ordering.",
         )
     } else {
         tr(
-            "Bar: the number of vehicles, out of 100 measured like this one, in which the spring would meet every limit with the spacer adjusted after the re-weigh.",
+            "Bar: the number of vehicles, out of 100 measured like this one, in which the spring would meet every limit with the spacer adjusted after the re-weigh. Tick: 60; below that, measure before ordering.",
         )
     };
     ui.add(Label::new(RichText::new(words).small()).wrap());

@@ -38,7 +38,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
     choices(ui, |ui| {
         let plan = &mut cx.job.axle_mut(side).plan;
-        ui.radio_value(plan, Plan::NewSprings, tr("new springs"));
+        ui.radio_value(plan, Plan::NewSprings, tr("new springs where needed"));
         ui.radio_value(plan, Plan::Keep, tr("keep the old springs"));
     });
     let axle = cx.job.axle_mut(side);

@@ -1,6 +1,6 @@
 //! Signs of where a value comes from and of how far a step is.
 
-use eframe::egui::{Color32, Painter, Pos2, Rect, Sense, Shape, Stroke, Ui, epaint, vec2};
+use eframe::egui::{Color32, Painter, Pos2, Rect, Sense, Stroke, StrokeKind, Ui, vec2};
 
 use crate::base::language::tr;
 use crate::base::units::Origin;
@@ -58,27 +58,19 @@ pub fn step(painter: &Painter, standing: Standing, at: Pos2, color: Color32, dar
     }
 }
 
-/// A disc that fills with trust: open, quarter, half, three quarters, full.
+/// A gauge that fills with trust: empty, a quarter, half, three quarters, full. Steps have discs.
 pub fn origin(painter: &Painter, origin: Option<Origin>, at: Pos2, color: Color32) {
-    let radius = 5.0;
-    painter.circle_stroke(at, radius, Stroke::new(1.2, color));
     let share = match origin {
-        None => return,
+        None => 0.0,
         Some(Origin::Guessed) => 0.25,
         Some(Origin::Quoted) => 0.5,
         Some(Origin::Ledger) => 0.75,
-        Some(Origin::Measured) => {
-            painter.circle_filled(at, radius, color);
-            return;
-        }
+        Some(Origin::Measured) => 1.0,
     };
-    let steps = 24;
-    let mut points = vec![at];
-    points.extend((0..=steps).map(|i| {
-        let angle = std::f32::consts::TAU * share * i as f32 / steps as f32 - std::f32::consts::FRAC_PI_2;
-        at + radius * vec2(angle.cos(), angle.sin())
-    }));
-    painter.add(Shape::Path(epaint::PathShape { points, closed: true, fill: color, stroke: epaint::PathStroke::NONE }));
+    let gauge = Rect::from_center_size(at, vec2(7.0, 14.0));
+    painter.rect_stroke(gauge, 1.0, Stroke::new(1.2, color), StrokeKind::Inside);
+    let filled = gauge.with_min_y(gauge.bottom() - share * gauge.height());
+    painter.rect_filled(filled, 1.0, color);
 }
 
 /// Room for a sign ahead of its words, and the sign in it.

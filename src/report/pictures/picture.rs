@@ -283,12 +283,13 @@ impl ByRate<'_> {
         Line { state: Some(state), label: label.to_owned(), points, broken: false, label_at: None }
     }
 
-    /// Equilibrium of the axle before and on the old springs, and what is bought.
+    /// Equilibrium of the axle before and on the old springs, and what is bought; something cheaper may lead in its place.
     fn marks(
         &self,
         axle: &AxleAnswer,
         old_rate: Option<f64>,
         bought: Option<SpringToBuy>,
+        leads: bool,
         units: &UnitChoice,
     ) -> Vec<Mark> {
         let (before, old) = (axle.standing.before.as_ref(), axle.standing.old.as_ref());
@@ -308,6 +309,7 @@ impl ByRate<'_> {
         marks.extend(bought.map(|(bought, after)| {
             let (pick, hz) = (bought.pick.si(), self.frequency_hz(bought.pick.si(), after));
             let label = say!("{rate}, {frequency:.2} Hz", rate = display::rounded(bought.pick, units), frequency = hz);
+            let label = if leads { say!("only if wanted anyway: {spring}", spring = label) } else { label };
             mark(State::NewSprings, pick, hz, label, Words::RightBelow)
         }));
         marks
@@ -343,6 +345,7 @@ fn frequency_title(axle: &AxleAnswer, sizing: &Sizing, is_released: bool, units:
 /// "How heavy a spring?": frequency against rate, before and after. `None` until the axle can be sized.
 pub fn frequency_rate(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture> {
     let (axle, part) = (answer.axle(side), answer.released(side).ok());
+    let leads = answer.lead(side).is_some();
     let bought = part.and_then(|p| p.spring);
     let sizing = axle.sizing.as_ref()?;
     let after = axle.sprung_after?;
@@ -366,7 +369,7 @@ pub fn frequency_rate(answer: &Answer, side: Side, units: &UnitChoice) -> Option
     let (x, y) = (tr("spring rate"), tr("ride frequency, without tyre"));
     Some(Picture {
         lines,
-        marks: by.marks(axle, old_rate, bought, units),
+        marks: by.marks(axle, old_rate, bought, leads, units),
         wanted: Some(([sizing.frequency.low.si(), sizing.frequency.high.si()], tr("target").into())),
         ticks: stock_ticks(bought, [from, to]),
         ..Picture::new(

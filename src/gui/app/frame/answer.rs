@@ -36,11 +36,19 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let high = if is_tight { TWO_ROWS } else { LINE };
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 2.0 * high + 2.0), Sense::hover());
     cx.view.laid_out.answer = Some(rect);
-    let columns = Columns::of(ui, cx, is_tight);
-    for side in Side::BOTH {
+    let mut columns = Columns::of(ui, cx, is_tight);
+    let line = |side: Side| {
         let top = rect.top() + if side == Side::Rear { high + 2.0 } else { 0.0 };
         let line = Rect::from_min_size(pos2(rect.left(), top), vec2(rect.width(), high));
-        let (words, mark) = line.split_left_right_at_x(line.right() - MARK);
+        line.split_left_right_at_x(line.right() - MARK)
+    };
+    // Both lines count the same things.
+    columns.is_short = Side::BOTH.into_iter().any(|side| {
+        let brief = &cx.shown.briefs[usize::from(side == Side::Rear)];
+        place_of_certainty(ui, brief, &brief.certainty, line(side).0, &columns).is_none()
+    });
+    for side in Side::BOTH {
+        let (words, mark) = line(side);
         one(ui, cx, side, words, &columns);
         worst_mark(ui, cx, side, mark);
     }
@@ -54,6 +62,8 @@ struct Columns {
     frequency: f32,
     height: f32,
     certainty: f32,
+    /// How sure a line is has room in short only, on one of them.
+    is_short: bool,
 }
 
 impl Columns {
@@ -70,7 +80,18 @@ impl Columns {
         let of = |part: fn(&Brief) -> Option<&str>| widest(briefs.each_ref().map(part), plain.clone());
         let height = frequency + 18.0 + of(|b| b.frequency.as_deref()) + gap;
         let certainty = height + of(|b| b.height.as_deref()) + gap;
-        Columns { is_tight, pick, frequency, height, certainty }
+        Columns { is_tight, pick, frequency, height, certainty, is_short: false }
+    }
+}
+
+impl Columns {
+    /// What is bought above, what the axle then does below; one row where there is room.
+    fn rows(&self, line: Rect) -> [Rect; 2] {
+        if !self.is_tight {
+            return [line, line];
+        }
+        let (upper, lower) = line.split_top_bottom_at_y(line.top() + 0.55 * line.height());
+        [upper, lower]
     }
 }
 
@@ -101,8 +122,7 @@ fn one(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) 
 fn paint(ui: &Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) -> bool {
     let brief = &cx.shown.briefs[usize::from(side == Side::Rear)];
     let (ink, plain) = (ui.visuals().text_color(), TextStyle::Body.resolve(ui.style()));
-    let (upper, lower) =
-        if columns.is_tight { rect.split_top_bottom_at_y(rect.top() + 0.55 * rect.height()) } else { (rect, rect) };
+    let [upper, lower] = columns.rows(rect);
     let end = rect.width() - 4.0;
     let text = |row: Rect, x: f32, words: &str, font: FontId, color: Color32| {
         on_one_row(ui, row, [x, end], words, font, color)
@@ -122,25 +142,31 @@ fn paint(ui: &Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) ->
     if let Some(height) = &brief.height {
         is_cut |= text(lower, columns.height, height, plain, ink);
     }
-    cx.view.laid_out.is_certainty_hidden |= certainty(ui, brief, [upper, lower], columns);
+    cx.view.laid_out.is_certainty_hidden |= certainty(ui, brief, rect, columns);
     is_cut
 }
 
 /// Paints how sure the answer is: behind the result or, where that has no room for it, behind the pick, in short if need
 /// be. True when it has no room at all; it is then shown when the line is pointed at.
-fn certainty(ui: &Ui, brief: &Brief, [upper, lower]: [Rect; 2], columns: &Columns) -> bool {
-    let Ok(pick) = &brief.pick else { return false };
-    let font = TextStyle::Small.resolve(ui.style());
-    let end = upper.width() - 4.0;
+fn certainty(ui: &Ui, brief: &Brief, rect: Rect, columns: &Columns) -> bool {
+    if brief.pick.is_err() {
+        return false;
+    }
+    let words = if columns.is_short { &brief.short_certainty } else { &brief.certainty };
+    let Some((row, start)) = place_of_certainty(ui, brief, words, rect, columns) else { return true };
+    let (end, font) = (rect.width() - 4.0, TextStyle::Small.resolve(ui.style()));
+    on_one_row(ui, row, [start, end], words, font, ui.visuals().weak_text_color())
+}
+
+/// The row with room for these words, and where they begin in it; `None` where none has.
+fn place_of_certainty(ui: &Ui, brief: &Brief, words: &str, rect: Rect, columns: &Columns) -> Option<(Rect, f32)> {
+    let [upper, lower] = columns.rows(rect);
+    let pick = brief.pick.as_deref().unwrap_or_default();
     let behind_pick = columns.pick + theme::text_width(ui, pick, answer_font(ui)) + 1.5 * UNIT;
     let rows = [(lower, columns.certainty), (upper, behind_pick)];
-    let rows = &rows[..if columns.is_tight { 2 } else { 1 }];
-    let mut places = [&brief.certainty, &brief.short_certainty].into_iter().flat_map(|words| {
-        let width = theme::text_width(ui, words, font.clone());
-        rows.iter().filter(move |(_, start)| start + width <= end).map(move |place| (words, *place))
-    });
-    let Some((words, (row, start))) = places.next() else { return true };
-    on_one_row(ui, row, [start, end], words, font.clone(), ui.visuals().weak_text_color())
+    let width = theme::text_width(ui, words, TextStyle::Small.resolve(ui.style()));
+    let rows = rows.into_iter().take(if columns.is_tight { 2 } else { 1 });
+    rows.into_iter().find(|(_, start)| start + width <= rect.width() - 4.0)
 }
 
 /// Shown in place of the pick: as large as it has room for, on two rows where a line has them. True when it is cut.

@@ -297,7 +297,10 @@ fn take_pairs(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring])
 }
 
 fn answer(ui: &mut Ui, cx: &Cx<'_>, said: &Said) {
-    let mut text = RichText::new(&said.answer).text_style(theme::answer_style());
+    // The spring, then what speaks for it.
+    let (spring, why) = said.answer.split_once(". ").map_or((said.answer.as_str(), ""), |(spring, why)| (spring, why));
+    let spring = if why.is_empty() { spring.to_owned() } else { format!("{spring}.") };
+    let mut text = RichText::new(spring).text_style(theme::answer_style());
     ui.horizontal_top(|ui| {
         if said.is_caution {
             text = text.color(theme::level_color(Level::Stop, cx.dark));
@@ -306,6 +309,9 @@ fn answer(ui: &mut Ui, cx: &Cx<'_>, said: &Said) {
         }
         ui.add(Label::new(text).wrap());
     });
+    if !why.is_empty() {
+        ui.add(Label::new(why).wrap());
+    }
     if !said.certainty.is_empty() {
         let words = RichText::new(&said.certainty).text_style(TextStyle::Small).weak();
         ui.add(Label::new(words).wrap());

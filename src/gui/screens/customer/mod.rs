@@ -183,7 +183,7 @@ fn places(rect: Rect, enlarged: [bool; 2]) -> (Rect, [Option<Rect>; 2]) {
 /// What drives over the hump, and how the picture is to be read.
 fn below(ui: &mut Ui, cx: &mut Cx<'_>, shown: &Presenting, stage: &Stage, rect: Rect, measure: Measure) {
     let words = &shown.showing.words;
-    let mut scale = rect;
+    let (mut scale, mut says) = (rect, words.scale.clone());
     if pose::may_be_driven(cx, stage) {
         let font = FontId::proportional(measure.of_window(18.0));
         let width = theme::text_width(ui, &words.drive, font.clone()) + measure.of_window(40.0);
@@ -194,8 +194,9 @@ fn below(ui: &mut Ui, cx: &mut Cx<'_>, shown: &Presenting, stage: &Stage, rect: 
             cx.run(Command::Customer(CustomerCommand::Drive));
         }
         scale = right.with_min_x(right.left() + measure.of_window(16.0));
+        says = format!("{says} {}", words.slow);
     }
-    texts::small(ui, scale, &words.scale, FontId::proportional(measure.of_window(15.0)));
+    texts::small(ui, scale, &says, FontId::proportional(measure.of_window(15.0)));
 }
 
 /// Back, the steps by name, on.

@@ -4,7 +4,7 @@ mod bounce_and_bench;
 mod drives;
 mod record_columns;
 
-use eframe::egui::{ComboBox, Label, ProgressBar, RichText, Slider, Ui};
+use eframe::egui::{Label, ProgressBar, RichText, Slider, Ui};
 
 use crate::base::language::tr;
 use crate::base::units::display;
@@ -12,6 +12,7 @@ use crate::gui::background::riding::{Progress, Riding};
 use crate::gui::drawings::plots;
 use crate::gui::drawings::ride;
 use crate::gui::screens::axle_choice;
+use crate::gui::screens::choose::combo;
 use crate::gui::screens::pictures_of;
 use crate::gui::screens::with_either_mark;
 use crate::gui::state::Cx;
@@ -33,11 +34,13 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.section(ui, Section::Road);
     let words = |c: RoadClass| say!("class {letter}: {roughness}", letter = c.letter(), roughness = c.words());
     let class = &mut cx.job.road.class;
-    ComboBox::from_label(tr("Road class")).width(280.0).selected_text(words(*class)).show_ui(ui, |ui| {
+    let label = ui.label(tr("Road class"));
+    let chosen = combo(ui, "road class", tr("Road class"), &words(*class), 280.0, |ui| {
         for one in RoadClass::ALL {
             ui.selectable_value(class, one, words(one));
         }
     });
+    chosen.labelled_by(label.id);
     for path in ["chassis.speed", "chassis.hump_height", "chassis.hump_length", "road.hole", "road.seed"] {
         cx.row(ui, path);
     }

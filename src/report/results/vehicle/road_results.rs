@@ -79,7 +79,7 @@ const ROWS: [Row<OnRoad>; 5] = [
     .say(Say::Percent(0)),
     row(
         "pulled_down",
-        "jacking-down (mean)",
+        "mean jacking-down",
         Dim::Length,
         "not included in the bump stop hits calculated by formula",
         "½(c_reb − c_bump) E|v|/k, E|v| = √(2/π) σ_v",

@@ -75,7 +75,8 @@ fn pick(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Option<String
         return Some(kept::stay(part.parts().kept, units));
     }
     let spring = part.spring.as_ref()?;
-    Some(sentence::bought(part.parts().taken.as_deref(), spring, units))
+    let bought = sentence::bought(part.parts().taken.as_deref(), spring, units);
+    Some(if spring.bar.is_some() { say!("torsion bars of {diameter}", diameter = bought) } else { bought })
 }
 
 /// Text in place of the pick, short enough for one line: the stop, what is in doubt, or what is still needed.

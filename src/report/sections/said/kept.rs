@@ -88,9 +88,9 @@ pub(super) fn leads(side: &str, lead: &Lead, new: &str, units: &UnitChoice) -> S
         }
     });
     match (lead.does_wanted, lead.kept) {
-        (true, _) => say!("{side}: the old springs stay: they meet the target. {gives}", side, gives),
+        (true, _) => say!("{side}: the old springs stay; they meet the target. {gives}", side, gives),
         (false, Some(Kept::Indexed(both))) => say!(
-            "{side}: the old torsion bars stay, {indexed}: they do the same as new ones of {new}. {gives}",
+            "{side}: the old torsion bars stay, {indexed}; they do the same as new ones of {new}. {gives}",
             side,
             indexed = indexed(both),
             new,
@@ -98,10 +98,10 @@ pub(super) fn leads(side: &str, lead: &Lead, new: &str, units: &UnitChoice) -> S
         ),
         // An added leaf is a plan of its own, and leads nowhere.
         (false, None | Some(Kept::AddedLeaf { .. })) => {
-            say!("{side}: the old springs stay: they do the same as new springs of {new}. {gives}", side, new, gives)
+            say!("{side}: the old springs stay; they do the same as new springs of {new}. {gives}", side, new, gives)
         }
         (false, Some(Kept::Spacers(both))) => say!(
-            "{side}: the old springs stay, with {spacers}: they do the same as new springs of {new}. {gives}",
+            "{side}: the old springs stay, with {spacers}; they do the same as new springs of {new}. {gives}",
             side,
             spacers = spacers(both, units),
             new,

@@ -380,7 +380,7 @@ fn plus_minus(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String 
             let unit = units.unit(crate::base::units::Dim::Length);
             let height = display::significant(u / unit.si, 1);
             say!(
-                " Measurement uncertainty: {bounces} bounces per second, ± {height} {unit} in height.",
+                " Measurement uncertainty: {bounces} bounces per second, height ± {height} {unit}.",
                 bounces,
                 height,
                 unit = unit.symbol

@@ -125,7 +125,13 @@ pub fn springs(answer: &Answer, results: &Results, side: Side, units: &UnitChoic
 
 /// The rows of the spring to buy; one that says so while it is withheld.
 fn to_buy(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Vec<Vec<String>> {
-    let named = |text: String| vec![tr("Spring to buy").to_owned(), text];
+    // What is cheaper leads: this one is bought only if it is wanted all the same, or once that is measured.
+    let name = match answer.lead(side).map(|lead| lead.leads()) {
+        Some(true) => tr("New spring, only if wanted anyway"),
+        Some(false) => tr("New spring, if still needed after measuring"),
+        None => tr("Spring to buy"),
+    };
+    let named = |text: String| vec![name.to_owned(), text];
     let Ok(part) = answer.released(side) else {
         return vec![named(tr("withheld; see the first line of this axle for the reason").to_owned())];
     };

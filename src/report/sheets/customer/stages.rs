@@ -103,6 +103,8 @@ pub struct Controls {
     pub leave: String,
     /// Below the picture.
     pub scale: String,
+    /// The same where it can be driven.
+    pub slow: String,
 }
 
 /// Where the job is in its story.
@@ -154,6 +156,7 @@ pub(in crate::report::sheets) fn build(page: &Page<'_>) -> Showing {
             drive: page.plain("view.drive"),
             leave: page.plain("view.leave"),
             scale: page.plain("view.scale"),
+            slow: page.plain("view.slow"),
         },
     }
 }
