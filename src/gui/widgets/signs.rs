@@ -67,14 +67,14 @@ pub fn origin(painter: &Painter, origin: Option<Origin>, at: Pos2, color: Color3
         Some(Origin::Ledger) => 0.75,
         Some(Origin::Measured) => 1.0,
     };
-    let gauge = Rect::from_center_size(at, vec2(7.0, 14.0));
-    painter.rect_stroke(gauge, 1.0, Stroke::new(1.2, color), StrokeKind::Inside);
-    let filled = gauge.with_min_y(gauge.bottom() - share * gauge.height());
-    painter.rect_filled(filled, 1.0, color);
+    let gauge = Rect::from_center_size(at, vec2(14.0, 7.0));
+    painter.rect_stroke(gauge, 3.0, Stroke::new(1.2, color), StrokeKind::Inside);
+    let filled = gauge.with_max_x(gauge.left() + share * gauge.width());
+    painter.with_clip_rect(filled).rect_filled(gauge, 3.0, color);
 }
 
 /// Room for a sign ahead of its words, and the sign in it.
 pub fn beside(ui: &mut Ui, draw: impl FnOnce(&Painter, Pos2, Color32)) {
-    let (rect, _) = ui.allocate_exact_size(vec2(14.0, 18.0), Sense::hover());
+    let (rect, _) = ui.allocate_exact_size(vec2(16.0, 18.0), Sense::hover());
     draw(ui.painter(), rect.center(), ui.visuals().text_color());
 }
