@@ -15,25 +15,41 @@ use crate::solve::answer::State;
 const SCALE: f32 = theme::SMALL / TYPE_MM;
 /// No wider than that, points.
 const WIDEST: f32 = 170.0 * SCALE;
+/// What can be done with a picture is as high as that at least.
+const MENU: f32 = 30.0;
 /// Of the height of a line of type, what is above its base line: Noto Sans.
 const ABOVE_BASE: f32 = 0.785;
 
-/// A picture under its title, as wide as there is room; `draw` makes it of this width in millimetres.
-pub fn show(
-    ui: &mut Ui,
-    title: &str,
-    draw: impl Fn(f32) -> Drawing,
-    plot: &dyn Fn() -> Export,
-    dark: bool,
-    commands: &mut Vec<Command>,
-) {
-    plots::menu(ui, title, plot, commands);
-    let drawing = draw(ui.available_width().min(WIDEST) / SCALE);
-    let size = vec2(drawing.width_mm, drawing.height_mm) * SCALE;
-    if !in_view::is(ui, size.y) {
-        ui.allocate_space(size);
+/// What can be drawn of a picture. Nothing of it is made while it is out of view.
+pub struct Pictured<'a> {
+    /// Under which it keeps its room.
+    pub id: &'a str,
+    /// What it shows.
+    pub title: &'a dyn Fn() -> String,
+    /// Makes it of this width in millimetres.
+    pub draw: &'a dyn Fn(f32) -> Drawing,
+    /// As it is copied or saved.
+    pub plot: &'a dyn Fn() -> Export,
+}
+
+/// How a picture was when it was in view last: the width there was, how high it was, its title.
+type Remembered = (f32, f32, String);
+
+/// A picture under its title, as wide as there is room.
+pub fn show(ui: &mut Ui, picture: &Pictured<'_>, dark: bool, commands: &mut Vec<Command>) {
+    let (place, wide) = (ui.scope_id().with(("picture", picture.id)), ui.available_width());
+    let known: Option<Remembered> = ui.data(|d| d.get_temp(place)).filter(|known: &Remembered| known.0 == wide);
+    if let Some((_, high, title)) = known.filter(|(_, high, _)| !in_view::is(ui, high + MENU)) {
+        // What can be pressed is there all the same: the cursor goes to it, and it comes into view.
+        plots::menu(ui, &title, picture.plot, commands);
+        ui.allocate_space(vec2(wide, high));
         return;
     }
+    let title = (picture.title)();
+    plots::menu(ui, &title, picture.plot, commands);
+    let drawing = (picture.draw)(wide.min(WIDEST) / SCALE);
+    let size = vec2(drawing.width_mm, drawing.height_mm) * SCALE;
+    ui.data_mut(|d| d.insert_temp(place, (wide, size.y, title)));
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &drawing.words));
     let visuals = ui.visuals();

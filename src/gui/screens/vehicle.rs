@@ -5,7 +5,8 @@ use eframe::egui::{CollapsingHeader, Label, RichText, Role, Ui, WidgetInfo};
 use crate::base::language::tr;
 use crate::base::units::{Length, display};
 use crate::choose::take;
-use crate::gui::drawings::{drawn, plots};
+use crate::gui::drawings::drawn::{self, Pictured};
+use crate::gui::drawings::plots;
 use crate::gui::screens::loads;
 use crate::gui::screens::pictures_of;
 use crate::gui::state::Cx;
@@ -17,7 +18,10 @@ use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::Side;
+use crate::report::pictures::corners;
+use crate::report::pictures::drawing::Drawing;
 use crate::report::pictures::motion::{self, hump};
+use crate::report::pictures::plot::Export;
 use crate::say;
 
 const LIMITS: [&str; 12] = [
@@ -209,20 +213,31 @@ fn balance(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// The corners from above, and the body from behind; else why they are not known.
 fn corners(ui: &mut Ui, cx: &mut Cx<'_>) {
     let (shown, units, dark) = (cx.shown, &cx.job.units, cx.dark);
-    match &*shown.from_above {
-        Ok(seen) => {
-            let (draw, plot) = (|width| seen.drawing(width, false), || seen.plot(units));
-            drawn::show(ui, &seen.title, draw, &plot, dark, cx.commands);
-        }
-        Err(why) => {
-            ui.heading(tr("Corner weights"));
-            ui.add(Label::new(RichText::new(why).weak().italics()).wrap());
-        }
+    if !corners::are_known(&shown.answer) {
+        ui.heading(tr("Corner weights"));
+        let why = shown.from_above.as_ref().err().cloned().unwrap_or_default();
+        ui.add(Label::new(RichText::new(why).weak().italics()).wrap());
+        ui.add_space(UNIT);
+        return;
     }
-    ui.add_space(UNIT);
-    if let Ok(seen) = &*shown.from_behind {
-        let (draw, plot) = (|width| seen.drawing(width, false), || seen.plot(units));
-        drawn::show(ui, &seen.title, draw, &plot, dark, cx.commands);
+    let above = || shown.from_above.as_ref().ok();
+    let behind = || shown.from_behind.as_ref().ok();
+    let pictures = [
+        Pictured {
+            id: "from above",
+            title: &|| above().map_or_else(String::new, |seen| seen.title.clone()),
+            draw: &|width| above().map_or_else(Drawing::default, |seen| seen.drawing(width, false)),
+            plot: &|| above().map_or_else(Export::default, |seen| seen.plot(units)),
+        },
+        Pictured {
+            id: "from behind",
+            title: &|| behind().map_or_else(String::new, |seen| seen.title.clone()),
+            draw: &|width| behind().map_or_else(Drawing::default, |seen| seen.drawing(width, false)),
+            plot: &|| behind().map_or_else(Export::default, |seen| seen.plot(units)),
+        },
+    ];
+    for picture in &pictures {
+        drawn::show(ui, picture, dark, cx.commands);
         ui.add_space(UNIT);
     }
 }
@@ -261,13 +276,13 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     pictures_of(ui, cx, &[Section::Corners]);
     corners(ui, cx);
     in_view::only(ui, "cross weight", |ui| tables::all(ui, "cross weight", &*shown.cross_weight));
-    match &*shown.from_above {
+    match corners::are_known(&shown.answer) {
         // The pictures have them.
-        Ok(_) => {
+        true => {
             let title = tr("Corner weights, heights and lean in tables");
             CollapsingHeader::new(title).id_salt("corners").show(ui, |ui| tables::all(ui, "corners", &*shown.corners));
         }
-        Err(_) => in_view::only(ui, "corners", |ui| tables::all(ui, "corners", &*shown.corners)),
+        false => in_view::only(ui, "corners", |ui| tables::all(ui, "corners", &*shown.corners)),
     }
     numbers::show(
         ui,

@@ -7,7 +7,7 @@ use crate::report::pictures::picture::PlanMark;
 use crate::solve::answer::State;
 
 /// A drawing of a stated size; x to the right, y down, both in millimetres from the upper left corner.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Drawing {
     /// Width, mm.
     pub width_mm: f32,

@@ -33,6 +33,13 @@ pub struct Export {
     pub table: Result<String, String>,
 }
 
+/// Of a picture that is not known.
+impl Default for Export {
+    fn default() -> Self {
+        Export { drawing: Drawing::default(), table: Ok(String::new()) }
+    }
+}
+
 impl Export {
     /// Of a picture with axes.
     pub fn of(picture: &Picture, units: &UnitChoice) -> Self {

@@ -37,8 +37,7 @@ struct Known<'a> {
 impl<'a> Known<'a> {
     /// Without corners: why, and which fields are missing.
     fn of(answer: &'a Answer, results: &'a Results, units: &'a UnitChoice, aim: Aim) -> Result<Self, String> {
-        let is_known = |state: &State| answer.whole.corners.of(*state).is_some() && is_shown(answer, *state);
-        let states: Vec<State> = State::ALL.into_iter().filter(is_known).collect();
+        let states = states_of(answer);
         let track = answer.whole.track.known().map(|track| track.map(Quantity::si));
         let (Some(wheelbase), Some(track_m), false) = (answer.whole.wheelbase, track, states.is_empty()) else {
             return Err(why_not(answer));
@@ -123,6 +122,18 @@ impl<'a> Known<'a> {
         };
         (0..4).filter(is_alike).collect()
     }
+}
+
+/// The states in which the corners are known and shown.
+fn states_of(answer: &Answer) -> Vec<State> {
+    let is_known = |state: &State| answer.whole.corners.of(*state).is_some() && is_shown(answer, *state);
+    State::ALL.into_iter().filter(is_known).collect()
+}
+
+/// There are pictures of the corners.
+pub fn are_known(answer: &Answer) -> bool {
+    let whole = &answer.whole;
+    whole.wheelbase.is_some() && whole.track.known().is_some() && !states_of(answer).is_empty()
 }
 
 /// What is kept has no third state; what is withheld is not shown.
