@@ -50,7 +50,7 @@ fn a_spacer_that_does_the_same_leads_everywhere() {
     let lead = answer.lead(Side::Front).expect("alike");
     assert_eq!((lead.kind, lead.leads()), (RemedyKind::Spacer, true), "{lead:?}");
     // 17.8 mm, in whole millimetres.
-    assert!((spacer_m(&lead) - 0.018).abs() < 1e-9, "{lead:?}");
+    assert!((spacer_m(lead) - 0.018).abs() < 1e-9, "{lead:?}");
     let said = first_line(&job, &answer);
     assert!(
         said.starts_with("Front: the old springs stay, with 18 mm spacers; they do the same as new springs of 22 N/mm"),

@@ -199,7 +199,7 @@ impl Spring {
             (Spring::Stack(one), Spring::Stack(other)) => {
                 Spring::Stack(Stack { main: one.main.shared_with(&other.main), ..one })
             }
-            (Spring::Leaf(one), Spring::Leaf(other)) => Spring::Leaf(one.clamped_with(&other).times(0.5)),
+            (Spring::Leaf(one), Spring::Leaf(other)) => Spring::Leaf(one.clamped_with(other).times(0.5)),
             (Spring::Bar(one), Spring::Bar(other)) => {
                 let half_rad = (other.free_angle_rad - one.free_angle_rad) / 2.0;
                 Spring::Bar(TorsionBar { free_angle_rad: one.free_angle_rad + half_rad, ..one })
