@@ -100,14 +100,15 @@ impl Plans {
     /// Solves and compares the plans of a job; `chosen` is the answer to the job as it is. `None` once they are no longer
     /// wanted.
     pub fn of(job: &Job, chosen: &Answer, is_wanted: impl Fn() -> bool) -> Option<Self> {
-        let plans = planned::every(job, chosen);
-        let answers = answers(&plans);
-        let mut all = Vec::new();
-        for (plan, answer) in plans.into_iter().zip(answers) {
+        let (own, others): (Vec<Planned>, Vec<Planned>) =
+            planned::every(job, chosen).into_iter().partition(Planned::is_chosen);
+        let mut all: Vec<Compared> = own.into_iter().map(|plan| Compared::of(plan, chosen, chosen)).collect();
+        for plans in others.chunks(AT_ONCE) {
             if !is_wanted() {
                 return None;
             }
-            all.push(Compared::of(plan, answer.as_ref().unwrap_or(chosen), chosen));
+            let solved = plans.iter().zip(answers(plans));
+            all.extend(solved.map(|(plan, answer)| Compared::of(plan.clone(), &answer, chosen)));
         }
         // Where a price is not known, by what is done.
         all.sort_by(|a, b| match a.price.zip(b.price) {
@@ -275,14 +276,16 @@ fn on_page<T>(job: &Job, answer: &Answer, of: impl Fn(&Page<'_>) -> T) -> T {
     of(&Page { job, answer, results: &results, leads: &[None, None], words, printed })
 }
 
-/// The answers to plans, solved side by side; `None` for the chosen one, whose is there.
-fn answers(plans: &[Planned]) -> Vec<Option<Answer>> {
+/// How many plans are solved side by side: the answer to a full job is large, whatever the number of cores.
+const AT_ONCE: usize = 2;
+
+/// The answers to plans, solved side by side.
+fn answers(plans: &[Planned]) -> Vec<Answer> {
     std::thread::scope(|scope| {
-        let begun = plans.iter().map(|plan| (!plan.is_chosen()).then(|| scope.spawn(|| without_leads(&plan.job))));
-        let begun: Vec<_> = begun.collect();
-        let solved = begun.into_iter().zip(plans);
+        let begun: Vec<_> = plans.iter().map(|plan| scope.spawn(|| without_leads(&plan.job))).collect();
         // A thread that died is asked again here, where its reason is told.
-        solved.map(|(thread, plan)| Some(thread?.join().unwrap_or_else(|_| without_leads(&plan.job)))).collect()
+        let solved = begun.into_iter().zip(plans);
+        solved.map(|(thread, plan)| thread.join().unwrap_or_else(|_| without_leads(&plan.job))).collect()
     })
 }
 
