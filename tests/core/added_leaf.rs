@@ -217,3 +217,18 @@ fn where_it_means_nothing_is_said_not_used() {
     (coil.front.plan, coil.front.added_leaf.rate) = (Plan::Keep, "12 N/mm".into());
     assert!(has(&coil, "front.added_leaf.rate"), "coils have no leaves");
 }
+
+/// Left and right over helpers of their own are one axle that carries the mean of both, touched or not.
+#[test]
+fn two_over_helpers_carry_what_both_carry() {
+    let of = |main: f64, helper: f64| {
+        let leaf = Spring::Leaf(Leaf { rate_n_per_m: main, free_height_m: 0.25 });
+        leaf.with_leaf(SpringRate::from_si(helper), Length::from_si(-0.06))
+    };
+    let (left, right) = (of(28e3, 20e3), of(32e3, 12e3));
+    let both = left.clone().shared_with(&right);
+    for height_m in [0.26, 0.22, 0.18, 0.12] {
+        let mean_n = 0.5 * (left.force_n(height_m) + right.force_n(height_m));
+        assert!((both.force_n(height_m) - mean_n).abs() < 1e-9, "{height_m}: {} {mean_n}", both.force_n(height_m));
+    }
+}

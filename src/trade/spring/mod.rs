@@ -200,6 +200,10 @@ impl Spring {
                 Spring::Stack(Stack { main: one.main.shared_with(&other.main), ..one })
             }
             (Spring::Leaf(one), Spring::Leaf(other)) => Spring::Leaf(one.clamped_with(other).times(0.5)),
+            (Spring::OnHelper(one), Spring::OnHelper(other)) => Spring::OnHelper(OnHelper {
+                main: one.main.clamped_with(&other.main).times(0.5),
+                helper: one.helper.clamped_with(&other.helper).times(0.5),
+            }),
             (Spring::Bar(one), Spring::Bar(other)) => {
                 let half_rad = (other.free_angle_rad - one.free_angle_rad) / 2.0;
                 Spring::Bar(TorsionBar { free_angle_rad: one.free_angle_rad + half_rad, ..one })
