@@ -7,7 +7,7 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, Length, Mass, Quantity, UnitChoice, display};
 use crate::job::Side;
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, Sizing, SpringToBuy, Standing, State};
+use crate::solve::answer::{Answer, AxleAnswer, Lead, Sizing, SpringToBuy, Standing, State};
 use crate::trade::spring::Spring;
 
 /// One axis.
@@ -289,7 +289,7 @@ impl ByRate<'_> {
         axle: &AxleAnswer,
         old_rate: Option<f64>,
         bought: Option<SpringToBuy>,
-        leads: bool,
+        lead: Option<&Lead>,
         units: &UnitChoice,
     ) -> Vec<Mark> {
         let (before, old) = (axle.standing.before.as_ref(), axle.standing.old.as_ref());
@@ -309,7 +309,11 @@ impl ByRate<'_> {
         marks.extend(bought.map(|(bought, after)| {
             let (pick, hz) = (bought.pick.si(), self.frequency_hz(bought.pick.si(), after));
             let label = say!("{rate}, {frequency:.2} Hz", rate = display::rounded(bought.pick, units), frequency = hz);
-            let label = if leads { say!("only if wanted anyway: {spring}", spring = label) } else { label };
+            let label = match lead.map(Lead::leads) {
+                Some(true) => say!("only if wanted anyway: {spring}", spring = label),
+                Some(false) => say!("if still needed after measuring: {spring}", spring = label),
+                None => label,
+            };
             mark(State::NewSprings, pick, hz, label, Words::RightBelow)
         }));
         marks
@@ -345,7 +349,6 @@ fn frequency_title(axle: &AxleAnswer, sizing: &Sizing, is_released: bool, units:
 /// "How heavy a spring?": frequency against rate, before and after. `None` until the axle can be sized.
 pub fn frequency_rate(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture> {
     let (axle, part) = (answer.axle(side), answer.released(side).ok());
-    let leads = answer.lead(side).is_some();
     let bought = part.and_then(|p| p.spring);
     let sizing = axle.sizing.as_ref()?;
     let after = axle.sprung_after?;
@@ -369,7 +372,7 @@ pub fn frequency_rate(answer: &Answer, side: Side, units: &UnitChoice) -> Option
     let (x, y) = (tr("spring rate"), tr("ride frequency, without tyre"));
     Some(Picture {
         lines,
-        marks: by.marks(axle, old_rate, bought, leads, units),
+        marks: by.marks(axle, old_rate, bought, answer.lead(side), units),
         wanted: Some(([sizing.frequency.low.si(), sizing.frequency.high.si()], tr("target").into())),
         ticks: stock_ticks(bought, [from, to]),
         ..Picture::new(

@@ -9,7 +9,7 @@ use crate::report::results::{Column, Results};
 use crate::report::sections::dampers_stay;
 use crate::report::sections::sentence;
 use crate::say;
-use crate::solve::answer::{Answer, State};
+use crate::solve::answer::{Answer, Lead, State};
 
 /// The rows of the table of both weigh-ins.
 const WEIGHED: [&str; 10] = [
@@ -126,7 +126,7 @@ pub fn springs(answer: &Answer, results: &Results, side: Side, units: &UnitChoic
 /// The rows of the spring to buy; one that says so while it is withheld.
 fn to_buy(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Vec<Vec<String>> {
     // What is cheaper leads: this one is bought only if it is wanted all the same, or once that is measured.
-    let name = match answer.lead(side).map(|lead| lead.leads()) {
+    let name = match answer.lead(side).map(Lead::leads) {
         Some(true) => tr("New spring, only if wanted anyway"),
         Some(false) => tr("New spring, if still needed after measuring"),
         None => tr("Spring to buy"),
