@@ -133,7 +133,8 @@ fn other_plans_have_marks_of_their_own_where_they_bring_the_axle() {
         }
     }
     assert!(marks > 0, "no plan is seen");
-    let hump = hump::after_hump(&answer, &job.units).map(|picture| hump::with_plans(&picture, &answer, &others));
+    let hump =
+        hump::after_hump(&answer, &job.units).map(|picture| hump::with_plans(&picture, &answer, &others).into_owned());
     let hump = hump.expect("a hump");
     assert!(!hump.plans.is_empty() && hump.plans.iter().all(|plan| !plan.lines.is_empty()), "{:?}", hump.plans.len());
     for plan in &hump.plans {

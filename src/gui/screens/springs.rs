@@ -1,7 +1,5 @@
 //! Springs: what the axle should do, and the spring for it.
 
-use std::borrow::Cow;
-
 use eframe::egui::{Label, RichText, Ui};
 
 use crate::base::language::tr;
@@ -191,14 +189,7 @@ fn picture_of_the_job(ui: &mut Ui, cx: &mut Cx<'_>) {
     let others = cx.planning.others(cx.job);
     let of_axle = |side: Side| {
         let chosen = cx.shown.shift[side as usize].as_ref()?;
-        // Without other plans nothing is made anew in a frame.
-        Some((
-            side,
-            match others.is_empty() {
-                true => Cow::Borrowed(chosen),
-                false => Cow::Owned(shift::with_plans(chosen, side, &others)),
-            },
-        ))
+        Some((side, shift::with_plans(chosen, side, &others)))
     };
     let pictures: Vec<_> = Side::BOTH.into_iter().filter_map(of_axle).collect();
     if pictures.is_empty() {

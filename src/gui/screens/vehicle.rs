@@ -265,10 +265,8 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.add_space(UNIT);
     }
     let others = cx.planning.others(cx.job);
-    let chosen = shown.after_hump.as_ref();
-    // Without other plans nothing is made anew in a frame.
-    let compared = chosen.filter(|_| !others.is_empty()).map(|p| hump::with_plans(p, &shown.answer, &others));
-    plots::draw(ui, compared.as_ref().or(chosen), "after hump", units, cx.dark, cx.commands);
+    let compared = shown.after_hump.as_ref().map(|picture| hump::with_plans(picture, &shown.answer, &others));
+    plots::draw(ui, compared.as_deref(), "after hump", units, cx.dark, cx.commands);
     pictures_of(ui, cx, &[Section::Roll]);
     in_view::only(ui, "bends", |ui| tables::all(ui, "bends", &*shown.bends));
     pictures_of(ui, cx, &[Section::TargetRoll]);

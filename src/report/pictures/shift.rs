@@ -2,6 +2,8 @@
 //!
 //! The load takes it down and slows it; the new springs bring it back.
 
+use std::borrow::Cow;
+
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice};
 use crate::job::Side;
@@ -69,8 +71,12 @@ pub(super) fn last_place(answer: &Answer, side: Side) -> Option<[f64; 2]> {
 }
 
 /// The same picture with where other plans bring the axle; a plan that does there what a mark shows has none of its own.
+/// Without other plans it is the picture itself.
 #[must_use]
-pub fn with_plans(picture: &Picture, side: Side, plans: &[&Seen]) -> Picture {
+pub fn with_plans<'a>(picture: &'a Picture, side: Side, plans: &[&Seen]) -> Cow<'a, Picture> {
+    if plans.is_empty() {
+        return Cow::Borrowed(picture);
+    }
     let mut found: Vec<OfPlan> = Vec::new();
     for (mark, plan) in PLAN_MARKS.into_iter().zip(plans) {
         let Some(at) = plan.places[side].filter(|at| !picture.marks.iter().any(|mark| is_same(mark.at, *at))) else {
@@ -82,7 +88,7 @@ pub fn with_plans(picture: &Picture, side: Side, plans: &[&Seen]) -> Picture {
             None => found.push(OfPlan { mark, label: name, at, lines: Vec::new() }),
         }
     }
-    Picture { plans: found, ..picture.clone() }
+    Cow::Owned(Picture { plans: found, ..picture.clone() })
 }
 
 /// Two marks there would cover each other.

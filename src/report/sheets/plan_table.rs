@@ -133,8 +133,9 @@ impl Plans {
     pub fn pictures(&self, chosen: &Answer) -> Vec<Block> {
         const SIZE_MM: [f32; 2] = [178.0, 80.0];
         let (others, units) = (self.others(), &self.units);
-        let of_axle = |side: Side| Some(shift::with_plans(&shift::shift(chosen, side, units)?, side, &others));
-        let after_hump = || Some(hump::with_plans(&hump::after_hump(chosen, units)?, chosen, &others));
+        let of_axle =
+            |side: Side| Some(shift::with_plans(&shift::shift(chosen, side, units)?, side, &others).into_owned());
+        let after_hump = || Some(hump::with_plans(&hump::after_hump(chosen, units)?, chosen, &others).into_owned());
         let all = Side::BOTH.into_iter().filter_map(of_axle).chain(after_hump());
         let seen = all.filter(|picture| !picture.plans.is_empty());
         seen.map(|picture| Block::Drawing(plot::sized(&picture, SIZE_MM, units))).collect()
@@ -142,7 +143,7 @@ impl Plans {
 
     /// The old springs on spacers, where the program added them.
     pub fn added(&self) -> Option<&Compared> {
-        self.all.iter().find(|plan| plan.planned.key() == "spacers")
+        self.all.iter().find(|plan| plan.planned.key() == planned::SPACERS)
     }
 
     /// A plan that costs less than the chosen one and does the same, or may; the cheapest of them. None while the chosen

@@ -9,6 +9,9 @@ use crate::job::{Axle, DamperPlan, Job, Plan, SpringKind};
 use crate::message;
 use crate::solve::answer::{Answer, Kept, Part};
 
+/// The key of the old springs on spacers.
+pub const SPACERS: &str = "spacers";
+
 /// A plan that is added where every axle that would get new springs is offered what it needs; the old dampers stay.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Added {
@@ -24,7 +27,7 @@ impl Added {
     /// The key in JSON and in the command line.
     pub fn key(self) -> &'static str {
         match self {
-            Added::Spacers => "spacers",
+            Added::Spacers => SPACERS,
             Added::Leaf => "added-leaf",
         }
     }

@@ -11,6 +11,7 @@ use crate::solve::answer::{Answer, Kept, Spacer};
 use crate::solve::solve;
 
 use added::Added;
+pub use added::SPACERS;
 pub use against::{Against, against, raises_no_doubt, u_of_difference};
 pub(super) use leads::leads;
 pub use leads::led;

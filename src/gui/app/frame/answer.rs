@@ -82,9 +82,7 @@ impl Columns {
         let certainty = height + of(|b| b.height.as_deref()) + gap;
         Columns { is_tight, pick, frequency, height, certainty, is_short: false }
     }
-}
 
-impl Columns {
     /// What is bought above, what the axle then does below; one row where there is room.
     fn rows(&self, line: Rect) -> [Rect; 2] {
         if !self.is_tight {

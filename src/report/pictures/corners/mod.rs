@@ -6,7 +6,7 @@ pub mod from_behind;
 
 use crate::base::language::{Word, tr};
 use crate::base::message::Message;
-use crate::base::units::{Dim, Mass, Quantity, UnitChoice, display};
+use crate::base::units::{Dim, Length, Mass, Quantity, UnitChoice, display};
 use crate::job::{PerAxle, Side, fields};
 use crate::report::percent_with_u;
 use crate::report::results::{CORNERS, Figure, Results, corners_key};
@@ -37,13 +37,17 @@ struct Known<'a> {
 impl<'a> Known<'a> {
     /// Without corners: why, and which fields are missing.
     fn of(answer: &'a Answer, results: &'a Results, units: &'a UnitChoice, aim: Aim) -> Result<Self, String> {
-        let states = states_of(answer);
-        let track = answer.whole.track.known().map(|track| track.map(Quantity::si));
-        let (Some(wheelbase), Some(track_m), false) = (answer.whole.wheelbase, track, states.is_empty()) else {
-            return Err(why_not(answer));
-        };
+        let (states, wheelbase, track) = seen_of(answer).ok_or_else(|| why_not(answer))?;
         let is_corrected = aim == Aim::Corrected && answer.reweigh.cross_set;
-        Ok(Known { answer, results, units, states, wheelbase_m: wheelbase.si(), track_m, is_corrected })
+        Ok(Known {
+            answer,
+            results,
+            units,
+            states,
+            wheelbase_m: wheelbase.si(),
+            track_m: track.map(Quantity::si),
+            is_corrected,
+        })
     }
 
     /// The last state that is known: the one that the title is about.
@@ -124,16 +128,16 @@ impl<'a> Known<'a> {
     }
 }
 
-/// The states in which the corners are known and shown.
-fn states_of(answer: &Answer) -> Vec<State> {
+/// The states in which the corners are known and shown, wheelbase and tracks.
+fn seen_of(answer: &Answer) -> Option<(Vec<State>, Length, PerAxle<Length>)> {
     let is_known = |state: &State| answer.whole.corners.of(*state).is_some() && is_shown(answer, *state);
-    State::ALL.into_iter().filter(is_known).collect()
+    let states: Vec<State> = State::ALL.into_iter().filter(is_known).collect();
+    (!states.is_empty()).then_some((states, answer.whole.wheelbase?, answer.whole.track.known()?))
 }
 
 /// There are pictures of the corners.
 pub fn are_known(answer: &Answer) -> bool {
-    let whole = &answer.whole;
-    whole.wheelbase.is_some() && whole.track.known().is_some() && !states_of(answer).is_empty()
+    seen_of(answer).is_some()
 }
 
 /// What is kept has no third state; what is withheld is not shown.

@@ -1,5 +1,7 @@
 //! Front and rear after one hump, each end on its own; other plans thin behind the chosen one.
 
+use std::borrow::Cow;
+
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
 use crate::report::pictures::picture::{Axis, Line, OfPlan, Picture, PlanMark, ThinLine};
@@ -87,10 +89,11 @@ fn level_again_s(ends: &[Swing; 2], humps: &[Hump; 2], until_s: f64) -> Option<f
     level_from
 }
 
-/// The same picture with other plans: their lines thin, only those that differ from the chosen plan's.
+/// The same picture with other plans: their lines thin, only those that differ from the chosen plan's. Without other plans
+/// it is the picture itself.
 #[must_use]
-pub fn with_plans(picture: &Picture, answer: &Answer, plans: &[&Seen]) -> Picture {
-    let Some(humps) = humps(answer) else { return picture.clone() };
+pub fn with_plans<'a>(picture: &'a Picture, answer: &Answer, plans: &[&Seen]) -> Cow<'a, Picture> {
+    let Some(humps) = humps(answer).filter(|_| !plans.is_empty()) else { return Cow::Borrowed(picture) };
     let heights = || picture.lines.iter().flat_map(|line| &line.points).map(|p| p[1]);
     let high = heights().fold(f64::MIN, f64::max) - heights().fold(f64::MAX, f64::min);
     let differs = |points: &[[f64; 2]], chosen: &Line| {
@@ -123,7 +126,7 @@ pub fn with_plans(picture: &Picture, answer: &Answer, plans: &[&Seen]) -> Pictur
         Some(OfPlan { mark: *mark, label: label.clone(), at, lines: lines.clone() })
     };
     let plans = found.iter().enumerate().filter_map(marked).collect();
-    Picture { plans, ..picture.clone() }
+    Cow::Owned(Picture { plans, ..picture.clone() })
 }
 
 /// Where one line of a plan is furthest from all others, and how far.
