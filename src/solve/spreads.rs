@@ -6,7 +6,7 @@ use crate::solve::compare;
 use crate::solve::evaluate::axle;
 use crate::solve::evaluate::decided::Decisions;
 use crate::solve::evaluate::equal_load::{self, weighed};
-use crate::solve::evaluate::load_cases::{self, Carried, OnSprings, Under};
+use crate::solve::evaluate::load_cases::{self, Carried, OnSprings, OnWheels, Under};
 use crate::solve::evaluate::pitch_and_roll::{self, RestsOn};
 use crate::solve::evaluate::remedies;
 use crate::solve::evaluate::{Results, front_and_rear};
@@ -20,7 +20,6 @@ struct Reach {
     /// What cases put on the axles.
     carried: bool,
     cases: bool,
-    whole: bool,
 }
 
 /// Axles and vehicle with each field moved.
@@ -70,8 +69,8 @@ fn reach(reading: &Reading<'_>, path: &str, axles: PerAxle<bool>) -> Option<Reac
     let all = weights || axles.front || axles.rear;
     match head {
         "predicted" | "fitted" | "limits" | "certainty" => None,
-        "cases" => Some(Reach { axles, weights, carried: true, cases: true, whole: true }),
-        _ => Some(Reach { axles, weights, carried: weights, cases: all, whole: true }),
+        "cases" => Some(Reach { axles, weights, carried: true, cases: true }),
+        _ => Some(Reach { axles, weights, carried: weights, cases: all }),
     }
 }
 
@@ -100,17 +99,19 @@ fn again(
     });
     let of_axles = PerAxle::each(|side| axles[side].as_deref().unwrap_or(&was.axles[side]));
     let on = RestsOn { axles: of_axles, before, after, compared };
+    let whole = Box::new(pitch_and_roll::evaluate(reading, on, decisions.fitted).with_own_spread_of(&was.whole));
     let (cases, remedies) = reach
         .cases
         .then(|| {
             let now = reach.carried.then(|| load_cases::carried(reading, compared));
             let carried = now.as_deref().unwrap_or(&was.carried);
-            let mut cases = load_cases::rated(reading, carried, after, || {
-                pitch_and_roll::roll_paths(reading, on, decisions.fitted)
-            });
+            let mut cases = load_cases::cases(carried);
             let under = Under { axles: of_axles, compared, carried };
             let standings = PerAxle::each(|side| in_cases(reading, under, was, reach, side));
             load_cases::stand(reading, standings.as_ref().map(Vec::as_slice), &mut cases);
+            let on_wheels = OnWheels { read: after, whole: &whole, fitted: decisions.fitted };
+            let paths = || pitch_and_roll::roll_paths(reading, on, decisions.fitted);
+            load_cases::rate(reading, carried, &on_wheels, paths, &mut cases);
             let remedies = Side::BOTH.map(|side| {
                 // An axle that nothing reaches stands as it did.
                 let still = !reach.axles[side] && !reach.weights && !reach.carried;
@@ -120,10 +121,6 @@ fn again(
             (cases, remedies)
         })
         .unzip();
-    let whole = reach.whole.then(|| {
-        let swings = pitch_and_roll::evaluate(reading, on, decisions.fitted);
-        Box::new(swings.with_own_spread_of(&was.whole))
-    });
     let (rear_over_front, flat_ride) = front_and_rear(reading, of_axles);
     (axles, Vehicle { weights, cases, remedies: remedies.unwrap_or_default(), rear_over_front, flat_ride, whole })
 }

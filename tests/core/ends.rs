@@ -85,9 +85,20 @@ fn a_load_beside_the_middle_presses_on_its_own_side() {
     let right = 420.0 + 150.0 + 300.0 * 0.7 * rear / (front + rear) / 1.5;
     assert!(right > 620.0, "the hand says {right}");
     assert_relative_eq!(carries(&answer), right, max_relative = 1e-9);
+    // One source: it is what stands under that corner in the picture from above and in the table.
+    let in_case = |answer: &Answer| answer.whole.in_cases[0].new.expect("it stands").weight;
+    assert_relative_eq!(carries(&answer), in_case(&answer).rr.si(), max_relative = 1e-12);
     let stops = found(&answer, "over-rating");
     assert_eq!((stops.len(), stops[0].0), (1, Level::Stop), "{stops:?}");
     assert!(answer.axles[1].overloaded && !answer.axles[0].overloaded);
+    // On the stop of the right wheel springs are no longer alike, and no share by roll stiffness would find this.
+    job.rear.stop.rate = "200 N/mm".into();
+    job.cases[0].loads[0] = springwright::job::Load { mass: "500 kg".into(), ..load("700 mm") };
+    let on_stop = solve(&job);
+    let by_shares = 420.0 + 250.0 + 500.0 * 0.7 * rear / (front + rear) / 1.5;
+    assert_relative_eq!(carries(&on_stop), in_case(&on_stop).rr.si(), max_relative = 1e-12);
+    assert!(carries(&on_stop) > by_shares + 1.0, "{} on the stop, {by_shares} by shares", carries(&on_stop));
+    job.rear.stop.rate = "".into();
     // The other side is the same; in the middle it is half and half; ± of the wheel's load goes with it.
     job.cases[0].loads[0] = load("-700 mm");
     assert_relative_eq!(carries(&solve(&job)), right, max_relative = 1e-9);

@@ -28,7 +28,7 @@ pub struct Vehicle {
     /// Flat-ride speed.
     pub flat_ride: PerState<Option<Velocity>>,
     /// Pitch, roll, corners. The ledger in it stays as it was: it carries its own ±.
-    pub whole: Option<Box<Whole>>,
+    pub whole: Box<Whole>,
 }
 
 /// All results of the whole vehicle, as solved or with one field moved.
@@ -81,7 +81,7 @@ impl Answer {
             remedies: [0, 1].map(|i| moved.remedies[i].as_ref().unwrap_or(&self.remedies[i]).as_slice()),
             rear_over_front: &moved.rear_over_front,
             flat_ride: &moved.flat_ride,
-            whole: moved.whole.as_deref().unwrap_or(&self.whole),
+            whole: &moved.whole,
         }
     }
 

@@ -1,5 +1,7 @@
 //! Load cases: what each does to weights, heights, frequency, reserve and ratings.
 
+use std::cell::LazyCell;
+
 use crate::base::language::Word;
 use crate::base::message::Message;
 use crate::base::units::{Force, G_M_PER_S2, Length, Mass, Quantity, SpringRate, weight};
@@ -7,7 +9,7 @@ use crate::job::read::{Axle, LoadCase};
 use crate::job::{BagFitted, PerAxle, Side};
 use crate::message;
 use crate::solve::answer::{
-    AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, PerState, Rated, RatedPart, State, Weighed,
+    AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, Corners, PerState, Rated, RatedPart, State, Weighed, Whole,
 };
 use crate::solve::evaluate::axle::known;
 use crate::solve::evaluate::equal_load;
@@ -31,6 +33,13 @@ pub(in crate::solve) struct Carried {
     /// Without a load on the hitch.
     pub axles: PerAxle<Option<Mass>>,
     pub tongue: PerAxle<Force>,
+}
+
+impl Carried {
+    /// What the scales would show under each axle.
+    fn on_scales(&self) -> PerAxle<Option<Mass>> {
+        PerAxle::each(|side| Some(self.axles[side]? + Mass::from_si(self.tongue[side].si() / G_M_PER_S2)))
+    }
 }
 
 /// As weighed, then the cases of the job.
@@ -113,56 +122,77 @@ impl Beside {
     }
 }
 
-/// Some case has loads off the centreline: which wheel they press on depends on how the axles share roll.
-fn some_lean(reading: &Reading<'_>) -> bool {
-    reading.job.cases.iter().any(|case| !Beside::of(reading, Some(case)).0.is_empty())
+/// Every case with what the scales would show under it; heights and ratings are put in later.
+pub(in crate::solve) fn cases(carried: &[Carried]) -> Vec<CaseAnswer> {
+    let one = |c: &Carried| CaseAnswer {
+        rated: Vec::new(),
+        what_if: c.what_if,
+        side_unknown: false,
+        name: c.name.clone(),
+        index: c.index,
+        sized: c.sized,
+        on_scales: c.on_scales().both(),
+        standing: Default::default(),
+        rear_over_front: PerState::default(),
+        nose_up: PerState::default(),
+        beam: PerState::default(),
+    };
+    carried.iter().map(one).collect()
 }
 
-/// Ratings of every case, from weights: tyres and wheels by the side on which loads lie, where some lie off the
-/// centreline and it is known how the axles pass roll to the ground.
-pub(in crate::solve) fn rated(
+/// What tells how an axle's load is shared by its wheels.
+pub(in crate::solve) struct OnWheels<'a> {
+    /// The weigh-in after.
+    pub read: &'a Weighed,
+    /// The corners, on the springs as they will be fitted.
+    pub whole: &'a Whole,
+    pub fitted: State,
+}
+
+impl OnWheels<'_> {
+    /// Left and right wheel of each axle in a case: as weighed, as read; else as the corners say.
+    fn corners(&self, case: &Carried) -> Option<Corners<Mass>> {
+        let stand = match case.index {
+            Some(n) => self.whole.in_cases.get(n)?.of(self.fitted).as_ref(),
+            None if self.read.corners.is_some() => return self.read.corners,
+            None => self.whole.corners.of(self.fitted).as_ref(),
+        };
+        Some(stand?.weight)
+    }
+}
+
+/// How much more than half of its axle the right wheel carries, front and rear.
+fn to_the_right(c: Corners<Mass>) -> PerAxle<Mass> {
+    PerAxle { front: (c.rf - c.lf) / 2.0, rear: (c.rr - c.lr) / 2.0 }
+}
+
+/// Rates every case, from weights. Tyres and wheels by the heavier corner; where the corners of a case are not known, by
+/// those that were read, if any, and what loads off the centreline bring as the axles share roll.
+pub(in crate::solve) fn rate(
     reading: &Reading<'_>,
     carried: &[Carried],
-    read: &Weighed,
+    on: &OnWheels<'_>,
     paths: impl FnOnce() -> Option<[RollPath; 2]>,
-) -> Vec<CaseAnswer> {
-    let lean = some_lean(reading).then(paths);
-    carried
-        .iter()
-        .map(|c| {
-            let on_scales =
-                PerAxle::each(|side| Some(c.axles[side]? + Mass::from_si(c.tongue[side].si() / G_M_PER_S2)));
-            let to_the_right = match &lean {
-                Some(paths) => {
-                    let case = c.index.and_then(|n| reading.job.cases.get(n));
-                    Beside::of(reading, case).to_the_right(reading, paths.as_ref())
-                }
-                None => Some(PerAxle::each(|_| Mass::from_si(0.0))),
-            };
-            // The heavier corner counts.
-            let corner = |side: Side| {
-                let read = read.corners.map_or(Mass::from_si(0.0), |c| match side {
-                    Side::Front => (c.rf - c.lf) / 2.0,
-                    Side::Rear => (c.rr - c.lr) / 2.0,
-                });
-                let right = to_the_right.map_or(read, |r| read + r[side]);
-                on_scales[side].map(|m| m / 2.0 + right.abs())
-            };
-            CaseAnswer {
-                rated: ratings(reading, on_scales, c.placeless, corner),
-                what_if: c.what_if,
-                side_unknown: to_the_right.is_none(),
-                name: c.name.clone(),
-                index: c.index,
-                sized: c.sized,
-                on_scales: on_scales.both(),
-                standing: Default::default(),
-                rear_over_front: PerState::default(),
-                nose_up: PerState::default(),
-                beam: PerState::default(),
-            }
-        })
-        .collect()
+    cases: &mut [CaseAnswer],
+) {
+    let paths = LazyCell::new(paths);
+    let none = PerAxle::each(|_| Mass::from_si(0.0));
+    for (c, case) in carried.iter().zip(cases) {
+        let brought = || {
+            let of_job = c.index.and_then(|n| reading.job.cases.get(n));
+            Beside::of(reading, of_job).to_the_right(reading, paths.as_ref())
+        };
+        let known = on.corners(c).map(to_the_right);
+        let by_roll = if known.is_none() { brought() } else { None };
+        let read = on.read.corners.map_or(none, to_the_right);
+        let right =
+            known.unwrap_or_else(|| PerAxle::each(|side| read[side] + by_roll.map_or(none[side], |by| by[side])));
+        let on_scales = c.on_scales();
+        // The heavier corner counts.
+        let corner = |side: Side| Some(on_scales[side]? / 2.0 + right[side].abs());
+        case.rated = ratings(reading, on_scales, c.placeless, corner);
+        case.side_unknown = known.is_none() && by_roll.is_none();
+    }
 }
 
 fn ratings(
