@@ -14,7 +14,7 @@ use springwright::report::sheets::plan_table::Plans;
 use springwright::report::sheets::sheet;
 use springwright::shop::presets::PRESETS;
 use springwright::solve::{solve, solve_values};
-use timing::{Against, Table, timed};
+use timing::{Against, Table};
 
 const RUNS: usize = 1_000;
 
@@ -34,29 +34,26 @@ fn main() {
     let mut table = Table::of("solve");
     for preset in PRESETS {
         let job = preset.job();
-        let (took, _) = timed(RUNS, || solve(black_box(&job)));
-        table.row(preset.name, &took, Against::Limit(50.0));
+        table.timed(preset.name, RUNS, Against::Limit(50.0), || solve(black_box(&job)));
     }
     for preset in PRESETS {
         let job = preset.job();
-        let (took, _) = timed(RUNS, || solve_values(black_box(&job)));
-        table.row(&format!("{}, values alone", preset.name), &took, Against::Limit(1.0));
+        let what = format!("{}, values alone", preset.name);
+        table.timed(&what, RUNS, Against::Limit(1.0), || solve_values(black_box(&job)));
     }
     let job = points_on_both_axles();
-    let (took, _) = timed(RUNS, || solve(black_box(&job)));
-    table.row("points on both axles", &took, Against::Limit(50.0));
-    let (took, _) = timed(RUNS, || solve_values(black_box(&job)));
-    table.row("points on both axles, values alone", &took, Against::Limit(1.0));
+    table.timed("points on both axles", RUNS, Against::Limit(50.0), || solve(black_box(&job)));
+    let what = "points on both axles, values alone";
+    table.timed(what, RUNS, Against::Limit(1.0), || solve_values(black_box(&job)));
     let job = planned_job();
     let answer = solve(&job);
-    let (took, _) = timed(RUNS / 4, || Plans::of(black_box(&job), black_box(&answer), || true));
-    table.row("three plans and nothing done, compared", &took, Against::Limit(50.0));
+    let what = "three plans and nothing done, compared";
+    table.timed(what, RUNS / 4, Against::Limit(50.0), || Plans::of(black_box(&job), black_box(&answer), || true));
     let largest = PRESETS.iter().max_by_key(|p| p.text.len()).expect("there are presets");
     let job = largest.job();
     let answer = solve(&job);
-    let (took, _) = timed(RUNS, || results::figures(black_box(&answer)));
-    table.row("all figures of the largest answer", &took, Against::Nothing);
-    let (took, _) = timed(RUNS, || sheet::build(black_box(&job), black_box(&answer)));
-    table.row("the report tree of it", &took, Against::Nothing);
+    let what = "all figures of the largest answer";
+    table.timed(what, RUNS, Against::Nothing, || results::figures(black_box(&answer)));
+    table.timed("the report tree of it", RUNS, Against::Nothing, || sheet::build(black_box(&job), black_box(&answer)));
     table.end();
 }

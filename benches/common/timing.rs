@@ -87,6 +87,13 @@ impl Table {
         self.wanted.as_ref().is_none_or(|wanted| what.contains(wanted.as_str()))
     }
 
+    /// Times this many runs of the work and adds the row, if it is wanted.
+    pub fn timed<T>(&mut self, what: &str, runs: usize, against: Against<'_>, work: impl FnMut() -> T) {
+        if self.wants(what) {
+            self.row(what, &timed(runs, work).0, against);
+        }
+    }
+
     /// Adds a row. The ratio is that of the p95 to a limit, of the median to the median of something else.
     pub fn row(&mut self, what: &str, found: &Measured, against: Against<'_>) {
         let unit = found.unit;
