@@ -29,7 +29,9 @@ pub(super) enum Wants {
 /// The results collected so far.
 pub(super) struct Out {
     pub figures: Vec<Figure>,
-    pub wants: Wants,
+    wants: Wants,
+    /// The keys of results that it is looked up for; `None` for all.
+    only: Option<Vec<String>>,
 }
 
 /// How sure a result is: its ±, SI, and how far each field moves it.
@@ -125,6 +127,20 @@ pub(super) fn then(words: &str) -> String {
 }
 
 impl Out {
+    pub fn new(wants: Wants) -> Self {
+        Out { figures: Vec::new(), wants, only: None }
+    }
+
+    /// Looks up all there is of the results with these keys, and of others only their values.
+    pub fn with_steps_of(keys: &[String]) -> Self {
+        Out { only: Some(keys.to_vec()), ..Out::new(Wants::Steps) }
+    }
+
+    fn wants(&self, key: &str) -> Wants {
+        let is_one = self.only.as_ref().is_none_or(|only| only.iter().any(|one| one == key));
+        if is_one { self.wants } else { Wants::Values }
+    }
+
     /// One result: what it is, its value, its ±.
     pub fn put(&mut self, like: Figure, si: Option<f64>, u_si: Option<f64>) {
         let with = if si.is_some() { like.with } else { Vec::new() };
@@ -135,7 +151,7 @@ impl Out {
     /// One result of the whole vehicle, with its ±.
     pub fn told(&mut self, like: Figure, answer: &Answer, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) {
         let si = result(&answer.of_vehicle());
-        let spread = si.map(|_| Spread::on(answer, self.wants, &result)).unwrap_or_default();
+        let spread = si.map(|_| Spread::on(answer, self.wants(&like.key), &result)).unwrap_or_default();
         self.put(Figure { steps: spread.steps, ..like }, si, spread.u_si);
     }
 
@@ -149,9 +165,8 @@ impl Out {
         part: impl for<'a> Fn(&OfVehicle<'a>) -> Option<&'a T>,
     ) {
         let place = Place { prefix, words, why: None, side: None };
-        let wants = self.wants;
         let found = part(&answer.of_vehicle());
-        self.rows(&place, rows, found, |row| Spread::on(answer, wants, |v| part(v).and_then(row.value)));
+        self.rows(&place, rows, found, |wants, row| Spread::on(answer, wants, |v| part(v).and_then(row.value)));
     }
 
     /// The same of a part that is made again each time.
@@ -164,8 +179,8 @@ impl Out {
         part: impl Fn(&OfVehicle<'_>) -> Option<T>,
     ) {
         let place = Place { prefix, words, why: None, side: None };
-        let (wants, found) = (self.wants, part(&answer.of_vehicle()));
-        self.rows(&place, rows, found.as_ref(), |row| {
+        let found = part(&answer.of_vehicle());
+        self.rows(&place, rows, found.as_ref(), |wants, row| {
             Spread::on(answer, wants, |v| part(v).and_then(|p| (row.value)(&p)))
         });
     }
@@ -175,8 +190,7 @@ impl Out {
         let (prefix, words) = (format!("{}.{prefix}", of.key()), format!("{}{words}", of.words()));
         let side = Some(of.axle.side);
         let place = Place { prefix: prefix.trim_end_matches('.'), words: &words, why: of.missing(), side };
-        let wants = self.wants;
-        self.rows(&place, rows, part(of.axle), |row| {
+        self.rows(&place, rows, part(of.axle), |wants, row| {
             Spread::in_axle(of.checked, wants, |a| part(a).and_then(row.value))
         });
     }
@@ -187,14 +201,13 @@ impl Out {
         let why = if of.part.is_none() { Some(Why::Withheld) } else { of.missing() };
         let place = Place { prefix: &prefix, words: &words, why, side: Some(of.axle.side) };
         let found = of.part.and_then(|released| part(released.parts()));
-        let wants = self.wants;
-        self.rows(&place, rows, found, |row| Spread::in_part(of.part, wants, |p| part(p).and_then(row.value)));
+        self.rows(&place, rows, found, |wants, row| Spread::in_part(of.part, wants, |p| part(p).and_then(row.value)));
     }
 
     /// The rows of something that has no ± by fields of the job: what was drawn or run.
     pub fn of_other<T>(&mut self, prefix: &str, words: &str, rows: &[Row<T>], of: Option<&T>, why: Option<&Why>) {
         let place = Place { prefix, words, why: why.cloned(), side: None };
-        self.rows(&place, rows, of, |_| Spread::default());
+        self.rows(&place, rows, of, |_, _| Spread::default());
     }
 
     /// Takes the value from a result.
@@ -216,14 +229,15 @@ impl Out {
         place: &Place<'_>,
         rows: &[Row<T>],
         of: Option<&T>,
-        spread: impl Fn(&Row<T>) -> Spread,
+        spread: impl Fn(Wants, &Row<T>) -> Spread,
     ) {
         for row in rows {
             let si = of.and_then(row.value);
             let label = tr(row.label);
-            let spread = si.map(|_| spread(row)).unwrap_or_default();
+            let key = format!("{}.{}", place.prefix, row.key);
+            let spread = si.map(|_| spread(self.wants(&key), row)).unwrap_or_default();
             self.figures.push(Figure {
-                key: format!("{}.{}", place.prefix, row.key),
+                key,
                 name: format!("{}{label}", place.words),
                 label: label.into(),
                 si,
@@ -250,8 +264,7 @@ impl Out {
         with: impl Fn(End) -> Option<Vec<Substitution>>,
     ) {
         let band = part(of.axle);
-        let wants = self.wants;
-        let u = |end: End| Spread::in_axle(of.checked, wants, |a| part(a).as_ref().map(|b| end.of(b)));
+        let u = |wants, end: End| Spread::in_axle(of.checked, wants, |a| part(a).as_ref().map(|b| end.of(b)));
         self.ends(&Figure { why: of.missing(), ..like }, of, band, u, with);
     }
 
@@ -265,8 +278,7 @@ impl Out {
     ) {
         let why = if of.part.is_none() { Some(Why::Withheld) } else { of.missing() };
         let band = of.part.and_then(|released| part(released.parts()));
-        let wants = self.wants;
-        let u = |end: End| Spread::in_part(of.part, wants, |p| part(p).as_ref().map(|b| end.of(b)));
+        let u = |wants, end: End| Spread::in_part(of.part, wants, |p| part(p).as_ref().map(|b| end.of(b)));
         self.ends(&Figure { why, ..like }, of, band, u, with);
     }
 
@@ -275,16 +287,17 @@ impl Out {
         like: &Figure,
         of: OfAxle<'_>,
         band: Option<Band<Q>>,
-        spread: impl Fn(End) -> Spread,
+        spread: impl Fn(Wants, End) -> Spread,
         with: impl Fn(End) -> Option<Vec<Substitution>>,
     ) {
         for end in End::ALL {
             let (key, words) = end.key_and_words();
             let label = format!("{}, {words}", like.label);
             let si = band.as_ref().map(|b| end.of(b));
-            let spread = si.map(|_| spread(end)).unwrap_or_default();
+            let key = format!("{}.{}.{key}", of.key(), like.key);
+            let spread = si.map(|_| spread(self.wants(&key), end)).unwrap_or_default();
             self.figures.push(Figure {
-                key: format!("{}.{}.{key}", of.key(), like.key),
+                key,
                 name: format!("{}{label}", of.words()),
                 label: label.into(),
                 band: Some(like.label.clone()),

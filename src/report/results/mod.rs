@@ -157,7 +157,7 @@ pub fn some_with_steps(answer: &Answer, keys: &[String]) -> Vec<Figure> {
     let mut collected: BTreeMap<usize, Vec<Figure>> = BTreeMap::new();
     let mut found = |key: &String| {
         parts_with(key).find_map(|at| {
-            let part = collected.entry(at).or_insert_with(|| PARTS[at].collect(answer, Wants::Steps));
+            let part = collected.entry(at).or_insert_with(|| PARTS[at].collect(answer, Out::with_steps_of(keys)));
             part.iter().find(|figure| figure.key == *key).cloned()
         })
     };
@@ -165,7 +165,7 @@ pub fn some_with_steps(answer: &Answer, keys: &[String]) -> Vec<Figure> {
 }
 
 fn collected(answer: &Answer, wants: Wants) -> Vec<Figure> {
-    PARTS.iter().flat_map(|part| part.collect(answer, wants)).collect()
+    PARTS.iter().flat_map(|part| part.collect(answer, Out::new(wants))).collect()
 }
 
 /// Some of the results, collected together when the first of them is needed.
@@ -241,8 +241,7 @@ impl Part {
         self.keys.iter().filter(|begin| key.starts_with(**begin)).map(|begin| begin.len()).max()
     }
 
-    fn collect(&self, answer: &Answer, wants: Wants) -> Vec<Figure> {
-        let mut out = Out { figures: Vec::new(), wants };
+    fn collect(&self, answer: &Answer, mut out: Out) -> Vec<Figure> {
         match self.add {
             Adding::OfVehicle(add) => add(&mut out, answer),
             Adding::OfAxle(side, add) => add(&mut out, answer, side),

@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 use std::sync::{Arc, OnceLock};
 
+use super::collect::Out;
 use super::{Figure, PARTS, Wants, collected, figures, parts_with};
 use crate::base::language::tr;
 use crate::base::units::{UnitChoice, display};
@@ -164,7 +165,7 @@ impl Results {
 
 /// One of the [`PARTS`], collected by now.
 fn part<'a>(answer: &Answer, parts: &'a [OnceLock<List>; PARTS.len()], at: usize) -> &'a List {
-    parts[at].get_or_init(|| PARTS[at].collect(answer, Wants::Spreads).into())
+    parts[at].get_or_init(|| PARTS[at].collect(answer, Out::new(Wants::Spreads)).into())
 }
 
 /// What a key names.

@@ -63,11 +63,13 @@ pub struct Compared {
 impl Compared {
     /// Of a plan and its answer. The answer itself is not kept: that of a full job is large.
     fn of(planned: Planned, answer: &Answer, chosen: &Answer) -> Self {
+        let still_open = |page: &Page<'_>| open::items(page).iter().map(Open::key).collect();
+        let (price, open) = on_page(&planned.job, answer, |page| (customer::price(page), still_open(page)));
         Compared {
             results: results::some_with_steps(answer, &compared_keys()).into(),
             withheld: Side::BOTH.map(|side| answer.released(side).err().map_or_else(Vec::new, |r| r.rules())),
-            price: on_page(&planned.job, answer, customer::price),
-            open: on_page(&planned.job, answer, |page| open::items(page).iter().map(Open::key).collect()),
+            price,
+            open,
             // The very same springs are no second pair of them.
             against: if planned.is_chosen() { Against::Same } else { planned::against(answer, chosen) },
             raises_no_doubt: planned::raises_no_doubt(answer, chosen),

@@ -10,5 +10,5 @@ pub use springs::choice;
 use super::collect::{Out, Wants};
 
 fn collector() -> Out {
-    Out { figures: Vec::new(), wants: Wants::Values }
+    Out::new(Wants::Values)
 }

@@ -91,7 +91,7 @@ static RUN: &[Row<Shaken>] = rows! { Shaken;
 
 /// Every result of the runs on the plate; without values, with the reason, when there are none.
 pub fn plate_runs(runs: Result<&PlateRuns, &NoRuns>) -> Vec<Figure> {
-    let mut out = Out { figures: Vec::with_capacity(12), wants: Wants::Values };
+    let mut out = Out::new(Wants::Values);
     let why = runs.err().map(|why| Why::Told(why.to_string()));
     for side in Side::BOTH {
         for state in State::ALL {

@@ -53,7 +53,7 @@ const FIT: &str = "a = e^(−σt)(A cos ω_d t + B sin ω_d t) + c₀";
 
 /// Every result of a record, with its ±; `axle` is what it says of an axle of a job, if one was named.
 pub fn recorded(found: &Analysed, axle: Option<&Compared>, ratio: Option<Measured>) -> Vec<Figure> {
-    let mut put = Put(Out { figures: Vec::with_capacity(24), wants: Wants::Values });
+    let mut put = Put(Out::new(Wants::Values));
     of_bounce(&mut put, &found.bounce);
     of_axle(&mut put, axle);
     of_drive(&mut put, found.drive.as_ref());

@@ -53,7 +53,7 @@ fn felt(said: &Said) -> String {
 
 /// Every result of the runs; without values, with the reason, when there are none. Which there are hangs on nothing.
 pub fn runs(driven: Result<&Driven, &NoRuns>) -> Vec<Figure> {
-    let mut out = Out { figures: Vec::with_capacity(200), wants: Wants::Values };
+    let mut out = Out::new(Wants::Values);
     let why = driven.err().map(|why| Why::Told(why.to_string()));
     let driven = driven.ok();
     let speed = like(
