@@ -74,7 +74,7 @@ pub(super) fn draw(ui: &Ui, picture: &Picture, look: &Look, transform: &PlotTran
     for placed in wording::words(picture, &plot) {
         let color = look.color_of(placed.state);
         if let Some(ends) = placed.leads {
-            painter.line_segment(ends.map(|[x, y]| pos2(x, y)), Stroke::new(1.0, color));
+            painter.line_segment(ends.map(|[x, y]| pos2(x, y)), Stroke::new(1.5, color));
         }
         on_ground(&painter, &placed.words, color, placed.at, look.back);
     }

@@ -39,6 +39,10 @@ impl Block {
         (0..2).all(|i| self.min[i] < other.max[i] && other.min[i] < self.max[i])
     }
 
+    fn touches(&self, point: Point) -> bool {
+        (0..2).all(|i| self.min[i] <= point[i] && point[i] <= self.max[i])
+    }
+
     fn holds(&self, other: &Block) -> bool {
         (0..2).all(|i| self.min[i] <= other.min[i] && other.max[i] <= self.max[i])
     }
@@ -69,12 +73,14 @@ pub struct Places {
     gap: f32,
     lines: Vec<[Point; 2]>,
     blocks: Vec<Block>,
+    /// How much the labels touch that took the least bad place.
+    pub touched: usize,
 }
 
 impl Places {
     /// Labels stand inside this, and keep so far from all else.
     pub fn new(inside: Block, gap: f32) -> Self {
-        Places { inside, gap, lines: Vec::new(), blocks: Vec::new() }
+        Places { inside, gap, lines: Vec::new(), blocks: Vec::new(), touched: 0 }
     }
 
     /// No label touches this line.
@@ -90,10 +96,20 @@ impl Places {
     /// Takes the first of these upper left corners at which a label of this size touches nothing; where there is none, the
     /// one at which it touches least.
     pub fn take(&mut self, size: Point, corners: impl IntoIterator<Item = Point>) -> Block {
+        self.take_led(size, corners, |_| None)
+    }
+
+    /// The same of a label from which a line may lead to what it names: that line goes through no other words either.
+    pub fn take_led(
+        &mut self,
+        size: Point,
+        corners: impl IntoIterator<Item = Point>,
+        lead: impl Fn(&Block) -> Option<[Point; 2]>,
+    ) -> Block {
         let mut best: Option<(usize, Block)> = None;
         for corner in corners {
             let block = Block::of_size(corner, size);
-            let touched = self.touched(&block, best.map_or(usize::MAX, |b| b.0));
+            let touched = self.touched(&block, lead(&block), best.map_or(usize::MAX, |b| b.0));
             if best.is_none_or(|(least, _)| touched < least) {
                 best = Some((touched, block));
             }
@@ -101,17 +117,24 @@ impl Places {
                 break;
             }
         }
-        let block = match best {
-            Some((0, block)) => block,
-            Some((touched, block)) => self.nearest_free(block, size, touched),
-            None => Block::of_size(self.inside.min, size),
+        let (touched, block) = match best {
+            Some((0, block)) => (0, block),
+            Some((touched, block)) => self.nearest_free(block, size, touched, lead),
+            None => (0, Block::of_size(self.inside.min, size)),
         };
+        self.touched += touched;
         self.blocks.push(block);
         block
     }
 
     /// Where no wanted place is free: the nearest one of the whole picture that is, or else the least bad.
-    fn nearest_free(&self, wanted: Block, size: Point, touched: usize) -> Block {
+    fn nearest_free(
+        &self,
+        wanted: Block,
+        size: Point,
+        touched: usize,
+        lead: impl Fn(&Block) -> Option<[Point; 2]>,
+    ) -> (usize, Block) {
         const STEPS: usize = 28;
         let room = [0, 1].map(|i| (self.inside.max[i] - self.inside.min[i] - size[i]).max(0.0));
         let place = |i: usize, n: usize| self.inside.min[i] + room[i] * n as f32 / (STEPS - 1) as f32;
@@ -120,7 +143,7 @@ impl Places {
         corners.sort_by(|a, b| off(a).total_cmp(&off(b)));
         let mut best = (touched, wanted);
         for block in corners.into_iter().map(|corner| Block::of_size(corner, size)) {
-            let touched = self.touched(&block, best.0);
+            let touched = self.touched(&block, lead(&block), best.0);
             if touched < best.0 {
                 best = (touched, block);
             }
@@ -128,15 +151,17 @@ impl Places {
                 break;
             }
         }
-        best.1
+        best
     }
 
-    /// How much a label would touch; counting stops at `enough`.
-    fn touched(&self, label: &Block, enough: usize) -> usize {
+    /// How much a label with its line would touch; counting stops at `enough`.
+    fn touched(&self, label: &Block, lead: Option<[Point; 2]>, enough: usize) -> usize {
         // Nothing is as bad as being cut off, then standing on other words.
         let outside = if self.inside.holds(label) { 0 } else { 10_000 };
         let label = label.grown(self.gap);
-        let on_words = 100 * self.blocks.iter().filter(|b| b.overlaps(&label)).count();
+        // A line ends at its own mark.
+        let is_led_through = |b: &Block| lead.is_some_and(|ends| b.is_crossed_by(ends) && !b.touches(ends[1]));
+        let on_words = 100 * self.blocks.iter().filter(|b| b.overlaps(&label) || is_led_through(b)).count();
         if outside + on_words >= enough {
             return outside + on_words;
         }
@@ -229,6 +254,19 @@ mod tests {
         ] {
             assert!(!block.is_crossed_by(line), "{line:?}");
         }
+    }
+
+    #[test]
+    fn a_line_from_a_label_to_its_mark_goes_through_no_other_words() {
+        let (mark, size) = ([50.0, 10.0], [20.0, 5.0]);
+        let lead = |at: &Block| at.lead(mark, 3.0, 6.0);
+        // Below the mark words are in the way; behind them is the wanted place, and one aside is free.
+        let corners = [[40.0, 40.0], [75.0, 40.0]];
+        let mut places = Places::new(PICTURE, 1.0);
+        places.block(Block::around(mark, 3.0));
+        places.block(Block { min: [40.0, 22.0], max: [60.0, 28.0] });
+        assert_eq!(places.clone().take(size, corners).min, corners[0]);
+        assert_eq!(places.take_led(size, corners, lead).min, corners[1]);
     }
 
     #[test]

@@ -2,13 +2,16 @@
 
 use crate::base::language::tr;
 use crate::report::pictures::label_places::{Block, Corner, Places, Point, along, around};
-use crate::report::pictures::picture::{Line, Picture, Words};
+use crate::report::pictures::picture::{Line, Mark, Picture, Words};
 use crate::solve::answer::State;
 
 /// Words as many half marks away from their mark need a line that leads to it.
 const FAR: f32 = 2.2;
 /// Points of an edge along which words may stand.
 const ALONG: usize = 24;
+
+/// The orders in which the words of three marks take their places.
+const ORDERS: [[usize; 3]; 6] = [[0, 1, 2], [0, 2, 1], [1, 0, 2], [1, 2, 0], [2, 0, 1], [2, 1, 0]];
 
 /// What a picture is drawn on.
 pub trait Surface {
@@ -141,12 +144,14 @@ impl<S: Surface> Wording<'_, S> {
         self.placed.push(Placed { words: words.to_owned(), state, at, leads: None });
     }
 
-    /// The words put last name this mark: a line leads to it where they stand far off.
-    fn lead_to(&mut self, mark: Point) {
-        let half = self.sizes.mark;
-        if let Some(last) = self.placed.last_mut() {
-            last.leads = last.at.lead(mark, half, FAR * half);
-        }
+    /// Puts the words of a mark around it; a line leads to it where they are far off.
+    fn put_around(&mut self, mark: Point, words: &str, state: Option<State>, first: Corner) {
+        let (half, size) = (self.sizes.mark, self.surface.size(words));
+        let lead = |at: &Block| at.lead(mark, half, FAR * half);
+        let at = self.places.take_led(size, around(mark, half + self.sizes.gap, size, first), lead);
+        let leads = lead(&at);
+        leads.iter().for_each(|ends| self.places.line(ends));
+        self.placed.push(Placed { words: words.to_owned(), state, at, leads });
     }
 
     /// The words put last name what lies between these: a line leads into it from outside.
@@ -158,25 +163,44 @@ impl<S: Surface> Wording<'_, S> {
         }
     }
 
+    /// The words of the marks take their places one after the other: in the order in which they touch least.
+    fn words_of_marks(&mut self) {
+        let marks: Vec<&Mark> = self.picture.marks.iter().filter(|mark| !mark.label.is_empty()).collect();
+        let free = self.places.clone();
+        let mut best: Option<(Places, Vec<Placed>)> = None;
+        for order in ORDERS {
+            self.places = free.clone();
+            self.placed.clear();
+            for mark in order.into_iter().chain(ORDERS[0].len()..marks.len()).filter_map(|i| marks.get(i)) {
+                let first = match mark.words {
+                    Words::RightBelow => Corner { is_right: true, is_above: false },
+                    Words::RightAbove => Corner { is_right: true, is_above: true },
+                    Words::LeftBelow => Corner { is_right: false, is_above: false },
+                    Words::LeftAbove => Corner { is_right: false, is_above: true },
+                };
+                self.put_around(self.surface.at(mark.at), &mark.label, Some(mark.state), first);
+            }
+            let touched = self.places.touched;
+            if best.as_ref().is_none_or(|(least, _)| touched < least.touched) {
+                best = Some((self.places.clone(), self.placed.clone()));
+            }
+            if touched == 0 {
+                break;
+            }
+        }
+        if let Some((places, placed)) = best {
+            (self.places, self.placed) = (places, placed);
+        }
+    }
+
     fn of_marks(&mut self) {
         let (picture, off) = (self.picture, self.sizes.mark + self.sizes.gap);
-        for mark in picture.marks.iter().filter(|mark| !mark.label.is_empty()) {
-            let first = match mark.words {
-                Words::RightBelow => Corner { is_right: true, is_above: false },
-                Words::RightAbove => Corner { is_right: true, is_above: true },
-                Words::LeftBelow => Corner { is_right: false, is_above: false },
-                Words::LeftAbove => Corner { is_right: false, is_above: true },
-            };
-            let at = self.surface.at(mark.at);
-            self.put(&mark.label, Some(mark.state), |size| around(at, off, size, first));
-            self.lead_to(at);
-        }
+        self.words_of_marks();
         for plan in &picture.plans {
             let at = self.surface.at(plan.at);
             let is_right = at[0] > 0.5 * (self.frame.min[0] + self.frame.max[0]);
             let first = Corner { is_right, is_above: true };
-            self.put(&plan.label, None, |size| around(at, off, size, first));
-            self.lead_to(at);
+            self.put_around(at, &plan.label, None, first);
         }
         for dot in picture.dots.iter().filter(|d| !d.label.is_empty()) {
             let at = self.surface.at(dot.at);
