@@ -437,8 +437,8 @@ fn less_room_and_cases_on_the_stops_are_told_to_the_customer() {
     let mut job = presets::demo();
     job.front.target.raise = "-40 mm".into();
     let customer = sheet_of(Kind::Customer, &job);
-    assert!(customer.contains("less room to the rubber stop than before the change: 15 mm, not 55 mm"));
-    assert!(customer.contains("the front rests on its rubber stops and rides hard: two and the tool chest full"));
+    assert!(customer.contains("less room to the bump stop than before the change: 15 mm, not 55 mm"));
+    assert!(customer.contains("the front rests on its bump stops and rides hard: two and the tool chest full"));
     assert!(!sheet_of(Kind::Customer, &presets::demo()).contains("less room"));
 }
 

@@ -213,7 +213,7 @@ fn a_stop_that_is_touched_leaves_no_gap_in_the_picture() {
     let drawing = drawing(&job);
     assert_eq!(gaps(&drawing).len(), 2, "none on the old springs");
     assert!(drawing.words.contains("no gap"), "{}", drawing.words);
-    assert!(customer(&job, &solve(&job)).contains("The vehicle now rests on the rubber stop."));
+    assert!(customer(&job, &solve(&job)).contains("The vehicle now rests on the bump stop."));
 }
 
 #[test]

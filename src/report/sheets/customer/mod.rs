@@ -153,7 +153,7 @@ fn stays(page: &Page<'_>, axle: &AxleAnswer) -> Vec<String> {
     said_height.into_iter().chain(said_room).collect()
 }
 
-/// The room to the rubber stop, and what it was.
+/// The room to the bump stop, and what it was.
 fn room_left(page: &Page<'_>, room: Length, was: Option<Length>) -> String {
     match was {
         _ if room.si() <= 0.0 => page.plain(ahead(page, "story.on_stop")),
