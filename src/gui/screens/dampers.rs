@@ -114,7 +114,10 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     pictures_of(ui, cx, &[Section::Damping, Section::OldDamper, Section::NewDamper]);
     let blocks = &*cx.shown.dampers[index];
     ui.heading(dampers_stay::title(&cx.shown.answer, side, &cx.job.units));
-    in_view::only(ui, "damper", |ui| tables::all(ui, "damper", blocks));
+    // The forces are what is ordered by, and lead; then what they come from.
+    let (facts, forces) = blocks.split_at(blocks.len().min(1));
+    in_view::only(ui, "damper forces", |ui| tables::all(ui, "damper forces", forces));
+    in_view::only(ui, "damper", |ui| tables::all(ui, "damper", facts));
     if let Some(picture) = cx.shown.force_speed[index].as_ref().filter(|_| !blocks.is_empty()) {
         plots::draw_high(ui, picture, "force-speed", &cx.job.units, cx.dark, 330.0, cx.commands);
     }
