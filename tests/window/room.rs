@@ -8,8 +8,9 @@ use eframe::egui::accesskit::Role;
 use eframe::egui::{Key, Rect, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use springwright::base::language::Language;
+use springwright::base::language::{Language, Voice, speak};
 use springwright::gui::state::command::Command;
+use springwright::gui::state::view::Half;
 use springwright::gui::widgets::field;
 use springwright::gui::{App, Step};
 use springwright::job::{Job, Level, Side, Walk as _, file};
@@ -73,10 +74,7 @@ fn the_answer_has_one_height_and_says_what_is_withheld() {
             let line = harness.state().view().laid_out.answer.expect("an answer");
             assert_eq!((here.top(), line.y_range()), (form.top(), answer.y_range()), "{name} {language:?}");
             for side in Side::BOTH {
-                let said = springwright::base::language::speak(springwright::base::language::Voice {
-                    language,
-                    mark: job.decimal,
-                });
+                let said = speak(Voice { language, mark: job.decimal });
                 let sentence = springwright::report::sections::sentence::axle(
                     harness.state().answer(),
                     harness.state().answer().axle(side),
@@ -130,9 +128,13 @@ fn the_first_hint_covers_nothing() {
             let button = harness.get_by_role_and_label(Role::Button, "Hide hints").accesskit_node().bounding_box();
             let button = button.expect("a place");
             let at = eframe::egui::pos2(button.x0 as f32, button.y0 as f32);
-            assert!(pictures.contains(at) && !form.contains(at), "{step:?} {size:?}");
+            // Below the pictures; where those are above the form, below that.
+            let is_above = pictures.bottom() <= form.top();
+            let (with, without) = if is_above { (form, pictures) } else { (pictures, form) };
+            assert!(with.contains(at) && !without.contains(at), "{step:?} {size:?}");
             let (seen, _) = harness.state().view().sections.pictured().expect("pictures");
             assert!(seen.bottom() <= at.y, "{step:?} {size:?}: {seen:?} behind the hint at {at:?}");
+            assert_eq!(is_above, size[0] < 1000.0);
         }
         run(&mut harness, Command::HideHints);
         assert!(harness.query_by_label("Hide hints").is_none());
@@ -305,4 +307,28 @@ fn nothing_leaves_the_window_sideways() {
         }
     }
     assert!(off.is_empty(), "{off:#?}");
+}
+
+/// Where there is room for either entries or results, the row above says which is seen and leads to the other.
+#[test]
+fn in_a_small_window_one_press_leads_to_the_results_and_one_back() {
+    for language in Language::ALL {
+        let demo = presets::find("demo-orchard-van").expect("shipped").job_in(language);
+        let mut harness = driven::sized(App::on(demo).speaking(language), [640.0, 400.0]);
+        for step in Step::ALL {
+            run(&mut harness, Command::Step(step));
+            let seen = |harness: &Harness<'_, App>| harness.state().view().half_seen;
+            let first = seen(&harness);
+            for half in [Half::Results, first] {
+                let name = {
+                    let _spoken = speak(Voice { language, mark: language.mark() });
+                    half.word()
+                };
+                harness.get_by_role_and_label(Role::Button, name).click();
+                driven::settle(&mut harness);
+                assert_eq!(seen(&harness), half, "{step:?} {language:?}");
+            }
+            assert!(step != Step::Springs || first == Half::Entries, "a form of several rows is not passed over");
+        }
+    }
 }

@@ -17,9 +17,10 @@ use crate::gui::widgets::in_view;
 use crate::gui::widgets::numbers;
 use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
-use crate::gui::widgets::theme::{self, UNIT};
+use crate::gui::widgets::theme::{self, NARROW, UNIT};
 use crate::job::{BagFitted, Goal, HeldBy, Plan, Side, SpringKind};
 use crate::report::pictures::shift;
+use crate::report::write::page::kept_together;
 
 /// What is done to old springs that stay.
 fn kept(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
@@ -179,7 +180,7 @@ fn the_answer(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
     }
     ui.add(Label::new(text).wrap());
     if !said.certainty.is_empty() {
-        ui.add(Label::new(RichText::new(&said.certainty).small().weak()).wrap());
+        ui.add(Label::new(RichText::new(kept_together(&said.certainty)).small().weak()).wrap());
     }
     ui.add_space(UNIT);
 }
@@ -202,12 +203,14 @@ fn picture_of_the_job(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     let half = 0.5 * (ui.available_width() - UNIT);
     let width = if half < LEAST_HALF { ui.available_width() } else { half };
+    // In a band above the form answer and picture are in view together.
+    let high = if ui.ctx().content_rect().width() < NARROW { JOB_HIGH_IN_BAND } else { JOB_HIGH };
     let one = |ui: &mut Ui, cx: &mut Cx<'_>, i: usize| {
         let (side, picture) = &pictures[i];
         ui.vertical(|ui| {
             ui.set_width(width);
             let id = format!("shift {}", side.key());
-            plots::draw_beside(ui, picture, &id, &cx.job.units, cx.dark, JOB_HIGH, cx.commands);
+            plots::draw_beside(ui, picture, &id, &cx.job.units, cx.dark, high, cx.commands);
         });
     };
     if width < ui.available_width() {
@@ -220,6 +223,7 @@ fn picture_of_the_job(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// Height of the picture of the job, and the least width of one axle's half.
 const JOB_HIGH: f32 = 250.0;
+const JOB_HIGH_IN_BAND: f32 = 170.0;
 const LEAST_HALF: f32 = 240.0;
 
 /// Frequency against rate, load against travel, and the spring in numbers.

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use eframe::egui::{FocusDirection, Id, Rect};
 
+use crate::base::language::tr;
 use crate::gui::background::choosing::{Filter, Mapping};
 use crate::gui::background::jobs::Jobs;
 use crate::gui::state::files::Purpose;
@@ -46,6 +47,29 @@ impl Pasting {
     }
 }
 
+/// Halves of a step where everything is on one page: what is entered, and below it what comes of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Half {
+    /// The form.
+    #[default]
+    Entries,
+    /// Pictures and tables.
+    Results,
+}
+
+impl Half {
+    /// In the order of the page.
+    pub const ALL: [Half; 2] = [Half::Entries, Half::Results];
+
+    /// Its name.
+    pub fn word(self) -> &'static str {
+        match self {
+            Half::Entries => tr("Entries"),
+            Half::Results => tr("Results"),
+        }
+    }
+}
+
 /// What is open, focused and asked for; not part of the job.
 #[derive(Debug, Default)]
 pub struct View {
@@ -67,6 +91,10 @@ pub struct View {
     pub help_now: String,
     /// The list of findings is open.
     pub findings: bool,
+    /// The half of the page that is seen, where there is too little room for both.
+    pub half_seen: Half,
+    /// The half to go to.
+    pub half_wanted: Option<Half>,
     /// The paste area, if it is open.
     pub paste: Option<Pasting>,
     /// The whole parts list is open.

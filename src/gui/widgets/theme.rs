@@ -87,6 +87,8 @@ pub fn install(ctx: &egui::Context) {
         // A bar of its own width beside what scrolls, not over its last digits.
         style.spacing.scroll.floating_width = 4.0;
         style.spacing.scroll.floating_allocated_width = UNIT;
+        // It shows before the pointer is over it: there is more below.
+        style.spacing.scroll.dormant_handle_opacity = 0.5;
         style.visuals.text_cursor.blink = false;
         style.animation_time = 0.0;
         style.scroll_animation = egui::style::ScrollAnimation::none();

@@ -1,4 +1,5 @@
-//! What comes and goes: questions, notices, the list of findings float over the pictures; guide and hint are below them.
+//! What comes and goes: questions, notices, the list of findings float over the pictures; the guide is below them, the hint
+//! below them or, where they are above the form, below that.
 //! None of it moves the form.
 
 use eframe::egui::{Align2, Area, Frame, Id, Margin, Order, Panel, Rect, Ui, Vec2, vec2};
@@ -51,16 +52,23 @@ fn guide_over_list(ui: &mut Ui, cx: &mut Cx<'_>, window: Rect) {
     });
 }
 
-/// The guide, or the hint of the step, at the foot of the pictures: it takes from their height and covers nothing.
-pub(super) fn below_pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
-    if cx.view.guide.is_none() && !hint::is_shown(cx) {
-        return;
+/// The guide at the foot of the pictures: it takes from their height and covers nothing.
+pub(super) fn guide_below(ui: &mut Ui, cx: &mut Cx<'_>) {
+    if cx.view.guide.is_some() {
+        at_the_foot(ui, "guide", |ui| guide::show(ui, cx));
     }
+}
+
+/// The hint of the step at the foot of a part of the window.
+pub(super) fn hint_below(ui: &mut Ui, cx: &mut Cx<'_>) {
+    if hint::is_shown(cx) {
+        at_the_foot(ui, "hint", |ui| hint::show(ui, cx));
+    }
+}
+
+fn at_the_foot(ui: &mut Ui, id: &str, draw: impl FnOnce(&mut Ui)) {
     let frame = Frame::NONE.inner_margin(Margin { top: 8, ..Margin::ZERO });
-    Panel::bottom("guide").frame(frame).show(ui, |ui| match cx.view.guide {
-        Some(_) => guide::show(ui, cx),
-        None => hint::show(ui, cx),
-    });
+    Panel::bottom(id).frame(frame).show(ui, draw);
 }
 
 /// The same where it is on the page; the hint is at its foot.
@@ -73,7 +81,7 @@ pub(super) fn inside(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// The hint of the step at the foot of the page.
 pub(super) fn hint_inside(ui: &mut Ui, cx: &mut Cx<'_>) {
-    if cx.view.guide.is_none() && hint::is_shown(cx) {
+    if hint::is_shown(cx) {
         card(ui, |ui| hint::show(ui, cx));
     }
 }

@@ -12,11 +12,11 @@ mod question;
 mod rail;
 mod step_marks;
 
-use eframe::egui::{CentralPanel, Color32, Frame, Margin, Panel, Rect, Ui};
+use eframe::egui::{Align, CentralPanel, Color32, Frame, Margin, Panel, Rect, Ui, vec2};
 
 use crate::gui::state::Cx;
 use crate::gui::state::step::Step;
-use crate::gui::state::view::LaidOut;
+use crate::gui::state::view::{Half, LaidOut};
 use crate::gui::widgets::scroll;
 use crate::gui::widgets::theme::{NARROW, UNIT};
 use crate::gui::{help, screens};
@@ -35,7 +35,7 @@ const FORM: f32 = 500.0;
 /// The same where the vehicle from above is the form.
 const FORM_OF_WEIGHTS: f32 = 560.0;
 /// Share of the height that pictures take where they stand above the form.
-const BAND: f32 = 0.4;
+const BAND: f32 = 0.46;
 
 /// The frame of a bar. The window was cleared in the panels' colour: filling them with it again would only take time.
 fn bar(ui: &Ui) -> Frame {
@@ -110,11 +110,12 @@ fn below_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
     let (band, below) = whole.split_top_bottom_at_y(whole.top() + height);
     part(ui, below, |ui| {
         cx.view.laid_out.form = Some(below);
+        floats::hint_below(ui, cx);
         scroll::page(ui, &of_step("form", cx), |ui| screens::form(ui, cx));
     });
     part(ui, band, |ui| {
         cx.view.laid_out.pictures = Some(band);
-        floats::below_pictures(ui, cx);
+        floats::guide_below(ui, cx);
         scroll::part(ui, &of_step("pictures", cx), |ui| screens::pictures(ui, cx));
     });
     let stroke = ui.visuals().widgets.noninteractive.bg_stroke;
@@ -123,7 +124,7 @@ fn below_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// A part of the window with a margin.
 fn part(ui: &mut Ui, rect: Rect, draw: impl FnOnce(&mut Ui)) {
-    let mut inside = ui.new_child(eframe::egui::UiBuilder::new().max_rect(rect.shrink2(eframe::egui::vec2(UNIT, 6.0))));
+    let mut inside = ui.new_child(eframe::egui::UiBuilder::new().max_rect(rect.shrink2(vec2(UNIT, 6.0))));
     inside.set_clip_rect(rect.intersect(ui.clip_rect()));
     draw(&mut inside);
 }
@@ -134,23 +135,27 @@ fn beside_each_other(ui: &mut Ui, cx: &mut Cx<'_>) {
     let form = form.show(ui, |ui| scroll::part(ui, &of_step("form", cx), |ui| screens::form(ui, cx)));
     cx.view.laid_out.form = Some(form.response.rect);
     let pictures = CentralPanel::default().frame(page(ui)).show(ui, |ui| {
-        floats::below_pictures(ui, cx);
+        floats::guide_below(ui, cx);
+        floats::hint_below(ui, cx);
         scroll::page(ui, &of_step("pictures", cx), |ui| screens::pictures(ui, cx));
     });
     cx.view.laid_out.pictures = Some(pictures.response.rect);
 }
 
-/// Little room: the answer stays, everything else scrolls.
+/// Little room: the answer and the row of steps stay, everything else scrolls.
 fn on_one_page(ui: &mut Ui, cx: &mut Cx<'_>, menu: &Menu<'_>) {
+    if cx.view.has_list() {
+        CentralPanel::default().frame(page(ui)).show(ui, |ui| list(ui, cx));
+        return;
+    }
+    Panel::top("steps").frame(bar(ui)).show(ui, |ui| rail::folded(ui, cx, menu.title));
     CentralPanel::default().frame(page(ui)).show(ui, |ui| {
-        if cx.view.has_list() {
-            return list(ui, cx);
-        }
         scroll::page(ui, &of_step("all", cx), |ui| {
             floats::inside(ui, cx);
-            rail::folded(ui, cx, menu.title);
+            half_begins(ui, cx, Half::Entries);
             screens::form(ui, cx);
             ui.add_space(2.0 * UNIT);
+            half_begins(ui, cx, Half::Results);
             // The page stays where the cursor is.
             cx.view.sections.follow = 0;
             screens::pictures(ui, cx);
@@ -159,6 +164,24 @@ fn on_one_page(ui: &mut Ui, cx: &mut Cx<'_>, menu: &Menu<'_>) {
             help::line::show(ui, cx);
         });
     });
+}
+
+/// Half of the one page begins: the page goes here if it was asked for, and the row of steps shows which half is seen.
+fn half_begins(ui: &Ui, cx: &mut Cx<'_>, half: Half) {
+    let at = Rect::from_min_size(ui.cursor().left_top(), vec2(ui.available_width(), 1.0));
+    let view = &mut cx.view;
+    if view.half_wanted.take_if(|wanted| *wanted == half).is_some() {
+        ui.scroll_to_rect(at, Some(Align::TOP));
+        scroll::hold(ui.ctx());
+        ui.ctx().request_repaint();
+    }
+    if half == Half::Results {
+        let is_seen = at.top() < ui.clip_rect().center().y;
+        let seen = if is_seen { Half::Results } else { Half::Entries };
+        if std::mem::replace(&mut view.half_seen, seen) != seen {
+            ui.ctx().request_repaint();
+        }
+    }
 }
 
 /// Each step keeps its own place on the page.

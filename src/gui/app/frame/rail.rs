@@ -9,6 +9,7 @@ use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::state::section::Section;
 use crate::gui::state::step::Step;
+use crate::gui::state::view::Half;
 use crate::gui::widgets::signs::{self, Standing};
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::say;
@@ -56,7 +57,7 @@ pub(super) fn across(ui: &mut Ui, cx: &mut Cx<'_>, title: &str) {
     });
 }
 
-/// The same in one row, for a window with little height: steps and sections unfold.
+/// The same in one row, for a window with little height: steps and sections unfold, and one goes to entries or results.
 pub(super) fn folded(ui: &mut Ui, cx: &mut Cx<'_>, title: &str) {
     ui.horizontal(|ui| {
         let steps = Step::ALL.into_iter().enumerate();
@@ -69,6 +70,11 @@ pub(super) fn folded(ui: &mut Ui, cx: &mut Cx<'_>, title: &str) {
         unfolds(ui, "sections", tr("Section"), now.map_or("", Section::word), |ui| {
             sections.into_iter().for_each(|section| one_section(ui, cx, section));
         });
+        for half in Half::ALL {
+            if ui.selectable_label(cx.view.half_seen == half, half.word()).clicked() {
+                cx.view.half_wanted = Some(half);
+            }
+        }
         findings::count(ui, cx);
         ui.add_space(UNIT);
         name_of_job(ui, title);

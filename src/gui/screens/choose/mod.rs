@@ -27,6 +27,7 @@ use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Level, Plan, Side};
 use crate::report::sections::choose as words;
+use crate::report::write::page::kept_together;
 use crate::say;
 use crate::shop::lists::DEMO;
 use crate::shop::parts::Spring;
@@ -313,7 +314,7 @@ fn answer(ui: &mut Ui, cx: &Cx<'_>, said: &Said) {
         ui.add(Label::new(why).wrap());
     }
     if !said.certainty.is_empty() {
-        let words = RichText::new(&said.certainty).text_style(TextStyle::Small).weak();
+        let words = RichText::new(kept_together(&said.certainty)).text_style(TextStyle::Small).weak();
         ui.add(Label::new(words).wrap());
     }
     ui.add_space(UNIT);

@@ -19,7 +19,7 @@ use std::sync::Arc;
 
 pub use fonts::{BOLD, Face, Fonts, REGULAR};
 use logo::Logo;
-pub use setting::{Glyph, Line, Run, Type};
+pub use setting::{Glyph, Line, Run, Type, kept_together};
 
 use crate::base::language::tr;
 use crate::report::Report;

@@ -298,6 +298,24 @@ impl<'f> Setter<'f> {
     }
 }
 
+/// The text with spaces that no line breaks at between a number and its unit, its ± or its fraction, for who breaks lines
+/// without knowing of them.
+///
+/// ```
+/// use springwright::report::write::page::kept_together;
+/// assert_eq!(kept_together("1.24 ± 0.03 Hz, 2 1/8 in high"), "1.24\u{a0}±\u{a0}0.03\u{a0}Hz, 2\u{a0}1/8\u{a0}in high");
+/// ```
+pub fn kept_together(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut may_break = breaks(text).peekable();
+    for (at, c) in text.char_indices() {
+        let next = at + c.len_utf8();
+        while may_break.next_if(|place| *place < next).is_some() {}
+        out.push(if c == ' ' && may_break.peek() != Some(&next) { '\u{A0}' } else { c });
+    }
+    out
+}
+
 /// Where a line may be broken (Unicode Standard Annex 14), but not between a number and its unit, its ± or its fraction.
 fn breaks(text: &str) -> impl Iterator<Item = usize> {
     let is_bound = |at: usize| {
