@@ -178,7 +178,10 @@ impl Memo {
             return;
         }
         let Some(worker) = &mut self.beside else { return self.solve_here() };
-        if !worker.is_busy() {
+        if ctx.cumulative_frame_nr() == 0 {
+            // The first frame comes to the screen by all processors there are.
+            ctx.request_repaint();
+        } else if !worker.is_busy() {
             let (id, job, past) = (self.solves, self.job.clone(), std::mem::take(&mut self.past));
             let solved = move |_: &_| {
                 drop(past);
