@@ -10,7 +10,7 @@ use springwright::choose::draws::Draws;
 use springwright::choose::{choose, damper_choice};
 use springwright::job::{Side, Walk, file};
 use springwright::report::Block;
-use springwright::report::results::{By, Figure, Results, Why, figures, with_steps};
+use springwright::report::results::{By, Figure, Results, Why, figures, some_with_steps, with_steps};
 use springwright::report::sections::{self, brief};
 use springwright::report::sheets::plan_table::Plans;
 use springwright::report::sheets::sheet;
@@ -187,6 +187,19 @@ fn shares_of_variance_add_up() {
             told += shares.len();
         }
         assert!(told > 0, "{}", preset.name);
+    }
+}
+
+/// Looked up for some results alone, every step and ± is the one found for all of them.
+#[test]
+fn some_results_have_the_steps_that_all_have() {
+    for preset in PRESETS {
+        let answer = solve(&preset.job());
+        let all = with_steps(&answer);
+        let keys: Vec<String> = all.iter().step_by(7).map(|figure| figure.key.clone()).collect();
+        let wanted: Vec<_> = all.iter().step_by(7).cloned().collect();
+        assert_eq!(some_with_steps(&answer, &keys), wanted, "{}", preset.name);
+        assert!(wanted.iter().any(|figure| !figure.steps.is_empty()), "{}", preset.name);
     }
 }
 
