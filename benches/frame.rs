@@ -115,10 +115,12 @@ fn main() {
     {
         digits(&mut table, step, path);
     }
-    if table.wants("springs") {
+    if table.wants_some("springs") {
         long_list(&mut table);
     }
-    many_jobs(&mut table);
+    if table.wants_some("jobs") {
+        many_jobs(&mut table);
+    }
     table.end();
 }
 

@@ -87,6 +87,11 @@ impl Table {
         self.wanted.as_ref().is_none_or(|wanted| what.contains(wanted.as_str()))
     }
 
+    /// Some row whose name holds this is wanted: what it takes is made ready.
+    pub fn wants_some(&self, part: &str) -> bool {
+        self.wants(part) || self.wanted.as_ref().is_some_and(|wanted| wanted.contains(part))
+    }
+
     /// Times this many runs of the work and adds the row, if it is wanted.
     pub fn timed<T>(&mut self, what: &str, runs: usize, against: Against<'_>, work: impl FnMut() -> T) {
         if self.wants(what) {
