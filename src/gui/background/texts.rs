@@ -41,21 +41,23 @@ impl Texts {
         &self.all.as_bytes()[start..self.ends[row]]
     }
 
-    /// In how many rows of a sample a word is: what is rare is looked for first, and the rest in few rows then.
-    fn in_sample(&self, word: &str) -> usize {
+    /// In how many rows a word is, by a sample: what is rare is looked for first, and the rest in few rows then.
+    fn about_with(&self, word: &str) -> usize {
         let finder = Finder::new(word);
         let every = (self.ends.len() / SAMPLE).max(1);
-        (0..self.ends.len()).step_by(every).filter(|row| finder.find(self.row(*row)).is_some()).count()
+        every * (0..self.ends.len()).step_by(every).filter(|row| finder.find(self.row(*row)).is_some()).count()
     }
 
-    fn keep_those_with(&self, word: &str, found: &mut [bool]) {
+    /// `about`: the number of rows that it is in, by the sample.
+    fn keep_those_with(&self, word: &str, about: usize, found: &mut [bool]) {
         let wanted = letters(word);
         found.iter_mut().zip(&self.letters).for_each(|(is, has)| *is &= has & wanted == wanted);
         if word.len() == 1 && word.bytes().all(|byte| byte.is_ascii_alphanumeric()) {
             return;
         }
         let finder = Finder::new(word);
-        if found.iter().filter(|is| **is).count() < found.len() / 4 {
+        let left = found.iter().filter(|is| **is).count();
+        if left < found.len() / 4 || left <= about {
             for (row, is) in found.iter_mut().enumerate().filter(|(_, is)| **is) {
                 *is = finder.find(self.row(row)).is_some();
             }
@@ -108,10 +110,11 @@ impl Search {
             Some((typed, found)) => (typed.rfind(char::is_whitespace).unwrap_or(0), found.clone()),
             None => (0, vec![true; texts.ends.len()]),
         };
-        let mut wanted: Vec<&str> = words[known..].split_whitespace().collect();
-        wanted.sort_by_cached_key(|word| texts.in_sample(word));
-        for word in wanted {
-            texts.keep_those_with(word, &mut found);
+        let mut wanted: Vec<(usize, &str)> =
+            words[known..].split_whitespace().map(|word| (texts.about_with(word), word)).collect();
+        wanted.sort_unstable();
+        for (about, word) in wanted {
+            texts.keep_those_with(word, about, &mut found);
         }
         found
     }
