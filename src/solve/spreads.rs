@@ -6,7 +6,7 @@ use crate::solve::compare;
 use crate::solve::evaluate::axle;
 use crate::solve::evaluate::decided::Decisions;
 use crate::solve::evaluate::equal_load::{self, weighed};
-use crate::solve::evaluate::load_cases::{self, Carried, OnSprings, OnWheels, Under};
+use crate::solve::evaluate::load_cases::{self, Carried, OnSprings, Together, Under};
 use crate::solve::evaluate::pitch_and_roll::{self, RestsOn};
 use crate::solve::evaluate::remedies;
 use crate::solve::evaluate::{Results, front_and_rear};
@@ -105,13 +105,10 @@ fn again(
         .then(|| {
             let now = reach.carried.then(|| load_cases::carried(reading, compared));
             let carried = now.as_deref().unwrap_or(&was.carried);
-            let mut cases = load_cases::cases(carried);
             let under = Under { axles: of_axles, compared, carried };
             let standings = PerAxle::each(|side| in_cases(reading, under, was, reach, side));
-            load_cases::stand(reading, standings.as_ref().map(Vec::as_slice), &mut cases);
-            let on_wheels = OnWheels { read: after, whole: &whole, fitted: decisions.fitted };
-            let paths = || pitch_and_roll::roll_paths(reading, on, decisions.fitted);
-            load_cases::rate(reading, carried, &on_wheels, paths, &mut cases);
+            let together = Together { on, whole: &whole, fitted: decisions.fitted };
+            let cases = load_cases::evaluate(reading, carried, standings.as_ref().map(Vec::as_slice), together);
             let remedies = Side::BOTH.map(|side| {
                 // An axle that nothing reaches stands as it did.
                 let still = !reach.axles[side] && !reach.weights && !reach.carried;

@@ -9,10 +9,11 @@ use crate::job::read::{Axle, LoadCase};
 use crate::job::{BagFitted, PerAxle, Side};
 use crate::message;
 use crate::solve::answer::{
-    AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, Corners, PerState, Rated, RatedPart, State, Weighed, Whole,
+    AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, Corners, PerState, Rated, RatedPart, State, Whole,
 };
 use crate::solve::evaluate::axle::known;
 use crate::solve::evaluate::equal_load;
+use crate::solve::evaluate::pitch_and_roll::{self, RestsOn};
 use crate::solve::read::Reading;
 use crate::trade::damper;
 use crate::trade::ledger::{self, RollPath};
@@ -122,8 +123,35 @@ impl Beside {
     }
 }
 
-/// Every case with what the scales would show under it; heights and ratings are put in later.
-pub(in crate::solve) fn cases(carried: &[Carried]) -> Vec<CaseAnswer> {
+/// What both axles together say of a case.
+#[derive(Clone, Copy)]
+pub(in crate::solve) struct Together<'a> {
+    pub on: RestsOn<'a>,
+    /// The corners, on the springs as they will be fitted.
+    pub whole: &'a Whole,
+    pub fitted: State,
+}
+
+impl Together<'_> {
+    /// The wheels in a case: as weighed, as read; else as the corners say.
+    fn corners(&self, case: &Carried) -> Option<Corners<Mass>> {
+        let read = self.on.after.corners;
+        let stand = match case.index {
+            Some(n) => self.whole.in_cases.get(n)?.of(self.fitted).as_ref(),
+            None if read.is_some() => return read,
+            None => self.whole.corners.of(self.fitted).as_ref(),
+        };
+        Some(stand?.weight)
+    }
+}
+
+/// Every case: what it weighs and rates, and where both axles are in it.
+pub(in crate::solve) fn evaluate(
+    reading: &Reading<'_>,
+    carried: &[Carried],
+    standings: PerAxle<&[OnSprings]>,
+    together: Together<'_>,
+) -> Vec<CaseAnswer> {
     let one = |c: &Carried| CaseAnswer {
         rated: Vec::new(),
         what_if: c.what_if,
@@ -137,28 +165,10 @@ pub(in crate::solve) fn cases(carried: &[Carried]) -> Vec<CaseAnswer> {
         nose_up: PerState::default(),
         beam: PerState::default(),
     };
-    carried.iter().map(one).collect()
-}
-
-/// What tells how an axle's load is shared by its wheels.
-pub(in crate::solve) struct OnWheels<'a> {
-    /// The weigh-in after.
-    pub read: &'a Weighed,
-    /// The corners, on the springs as they will be fitted.
-    pub whole: &'a Whole,
-    pub fitted: State,
-}
-
-impl OnWheels<'_> {
-    /// Left and right wheel of each axle in a case: as weighed, as read; else as the corners say.
-    fn corners(&self, case: &Carried) -> Option<Corners<Mass>> {
-        let stand = match case.index {
-            Some(n) => self.whole.in_cases.get(n)?.of(self.fitted).as_ref(),
-            None if self.read.corners.is_some() => return self.read.corners,
-            None => self.whole.corners.of(self.fitted).as_ref(),
-        };
-        Some(stand?.weight)
-    }
+    let mut cases: Vec<CaseAnswer> = carried.iter().map(one).collect();
+    stand(reading, standings, &mut cases);
+    rate(reading, carried, together, &mut cases);
+    cases
 }
 
 /// How much more than half of its axle the right wheel carries, front and rear.
@@ -168,30 +178,22 @@ fn to_the_right(c: Corners<Mass>) -> PerAxle<Mass> {
 
 /// Rates every case, from weights. Tyres and wheels by the heavier corner; where the corners of a case are not known, by
 /// those that were read, if any, and what loads off the centreline bring as the axles share roll.
-pub(in crate::solve) fn rate(
-    reading: &Reading<'_>,
-    carried: &[Carried],
-    on: &OnWheels<'_>,
-    paths: impl FnOnce() -> Option<[RollPath; 2]>,
-    cases: &mut [CaseAnswer],
-) {
-    let paths = LazyCell::new(paths);
-    let none = PerAxle::each(|_| Mass::from_si(0.0));
+fn rate(reading: &Reading<'_>, carried: &[Carried], together: Together<'_>, cases: &mut [CaseAnswer]) {
+    let paths = LazyCell::new(|| pitch_and_roll::roll_paths(reading, together.on, together.fitted));
+    let read = together.on.after.corners.map_or(PerAxle::each(|_| Mass::from_si(0.0)), to_the_right);
     for (c, case) in carried.iter().zip(cases) {
-        let brought = || {
+        let by_roll = || {
             let of_job = c.index.and_then(|n| reading.job.cases.get(n));
-            Beside::of(reading, of_job).to_the_right(reading, paths.as_ref())
+            let brought = Beside::of(reading, of_job).to_the_right(reading, paths.as_ref())?;
+            Some(PerAxle::each(|side| read[side] + brought[side]))
         };
-        let known = on.corners(c).map(to_the_right);
-        let by_roll = if known.is_none() { brought() } else { None };
-        let read = on.read.corners.map_or(none, to_the_right);
-        let right =
-            known.unwrap_or_else(|| PerAxle::each(|side| read[side] + by_roll.map_or(none[side], |by| by[side])));
+        let known = together.corners(c).map(to_the_right).or_else(by_roll);
+        let right = known.unwrap_or(read);
         let on_scales = c.on_scales();
         // The heavier corner counts.
         let corner = |side: Side| Some(on_scales[side]? / 2.0 + right[side].abs());
         case.rated = ratings(reading, on_scales, c.placeless, corner);
-        case.side_unknown = known.is_none() && by_roll.is_none();
+        case.side_unknown = known.is_none();
     }
 }
 
@@ -253,7 +255,7 @@ pub(in crate::solve) fn axle_stands(reading: &Reading<'_>, under: Under<'_>, sid
 }
 
 /// Puts where both axles stand into the cases, and what follows from both.
-pub(in crate::solve) fn stand(reading: &Reading<'_>, standings: PerAxle<&[OnSprings]>, cases: &mut [CaseAnswer]) {
+fn stand(reading: &Reading<'_>, standings: PerAxle<&[OnSprings]>, cases: &mut [CaseAnswer]) {
     let wheelbase: Option<Length> = reading.typed(&reading.job.vehicle.wheelbase);
     let lamps = &reading.job.vehicle.lamp_distance;
     let distance: Option<Length> = if reading.job.cases.is_empty() { None } else { reading.known(lamps) };

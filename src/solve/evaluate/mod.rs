@@ -21,7 +21,7 @@ use crate::solve::answer::{
 };
 use crate::solve::evaluate::decided::Decisions;
 use crate::solve::evaluate::equal_load::weighed;
-use crate::solve::evaluate::load_cases::{Carried, OnSprings, OnWheels, Under};
+use crate::solve::evaluate::load_cases::{Carried, OnSprings, Together, Under};
 use crate::solve::evaluate::pitch_and_roll::{RestsOn, Vehicle};
 use crate::solve::read::Reading;
 use crate::trade::pitch::Hump;
@@ -59,13 +59,10 @@ pub(in crate::solve) fn evaluate(reading: &Reading<'_>, decisions: &Decisions) -
     let of_axles = axles.as_ref();
     let under = Under { axles: of_axles, compared: &compared, carried: &carried };
     let standings = PerAxle::each(|side| load_cases::axle_stands(reading, under, side));
-    let mut cases = load_cases::cases(&carried);
-    load_cases::stand(reading, standings.as_ref().map(Vec::as_slice), &mut cases);
     let on = RestsOn { axles: of_axles, before: &before, after: &after, compared: &compared };
     let swings = pitch_and_roll::evaluate(reading, on, decisions.fitted);
-    let on_wheels = OnWheels { read: &after, whole: &swings, fitted: decisions.fitted };
-    let paths = || pitch_and_roll::roll_paths(reading, on, decisions.fitted);
-    load_cases::rate(reading, &carried, &on_wheels, paths, &mut cases);
+    let together = Together { on, whole: &swings, fitted: decisions.fitted };
+    let cases = load_cases::evaluate(reading, &carried, standings.as_ref().map(Vec::as_slice), together);
     let whole = with_own_spread(reading, on, decisions.fitted, ledger.as_ref(), swings);
     let (rear_over_front, flat_ride) = front_and_rear(reading, of_axles);
     let remedies = PerAxle::each(|side| {
