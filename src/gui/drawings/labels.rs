@@ -1,13 +1,15 @@
 //! The words in pictures: next to what they name, clear of lines, marks and each other.
 
-use eframe::egui::{Color32, Painter, Pos2, Rect, Stroke, Ui, pos2};
+use std::sync::Arc;
+
+use eframe::egui::{Color32, Id, Painter, Pos2, Rect, Stroke, Ui, pos2};
 use egui_plot::{PlotPoint, PlotTransform};
 
 use super::plots::{Look, arrows};
 use crate::gui::widgets::theme;
 use crate::report::pictures::label_places::{Block, Corner, Places, Point, around};
 use crate::report::pictures::picture::Picture;
-use crate::report::pictures::wording::{self, Sizes, Surface};
+use crate::report::pictures::wording::{self, Placed, Sizes, Surface};
 
 /// Between words and what they do not touch.
 const GAP: f32 = 2.0;
@@ -33,7 +35,7 @@ impl Board {
         let size = self.painter.layout_no_wrap(words.to_owned(), theme::small(), color).size();
         let size = [size.x, size.y];
         let at = self.places.take(size, corners(size));
-        on_ground(&self.painter, words, color, at, self.back);
+        on_ground(&self.painter, words, color, pos2(at.min[0], at.min[1]), self.back);
         at
     }
 
@@ -57,30 +59,59 @@ fn block(rect: Rect) -> Block {
     Block { min: [rect.left(), rect.top()], max: [rect.right(), rect.bottom()] }
 }
 
-fn on_ground(painter: &Painter, words: &str, color: Color32, at: Block, back: Color32) {
+fn on_ground(painter: &Painter, words: &str, color: Color32, corner: Pos2, back: Color32) {
     let galley = painter.layout_no_wrap(words.to_owned(), theme::small(), color);
-    let corner = Pos2::new(at.min[0], at.min[1]);
     painter.rect_filled(Rect::from_min_size(corner, galley.size()), 2.0, back);
     painter.galley(corner, galley, color);
 }
 
 /// Draws arrows and words over a plot that was drawn.
-pub(super) fn draw(ui: &Ui, picture: &Picture, look: &Look, transform: &PlotTransform) {
+pub(super) fn draw(ui: &Ui, id: &str, picture: &Picture, look: &Look, transform: &PlotTransform) {
     let painter = ui.painter_at(*transform.frame());
     let plot = Plotted { painter: &painter, look, transform };
+    let corner = transform.frame().left_top();
+    let on_screen = |[x, y]: Point| pos2(x, y) + corner.to_vec2();
     for ends in &picture.arrows {
-        arrows::draw(&painter, ends.map(|p| plot.at(p)).map(|[x, y]| pos2(x, y)), look);
+        arrows::draw(&painter, ends.map(|p| on_screen(plot.at(p))), look);
     }
-    for placed in wording::words(picture, &plot) {
+    for placed in &placed(ui, id, picture, &plot).words {
         let color = look.color_of(placed.state);
         if let Some(ends) = placed.leads {
-            painter.line_segment(ends.map(|[x, y]| pos2(x, y)), Stroke::new(1.5, color));
+            painter.line_segment(ends.map(on_screen), Stroke::new(1.5, color));
         }
-        on_ground(&painter, &placed.words, color, placed.at, look.back);
+        on_ground(&painter, &placed.words, color, on_screen(placed.at.min), look.back);
     }
 }
 
-/// A plot on screen.
+/// Words with their places, and what these were found for.
+struct Found {
+    picture: Picture,
+    /// How large the frame is, where two points lie in it, pixels for a point.
+    scale: [f32; 7],
+    words: Vec<Placed>,
+}
+
+/// Points. What is scrolled moves in itself by less, and its words stay where they are in it.
+const STILL: f32 = 0.05;
+
+/// The words of a plot in their places, found once: in a crowded picture that takes longer than all else in a frame.
+fn placed(ui: &Ui, id: &str, picture: &Picture, plot: &Plotted<'_>) -> Arc<Found> {
+    let ([width, height], [[a, b], [c, d]]) = (plot.frame().max, [[0.0; 2], [1.0; 2]].map(|point| plot.at(point)));
+    let scale = [width, height, a, b, c, d, ui.pixels_per_point()];
+    let place = Id::unique(("words of", id));
+    let is_for = |found: &Arc<Found>| {
+        let is_still = found.scale.iter().zip(scale).all(|(was, now)| (was - now).abs() <= STILL);
+        is_still && found.picture == *picture
+    };
+    if let Some(found) = ui.data(|d| d.get_temp::<Arc<Found>>(place)).filter(is_for) {
+        return found;
+    }
+    let found = Arc::new(Found { picture: picture.clone(), scale, words: wording::words(picture, plot) });
+    ui.data_mut(|d| d.insert_temp(place, Arc::clone(&found)));
+    found
+}
+
+/// A plot on screen, from the upper left corner of its frame.
 struct Plotted<'a> {
     painter: &'a Painter,
     look: &'a Look,
@@ -90,7 +121,7 @@ struct Plotted<'a> {
 impl Surface for Plotted<'_> {
     fn at(&self, point: [f64; 2]) -> Point {
         let [x, y] = self.look.at(point);
-        let at = self.transform.position_from_point(&PlotPoint::new(x, y));
+        let at = self.transform.position_from_point(&PlotPoint::new(x, y)) - self.transform.frame().min;
         [at.x, at.y]
     }
 
@@ -100,7 +131,8 @@ impl Surface for Plotted<'_> {
     }
 
     fn frame(&self) -> Block {
-        block(*self.transform.frame())
+        let size = self.transform.frame().size();
+        Block { min: [0.0; 2], max: [size.x, size.y] }
     }
 
     fn covers(&self) -> bool {

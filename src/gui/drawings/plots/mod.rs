@@ -156,7 +156,7 @@ fn between_axes(ui: &mut Ui, picture: &Picture, id: &str, [x, y]: [&Unit; 2], da
             dots(plot, picture, &look);
         });
     shown.response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &picture.title));
-    labels::draw(ui, picture, &look, &shown.transform);
+    labels::draw(ui, id, picture, &look, &shown.transform);
 }
 
 /// What an axis shows: the upright one's above the picture, that of the other below it.
