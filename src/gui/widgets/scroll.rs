@@ -1,6 +1,6 @@
 //! Scrolling by keys: what the keyboard goes to comes into view, and Page Up and Page Down turn the page.
 
-use eframe::egui::{Context, Id, Key, Modifiers, ScrollArea, Ui, Vec2, vec2};
+use eframe::egui::{Context, Id, Key, Modifiers, Rect, ScrollArea, Ui, Vec2, vec2};
 
 /// Room left around it, points.
 const MARGIN: f32 = 8.0;
@@ -66,6 +66,11 @@ pub(in crate::gui) fn page(ui: &mut Ui, id: &str, draw: impl FnOnce(&mut Ui)) {
             ui.scroll_with_delta(vec2(0.0, pages * PAGE * ui.clip_rect().height()));
         }
     });
+}
+
+/// A line across where what is drawn next begins, to scroll to.
+pub(in crate::gui) fn here(ui: &Ui) -> Rect {
+    Rect::from_min_size(ui.cursor().left_top(), vec2(ui.available_width(), 1.0))
 }
 
 /// In this frame no part that is still to be drawn follows the focus: it goes somewhere else.

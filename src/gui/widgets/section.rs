@@ -1,6 +1,6 @@
 //! Where sections begin: a heading in the form, and an anchor among the pictures that follows the cursor.
 
-use eframe::egui::{Align, CollapsingHeader, Key, Rect, RichText, TextStyle, Ui, Vec2, pos2, vec2};
+use eframe::egui::{Align, CollapsingHeader, Key, RichText, TextStyle, Ui, Vec2};
 
 use crate::gui::state::Cx;
 use crate::gui::state::section::Section;
@@ -23,10 +23,8 @@ impl Cx<'_> {
 
     /// The same for what needs no name: it says itself what it is.
     pub fn goes_here(&mut self, ui: &mut Ui, section: Section) {
-        let top = ui.cursor().top();
-        if self.view.sections.begins(section, top) {
-            let width = ui.available_width();
-            ui.scroll_to_rect(Rect::from_min_size(pos2(ui.cursor().left(), top), vec2(width, 1.0)), Some(Align::TOP));
+        if self.view.sections.begins(section, ui.cursor().top()) {
+            ui.scroll_to_rect(scroll::here(ui), Some(Align::TOP));
             (self.view.cursor_to, self.view.jumped) = (Some(section), FRAMES);
         }
         if self.view.jumped > 0 {
@@ -53,7 +51,7 @@ impl Cx<'_> {
 
     /// Pictures of these sections begin; true when they are those of the section that is worked in.
     pub fn pictures_begin(&mut self, ui: &mut Ui, sections: &[Section]) -> bool {
-        let at = Rect::from_min_size(ui.cursor().left_top(), vec2(ui.available_width(), 1.0));
+        let at = scroll::here(ui);
         let is_now = self.view.sections.pictures_begin(sections, at);
         if is_now && self.view.sections.follow > 0 {
             self.view.sections.follow -= 1;

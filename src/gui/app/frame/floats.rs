@@ -71,7 +71,7 @@ fn at_the_foot(ui: &mut Ui, id: &str, draw: impl FnOnce(&mut Ui)) {
     Panel::bottom(id).frame(frame).show(ui, draw);
 }
 
-/// The same where it is on the page; the hint is at its foot.
+/// All of these where everything is on one page; the hint is at its foot.
 pub(super) fn inside(ui: &mut Ui, cx: &mut Cx<'_>) {
     notices(ui, cx);
     if cx.view.guide.is_some() {

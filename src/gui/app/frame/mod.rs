@@ -168,7 +168,7 @@ fn on_one_page(ui: &mut Ui, cx: &mut Cx<'_>, menu: &Menu<'_>) {
 
 /// Half of the one page begins: the page goes here if it was asked for, and the row of steps shows which half is seen.
 fn half_begins(ui: &Ui, cx: &mut Cx<'_>, half: Half) {
-    let at = Rect::from_min_size(ui.cursor().left_top(), vec2(ui.available_width(), 1.0));
+    let at = scroll::here(ui);
     let view = &mut cx.view;
     if view.half_wanted.take_if(|wanted| *wanted == half).is_some() {
         ui.scroll_to_rect(at, Some(Align::TOP));
