@@ -10,7 +10,7 @@ use serde::{Serialize, Serializer};
 use super::bounds::Bound;
 use super::language::{Language, Voice, Word, fill, mark, speak, spoken};
 use super::units::amount::{Amount, Exact};
-use super::units::{Dim, EntryError, Unit, parse, table};
+use super::units::{Dim, EntryError, Unit, display, table};
 
 /// Something to say. Two are equal when they say the same in every language.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -125,7 +125,7 @@ impl fmt::Display for Message {
             }
             Message::Quoted(text) => write!(f, "\"{text}\""),
             Message::Amount(amount) => write!(f, "{amount}"),
-            Message::Range(bound, unit) => f.write_str(&parse::range(bound, unit)),
+            Message::Range(bound, unit) => f.write_str(&display::range(bound, unit)),
             Message::Units(dim) => f.write_str(&table::phrase(*dim)),
             Message::Marked(number) => f.write_str(&mark(number.clone())),
             // With the places that the placeholder asks for.

@@ -12,9 +12,9 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng;
 
-use super::found::Found;
+use super::found::{Found, LANES, Lane};
 use super::judge::{Bench, Bought, Candidate, Limit};
-use super::lanes::{LANES, Lane, Lanes, Springs};
+use super::lanes::{Lanes, Springs};
 use crate::base::progress::Watch;
 use crate::base::units::entry::Spread;
 use crate::base::units::{Force, Frequency, Length, Mass, Quantity};

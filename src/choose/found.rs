@@ -1,7 +1,16 @@
 //! What was found of many springs side by side, and how it is counted.
 
 use super::judge::{Judged, Limit};
-use super::lanes::{ABREAST, LANES, Lane, NONE};
+
+/// Number of lanes at a time.
+pub const LANES: usize = 256;
+/// Number of these in one go.
+pub(super) const ABREAST: usize = 8;
+
+/// One number for each lane.
+pub type Lane = [f64; LANES];
+
+pub(super) const NONE: Lane = [f64::NAN; LANES];
 
 /// What was found in each lane.
 pub struct Found {

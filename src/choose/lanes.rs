@@ -7,22 +7,16 @@
 
 use std::f64::consts::TAU;
 
-use super::found::Found;
+use super::found::{ABREAST, Found, LANES, Lane, NONE};
 use super::judge::{Bought, Candidate, Limit};
 use crate::base::units::{Force, Length, Quantity};
 use crate::solve::ground::{Ground, Wish};
 
-/// Number of lanes at a time.
-pub const LANES: usize = 256;
-/// Number of these in one go.
-pub(super) const ABREAST: usize = 8;
 /// Newton's steps; each doubles the digits.
 const STEPS: usize = 3;
+
 /// A lane whose last step was longer is judged alone, m; what is left over after it is as good as its square.
 const CLOSE_M: f64 = 1e-6;
-
-/// One number for each lane.
-pub type Lane = [f64; LANES];
 
 /// What presses on the corner, N, and the mass that swings, kg.
 #[derive(Clone)]
@@ -109,8 +103,6 @@ impl Springs {
         (self.inside_m[i], self.outside_m[i]) = (c.inside_m.unwrap_or(f64::NAN), c.outside_m.unwrap_or(f64::NAN));
     }
 }
-
-pub(super) const NONE: Lane = [f64::NAN; LANES];
 
 /// The work of one [`Lanes::judge`], to be compiled once for each width of arithmetic.
 struct Judging<'a> {

@@ -4,8 +4,9 @@ use std::cmp::Ordering;
 use std::fmt;
 
 use super::found::Found;
+use super::found::LANES;
 use super::judge::{Bench, Candidate, Judged, Limit};
-use super::lanes::{LANES, Lanes, Springs};
+use super::lanes::{Lanes, Springs};
 use crate::base::language::tr;
 use crate::base::units::Quantity;
 use crate::job::{Job, Side};

@@ -4,8 +4,8 @@ use super::Mend;
 use super::fields::Field;
 use crate::base::language::with_mark;
 use crate::base::units::entry::AnyEntry;
-use crate::base::units::parse::{self, EntryError, Number};
-use crate::base::units::{DecimalMark, Dim, Unit, UnitChoice, display, table};
+use crate::base::units::parse::{self, Number};
+use crate::base::units::{DecimalMark, Dim, EntryError, Unit, UnitChoice, display, table};
 use crate::message;
 
 /// The units that get mixed up: what a tape, a scale, a press or a catalogue shows.

@@ -6,6 +6,7 @@
 //! touches a disk.
 
 pub mod decimal;
+pub mod phrases;
 pub mod pictures;
 pub mod print;
 pub mod results;

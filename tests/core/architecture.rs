@@ -154,7 +154,7 @@ fn place(relative: &Path) -> (String, usize) {
 }
 
 /// The text without comments, strings and the test module at its end.
-fn shipped(text: &str) -> String {
+pub fn shipped(text: &str) -> String {
     let text = text.split("#[cfg(test)]\nmod ").next().unwrap_or_default();
     let mut out = String::with_capacity(text.len());
     let mut rest = text.chars().peekable();

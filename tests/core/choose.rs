@@ -519,7 +519,8 @@ fn what_is_not_known_is_not_judged() {
     let open: Vec<Limit> = j.not_known().collect();
     assert_eq!(open, [Limit::Height, Limit::Bind, Limit::Seat, Limit::Stress]);
     let choice = chosen(&job, std::slice::from_ref(&s));
-    let said = springwright::report::sections::choose::answer(&choice, std::slice::from_ref(&s), &job.units);
+    let said =
+        springwright::report::sections::choose::answer(&choice, std::slice::from_ref(&s), &job.units).to_string();
     assert!(said.contains("NOT checked, data missing: height, coil bind"), "{said}");
     // A list without free lengths: bind and grip are known, the height is not.
     let s = Spring { free_length: None, ..s };

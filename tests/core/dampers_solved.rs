@@ -8,6 +8,7 @@ use springwright::choose::Unable;
 use springwright::choose::damper_choice::{DamperLimit, rank};
 use springwright::job::{AxleKind, ClickRow, CurveRow, Job, Level, Side, file};
 use springwright::report::Block;
+use springwright::report::pictures::force_speed;
 use springwright::report::results;
 use springwright::report::results::Results;
 use springwright::report::sections::choose_dampers;
@@ -171,7 +172,7 @@ fn force_against_speed() {
     job.front.target.peak_speed = "0.13 m/s".into();
     job.front.damper.rows = vec![row("0.13 m/s", "200 N", "400 N"), row("0.52 m/s", "420 N", "800 N")];
     let answer = solve(&job);
-    let picture = words::force_speed(&answer, Side::Front, &job.units).expect("a picture");
+    let picture = force_speed::force_speed(&answer, Side::Front, &job.units).expect("a picture");
     assert!(picture.title.contains("the old damper gives ζ"), "{}", picture.title);
     let shade = picture.shade.as_ref().expect("the wanted range");
     let bent = answer

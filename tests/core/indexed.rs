@@ -80,7 +80,7 @@ fn old_bars_that_do_the_same_lead_everywhere() {
     assert_eq!((lead.kind, lead.leads()), (RemedyKind::Spacer, true), "{lead:?}");
     // 392 N · 0.38 m · cos 10° / 3561 N·m/rad = 2.36°, by half degrees.
     let index_rad = 2.5_f64.to_radians();
-    let Some(Kept::Indexed(both)) = lead.kept else { panic!("{lead:?}") };
+    let Some(Kept::Indexed(both)) = lead.kept() else { panic!("{lead:?}") };
     assert!(both.iter().all(|index| (index.value - index_rad).abs() < 1e-12), "{lead:?}");
     let said = first_line(&job, &answer);
     let wanted =

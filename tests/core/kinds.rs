@@ -12,9 +12,9 @@ use std::path::Path;
 
 use springwright::base::units::display::significant;
 use springwright::job::{Finding, Job, Level, Side, file};
+use springwright::report::results::as_json::si_unit;
 use springwright::report::results::{Figure, figures};
 use springwright::report::sections::sentence;
-use springwright::report::write::json::si_unit;
 use springwright::shop::presets;
 use springwright::solve::answer::Answer;
 use springwright::solve::solve;

@@ -38,7 +38,7 @@ fn on(kind: Kind, job: &Job, answer: &Answer) -> String {
 
 /// The spacer of a lead, m.
 fn spacer_m(lead: &Lead) -> f64 {
-    let Some(Kept::Spacers([left, right])) = lead.kept else { panic!("no spacer: {lead:?}") };
+    let Some(Kept::Spacers([left, right])) = lead.kept() else { panic!("no spacer: {lead:?}") };
     assert_eq!(left, right);
     left.value
 }

@@ -12,6 +12,7 @@ mod bench;
 mod broken_files;
 mod cases;
 mod choose;
+mod circles;
 mod cli;
 mod corners;
 mod corners_said;

@@ -161,7 +161,7 @@ fn chosen(job: &Job, springs: &[Spring]) -> Choice {
 fn the_choice_says_how_it_relates_to_the_sized_rate() {
     let job = job(hz(24.0), hz(28.0), "5 N/mm");
     assert!((sizing(&job).0.pick.si() - 25_000.0).abs() < 1e-6);
-    let said = |springs: &[Spring]| choosing::answer(&chosen(&job, springs), springs, &job.units);
+    let said = |springs: &[Spring]| choosing::answer(&chosen(&job, springs), springs, &job.units).to_string();
     let same = said(&[spring("S-25", 25.0, Some(2))]);
     assert!(
         same.contains("use S-25") && same.contains("Its rate is the stock rate from the calculation, 25 N/mm."),
@@ -185,7 +185,7 @@ fn a_likelier_spring_is_recommended_with_its_reason() {
     let job = job(hz(24.8), hz(28.8), "5 N/mm");
     let springs = [spring("S-25", 25.0, Some(2)), spring("S-267", 26.7, Some(2))];
     let choice = chosen(&job, &springs);
-    let said = choosing::answer(&choice, &springs, &job.units);
+    let said = choosing::answer(&choice, &springs, &job.units).to_string();
     let [first, second] = [&choice.drafted[0], &choice.drafted[1]];
     assert!(first.chance > second.chance + 0.05 && first.row == 1, "{} {}", first.chance, second.chance);
     assert!(
@@ -204,7 +204,7 @@ fn a_likelier_spring_is_recommended_with_its_reason() {
 fn the_choice_says_whether_it_is_the_selected_spring() {
     let mut job = job(hz(24.0), hz(28.0), "5 N/mm");
     job.front.taken = f2720(0.0);
-    let said = |springs: &[Spring]| choosing::answer(&chosen(&job, springs), springs, &job.units);
+    let said = |springs: &[Spring]| choosing::answer(&chosen(&job, springs), springs, &job.units).to_string();
     assert!(said(&[spring("F-2720", 27.0, None)]).contains("It is the spring selected in the job."));
     let other = said(&[spring("S-26", 26.0, None)]);
     assert!(other.starts_with("Front: F-2720 (27 N/mm) is selected in the job, but S-26 (26 N/mm, "), "{other}");
@@ -230,7 +230,7 @@ fn the_rate_that_was_sized_leads_a_tie() {
     let choice = chosen(&job, &springs);
     assert_eq!(choice.picked().map(|p| p.row), Some(1));
     assert_eq!(choice.pick.as_ref().map(|p| (p.by, p.tie.len())), Some((Decided::Named, 2)));
-    let said = choosing::answer(&choice, &springs, &job.units);
+    let said = choosing::answer(&choice, &springs, &job.units).to_string();
     assert!(
         said.starts_with("Front: use S-25 (25 N/mm, ") && said.contains("; this one has the calculated rate."),
         "{said}"
@@ -273,7 +273,7 @@ fn no_shipped_job_has_two_verdicts() {
                 continue;
             };
             let Some(named) = choice.picked().and(choice.named.as_ref()) else { continue };
-            let said = choosing::answer(&choice, &list.springs, &job.units);
+            let said = choosing::answer(&choice, &list.springs, &job.units).to_string();
             let rate = display::rounded(SpringRate::from_si(named.rate_n_per_m), &job.units);
             let sentence = sentence::axle(&answer, answer.axle(side), &job.units).answer;
             // Old springs that meet the target stay, whatever the rate of new ones.
@@ -294,7 +294,7 @@ fn no_shipped_job_has_two_verdicts() {
 #[test]
 fn one_piece_in_stock_ranks_below_a_pair() {
     let job = job(hz(19.0), hz(31.0), "5 N/mm");
-    let said = |springs: &[Spring]| choosing::answer(&chosen(&job, springs), springs, &job.units);
+    let said = |springs: &[Spring]| choosing::answer(&chosen(&job, springs), springs, &job.units).to_string();
     let sized = said(&[spring("S-25", 25.0, Some(1)), spring("S-26", 26.0, Some(2))]);
     assert!(sized.starts_with("Front: the stock rate from the calculation is 25 N/mm, but S-26 (26 N/mm, "), "{sized}");
     assert!(sized.contains("leads this list: only 1 of S-25 in stock, and an axle needs two. Neither"), "{sized}");

@@ -57,7 +57,7 @@ fn springs_that_fit_no_mean_fit_their_corners() {
     let pair = choice.pair().expect("the corners were weighed");
     assert!(pair.level, "{pair:?}");
     assert_eq!(pair.rows, [0, 1]);
-    let text = words::answer(&choice, &list, &job.units);
+    let text = words::answer(&choice, &list, &job.units).to_string();
     assert!(text.starts_with("Front, left and right: long (60 N/mm, free length 378 mm) on the left"), "{text}");
     assert!(!choice.ranking.judge(&list[0]).holds() && !choice.ranking.judge(&list[1]).holds());
 }
@@ -91,7 +91,7 @@ fn a_taken_pair_stands_as_it_was_judged() {
     assert!(leaves.right_lower.u > 0.0 && leaves.cross_weight.u > 0.0, "{leaves:?}");
     let again = chosen(&job, &list);
     assert_eq!(again.selected_pair(&list).map(|p| p.rows), Some([0, 1]));
-    assert!(words::answer(&again, &list, &job.units).contains("the pair long / short is selected in the job"));
+    assert!(words::answer(&again, &list, &job.units).why.contains("the pair long / short is selected in the job"));
     take::one(&mut job, Side::Front, &list[2], Some(0.0));
     assert!(
         job.front.left.number.is_empty() && job.front.right.rate.is_blank(),
@@ -135,7 +135,7 @@ fn where_none_holds_the_best_is_named() {
     let pair = choice.pair().expect("a pair");
     assert!(!pair.level);
     assert_eq!(pair.rows, [0, 1], "{pair:?}");
-    let text = words::answer(&choice, &list, &job.units);
+    let text = words::answer(&choice, &list, &job.units).to_string();
     assert!(text.contains("no pair from this list") && text.contains("The best is long (60 N/mm"), "{text}");
     assert!(text.contains("left: the vehicle sits"), "{text}");
 }

@@ -10,10 +10,10 @@ use springwright::job::{Plan, Side};
 use springwright::report::Block;
 use springwright::report::Report;
 use springwright::report::pictures::drawing::{Anchor, Drawing, Fill, Shape, Stroke};
+use springwright::report::pictures::force_speed;
 use springwright::report::pictures::picture;
 use springwright::report::pictures::plot;
 use springwright::report::print;
-use springwright::report::sections::damper_tables;
 use springwright::report::sheets::{self, Kind, Printed};
 use springwright::report::write::page::logo::{Logo, LogoError, MOST_BYTES, MOST_PX};
 use springwright::report::write::page::{
@@ -539,7 +539,7 @@ fn a_plot_is_a_table_and_a_drawing() {
     assert!((first[3].parse::<f64>().unwrap() - y).abs() < 1e-9);
 
     // A range that changes along x: its two bounds at each place.
-    let forces = damper_tables::force_speed(&answer, Side::Front, &job.units).expect("a picture");
+    let forces = force_speed::force_speed(&answer, Side::Front, &job.units).expect("a picture");
     let range = forces.shade.as_ref().expect("the wanted range");
     let csv = plot::csv(&forces, &job.units).expect("a table");
     assert_eq!(csv.lines().filter(|l| l.starts_with("range,")).count(), 2 * range.points.len());

@@ -6,6 +6,7 @@ use springwright::report::Block;
 use springwright::report::pictures::drawing::Shape;
 use springwright::report::pictures::motion::hump;
 use springwright::report::pictures::picture::Picture;
+use springwright::report::pictures::plans;
 use springwright::report::pictures::plans::PLAN_MARKS;
 use springwright::report::pictures::plot;
 use springwright::report::pictures::shift;
@@ -32,7 +33,7 @@ fn the_marks_are_the_states_of_the_answer() {
                 // What leads in place of new springs is the last one, and has their place.
                 if let Some(lead) = lead.filter(|_| mark.state == State::NewSprings) {
                     let stands = lead.stands.expect("known");
-                    assert!(lead.kept.is_some(), "{}: nothing is done", preset.name);
+                    assert!(lead.raised.is_some(), "{}: nothing is done", preset.name);
                     assert_eq!(mark.at, [stands.frequency.0.si(), stands.height_change.expect("known").0.si()]);
                     assert_eq!(mark.label, "on spacers", "{}", preset.name);
                     continue;
@@ -112,7 +113,7 @@ fn other_plans_have_marks_of_their_own_where_they_bring_the_axle() {
     let mut marks = 0;
     for side in Side::BOTH {
         let Some(picture) = shift::shift(&answer, side, &job.units) else { continue };
-        let with = shift::with_plans(&picture, side, &others);
+        let with = plans::in_shift(&picture, side, &others);
         assert_eq!((&with.marks, &with.title, &with.arrows), (&picture.marks, &picture.title, &picture.arrows));
         for plan in &with.plans {
             marks += 1;
@@ -134,7 +135,7 @@ fn other_plans_have_marks_of_their_own_where_they_bring_the_axle() {
     }
     assert!(marks > 0, "no plan is seen");
     let hump =
-        hump::after_hump(&answer, &job.units).map(|picture| hump::with_plans(&picture, &answer, &others).into_owned());
+        hump::after_hump(&answer, &job.units).map(|picture| plans::after_hump(&picture, &answer, &others).into_owned());
     let hump = hump.expect("a hump");
     assert!(!hump.plans.is_empty() && hump.plans.iter().all(|plan| !plan.lines.is_empty()), "{:?}", hump.plans.len());
     for plan in &hump.plans {

@@ -476,8 +476,8 @@ fn a_rate_worked_out_is_said_below_its_blank_field() {
     run(&mut harness, Command::GoTo("front.spring.rate".to_owned()));
     let answer = solve::solve(harness.state().job());
     let units = &harness.state().job().units;
-    let words = springwright::report::sections::spring_tables::old_rate(answer.checked(Side::Front), units)
-        .expect("worked out");
+    let words =
+        springwright::report::sections::sentence::old_rate(answer.checked(Side::Front), units).expect("worked out");
     assert!(words.starts_with("The old spring's rate, 45"), "{words}");
     harness.get_by_label(&words);
 }

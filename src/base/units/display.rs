@@ -1,7 +1,9 @@
 //! Numbers rounded as a fitter would say them, and in full, with the decimal mark that is spoken.
 
 use super::{Dim, Length, Quantity, Unit, UnitChoice};
+use crate::base::bounds::Bound;
 use crate::base::language::{MINUS, mark, no_sign_on_zero};
+use crate::say;
 
 const INCH_M: f64 = 0.0254;
 
@@ -252,6 +254,17 @@ pub fn stepped(length: Length, units: &UnitChoice, to: fn(f64) -> f64) -> Length
     let count = length.si() / step;
     let whole = count.round();
     Length::from_si(if (count - whole).abs() < SLACK * count.abs() { whole } else { to(count) } * step)
+}
+
+/// "1 to 540 km/h": what a bound in SI allows, in a unit.
+pub(crate) fn range(bound: &Bound, unit: &Unit) -> String {
+    let [least, most] = [bound.least, bound.most].map(|si| significant(si / unit.si, 6));
+    let symbol = if unit.symbol.is_empty() { String::new() } else { format!(" {}", unit.symbol) };
+    if bound.least > 0.0 {
+        say!("{least} to {most}{unit}", least, most, unit = symbol)
+    } else {
+        say!("up to {most}{unit}", most, unit = symbol)
+    }
 }
 
 #[cfg(test)]

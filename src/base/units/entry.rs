@@ -6,7 +6,8 @@ use std::marker::PhantomData;
 
 use serde::{Deserialize, Serialize};
 
-use super::parse::{self, EntryError, Number};
+use super::entry_error::EntryError;
+use super::parse::{self, Number};
 use super::{DecimalMark, Dim, Quantity, Unit};
 use crate::base::language::Word;
 

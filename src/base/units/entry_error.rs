@@ -4,7 +4,7 @@ use std::fmt;
 
 use thiserror::Error;
 
-use super::parse::range;
+use super::display::range;
 use super::{Dim, Unit, table};
 use crate::base::bounds::NUMBER_TEXT;
 use crate::base::language::tr;

@@ -23,7 +23,7 @@ pub use crate::base::language::DecimalMark;
 pub use amount::Amount;
 pub use choice::UnitChoice;
 pub use entry::{Entry, Origin, Spread};
-pub use parse::EntryError;
+pub use entry_error::EntryError;
 pub use table::Unit;
 pub use uom::si::f64::{
     Acceleration, Angle, Area, Energy, Force, Frequency, Length, Mass, Pressure, Ratio, Time, Velocity, Volume,

@@ -6,12 +6,11 @@
 
 use std::borrow::Cow;
 
-pub use super::entry_error::EntryError;
+use super::Dim;
+use super::entry_error::EntryError;
 use super::table::{self, Unit};
-use super::{Dim, display};
-use crate::base::bounds::{Bound, NUMBER_TEXT};
+use crate::base::bounds::NUMBER_TEXT;
 pub use crate::base::language::DecimalMark;
-use crate::say;
 
 /// A text read as a number with a unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -72,17 +71,6 @@ pub fn with_unit(text: &str, dim: Dim, mark: DecimalMark, unit: &Unit) -> Option
     let (.., old) = split(text, mark).ok()?;
     let digits = clean.trim().strip_suffix(old.as_str())?.trim_end();
     Some(format!("{digits} {}", unit.symbol).trim_end().to_owned())
-}
-
-/// "1 to 540 km/h": what a bound in SI allows, in a unit.
-pub(crate) fn range(bound: &Bound, unit: &Unit) -> String {
-    let [least, most] = [bound.least, bound.most].map(|si| display::significant(si / unit.si, 6));
-    let symbol = if unit.symbol.is_empty() { String::new() } else { format!(" {}", unit.symbol) };
-    if bound.least > 0.0 {
-        say!("{least} to {most}{unit}", least, most, unit = symbol)
-    } else {
-        say!("up to {most}{unit}", most, unit = symbol)
-    }
 }
 
 /// True for a number with nothing behind it, to which the shown unit may be added.

@@ -6,8 +6,7 @@ use eframe::egui;
 
 use crate::base::units::entry::AnyEntry;
 use crate::base::units::{UnitChoice, display};
-use crate::gui::background::record_loader::{Loaded, RecordLoader};
-use crate::gui::background::record_reader::put;
+use crate::gui::background::record_loader::{Loaded, RecordLoader, put};
 use crate::job::{DriveReading, Job};
 use crate::report::Block;
 use crate::report::pictures::motion;

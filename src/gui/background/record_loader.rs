@@ -4,13 +4,15 @@ use std::path::PathBuf;
 
 use eframe::egui;
 
-use crate::base::language::{path_text, tr};
+use crate::base::language::{path_text, tr, with_mark};
 use crate::base::progress::Watch;
-use crate::base::units::display;
+use crate::base::units::entry::AnyEntry;
+use crate::base::units::{DecimalMark, Dim, Origin, Spread, UnitChoice, display};
 use crate::gui::background::worker::{DRAWN_EVERY, Ended, Worker};
 use crate::say;
 use crate::shop::lists::Shop;
 use crate::shop::recordings::{self, Ask, RecordFileError, Recording};
+use crate::solve::answer::Measured;
 use crate::solve::recorded::{self, Analysed};
 
 /// One recording as read and analysed.
@@ -151,4 +153,19 @@ fn read(shop: &Shop, path: PathBuf, chosen: Option<Ask>, watch: &Watch) -> Read 
     let written = std::fs::metadata(&path).and_then(|m| m.modified()).ok();
     let day = written.and_then(|at| jiff::ZonedDateTime::try_from(at).ok()).map(|at| at.date().to_string());
     Ok(Box::new(Loaded { path, recording, analysed, day }))
+}
+
+/// Types a measured value with its ± into a field.
+pub(in crate::gui) fn put(
+    entry: &mut dyn AnyEntry,
+    Measured { value, u }: Measured,
+    text: impl Fn(f64, Dim) -> String,
+    units: &UnitChoice,
+    mark: DecimalMark,
+) {
+    let dim = entry.dim();
+    let text = |si: f64| with_mark(text(si, dim), mark);
+    entry.type_text(&text(value), units.unit(dim), mark);
+    entry.set_origin(Some(Origin::Measured));
+    entry.set_pm(&text(u), Spread::Standard);
 }

@@ -6,9 +6,9 @@ use eframe::egui;
 
 use crate::base::language::with_mark;
 use crate::base::units::entry::AnyEntry;
-use crate::base::units::{DecimalMark, Dim, Origin, Spread, UnitChoice, display};
+use crate::base::units::{Dim, Origin, display};
 use crate::gui::background::drive_reader::{DriveCommand, DriveReader};
-use crate::gui::background::record_loader::{Loaded, RecordLoader};
+use crate::gui::background::record_loader::{Loaded, RecordLoader, put};
 use crate::job::{BounceReading, Job, Side};
 use crate::report::Block;
 use crate::report::pictures::motion;
@@ -206,21 +206,6 @@ impl RecordReader {
         put(entry, ratio, |value, _| display::fixed(value, 3), &units, mark);
         true
     }
-}
-
-/// Types a measured value with its ± into a field.
-pub(in crate::gui) fn put(
-    entry: &mut dyn AnyEntry,
-    Measured { value, u }: Measured,
-    text: impl Fn(f64, Dim) -> String,
-    units: &UnitChoice,
-    mark: DecimalMark,
-) {
-    let dim = entry.dim();
-    let text = |si: f64| with_mark(text(si, dim), mark);
-    entry.type_text(&text(value), units.unit(dim), mark);
-    entry.set_origin(Some(Origin::Measured));
-    entry.set_pm(&text(u), Spread::Standard);
 }
 
 fn said(found: &Found, job: &Job, answer: &Answer) -> Said {

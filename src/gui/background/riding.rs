@@ -129,7 +129,7 @@ impl Riding {
 
     /// So long is what is shown, s, and at this moment of the run it begins.
     pub fn shown_s(over: OverRoad) -> (f64, f64) {
-        crate::report::sections::road_tables::shown_s(over)
+        crate::report::pictures::on_road::shown_s(over)
     }
 
     /// Obstacles are shown slowed down by this factor.

@@ -12,6 +12,7 @@ use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, ListCommand, Taking};
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::Job;
+use crate::report::results;
 use crate::report::sections::choose as words;
 use crate::say;
 use crate::shop::parts::Spring;
@@ -89,7 +90,7 @@ fn first_line(ui: &mut Ui, cx: &Cx<'_>, drafted: &Drafted, spring: &Spring, is_p
         }
         ui.allocate_ui_with_layout(vec2(NAME, 24.0), Layout::left_to_right(Align::Center), |ui| {
             ui.set_min_width(NAME);
-            let name = RichText::new(words::name(spring)).family(theme::bold());
+            let name = RichText::new(results::spring_name(spring)).family(theme::bold());
             ui.add(Label::new(name).truncate()).on_hover_text(&spring.what);
         });
         let spacing = ui.spacing();
@@ -105,7 +106,7 @@ fn first_line(ui: &mut Ui, cx: &Cx<'_>, drafted: &Drafted, spring: &Spring, is_p
         });
         let can_take = cx.choosing.is_current();
         let button = ui.add_enabled(can_take, Button::new(tr("Use this spring")));
-        let name = say!("Use {spring}", spring = words::name(spring));
+        let name = say!("Use {spring}", spring = results::spring_name(spring));
         button.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Button, can_take, &name));
         let button = button.on_disabled_hover_text(tr("Wait until the choice is recalculated for the current job."));
         button.on_hover_text(tr("Calculates everything with this spring and its spacer; Ctrl+Z undoes it.")).clicked()

@@ -9,6 +9,7 @@ use crate::gui::state::Cx;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::report::Block;
+use crate::report::results;
 use crate::report::sections::choose as words;
 use crate::say;
 
@@ -40,7 +41,7 @@ fn one(ui: &mut Ui, cx: &Cx<'_>, redo: &Redo) {
     ui.spacing_mut().item_spacing.y = 2.0;
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
-        ui.label(RichText::new(words::what(redo)).family(theme::bold()));
+        ui.label(RichText::new(results::what_again(redo)).family(theme::bold()));
         ui.label(RichText::new(format!("{}.", words::how(redo, &cx.job.units))).small());
     });
     let percent = |share: f64| format!("{:.0} %", share * 100.0);

@@ -10,7 +10,7 @@ use crate::gui::widgets::heading;
 use crate::gui::widgets::rows;
 use crate::gui::widgets::section::more;
 use crate::job::{Ends, LeafBy, Material, RateBy, Side, SpringKind, WireSizes};
-use crate::report::sections::spring_tables;
+use crate::report::sections::sentence;
 
 const WIRE: [&str; 3] = ["diameter", "outside_diameter", "active_coils"];
 const WIRE_MORE: [&str; 4] = ["total_coils", "shear_modulus", "tensile_strength", "allowed_share"];
@@ -35,7 +35,7 @@ pub fn kind(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 /// The form of the spring that is fitted.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     by_kind(ui, cx, side);
-    if let Some(words) = spring_tables::old_rate(cx.shown.answer.checked(side), &cx.job.units) {
+    if let Some(words) = sentence::old_rate(cx.shown.answer.checked(side), &cx.job.units) {
         ui.label(RichText::new(words).small());
     }
 }

@@ -19,7 +19,7 @@ use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, NARROW, UNIT};
 use crate::job::{BagFitted, Goal, HeldBy, Plan, Side, SpringKind};
-use crate::report::pictures::shift;
+use crate::report::pictures::plans;
 use crate::report::write::page::kept_together;
 
 /// What is done to old springs that stay.
@@ -190,7 +190,7 @@ fn picture_of_the_job(ui: &mut Ui, cx: &mut Cx<'_>) {
     let others = cx.planning.others(cx.job);
     let of_axle = |side: Side| {
         let chosen = cx.shown.shift[side as usize].as_ref()?;
-        Some((side, shift::with_plans(chosen, side, &others)))
+        Some((side, plans::in_shift(chosen, side, &others)))
     };
     let pictures: Vec<_> = Side::BOTH.into_iter().filter_map(of_axle).collect();
     if pictures.is_empty() {

@@ -20,7 +20,8 @@ use crate::gui::widgets::theme::UNIT;
 use crate::job::Side;
 use crate::report::pictures::corners;
 use crate::report::pictures::drawing::Drawing;
-use crate::report::pictures::motion::{self, hump};
+use crate::report::pictures::motion::{self};
+use crate::report::pictures::plans;
 use crate::report::pictures::plot::Export;
 use crate::say;
 
@@ -265,7 +266,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.add_space(UNIT);
     }
     let others = cx.planning.others(cx.job);
-    let compared = shown.after_hump.as_ref().map(|picture| hump::with_plans(picture, &shown.answer, &others));
+    let compared = shown.after_hump.as_ref().map(|picture| plans::after_hump(picture, &shown.answer, &others));
     plots::draw(ui, compared.as_deref(), "after hump", units, cx.dark, cx.commands);
     pictures_of(ui, cx, &[Section::Roll]);
     in_view::only(ui, "bends", |ui| tables::all(ui, "bends", &*shown.bends));

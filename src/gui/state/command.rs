@@ -7,6 +7,7 @@ use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
 use crate::base::language::Language;
 use crate::base::units::{DecimalMark, Unit, UnitChoice};
 pub use crate::gui::background::choosing::{ListCommand, Taking, TakingPair};
+use crate::gui::background::drive_reader::DriveCommand;
 pub use crate::gui::background::record_reader::RecordCommand;
 pub use crate::gui::background::riding::RoadCommand;
 use crate::gui::state::files::Purpose;
@@ -276,4 +277,28 @@ pub fn shortcuts_for_customers() -> Vec<(KeyboardShortcut, Command)> {
         (KeyboardShortcut::new(Modifiers::COMMAND, Key::Q), Command::Quit),
     ];
     on.into_iter().chain(back).chain(others).collect()
+}
+
+impl Purpose {
+    /// What to do with the path that a dialog gave. Some leave the ending out: then they asked about another file.
+    pub(in crate::gui) fn answered(self, path: PathBuf) -> Command {
+        let complete = self.complete(path.clone());
+        let is_asked = complete == path || !self.writes();
+        if is_asked { self.command(complete) } else { Command::File(FileCommand::Write(self, complete)) }
+    }
+
+    /// What to do with a path.
+    pub fn command(self, path: PathBuf) -> Command {
+        match self {
+            Purpose::OpenJob => Command::OpenFile(path),
+            Purpose::SaveJob => Command::SaveTo(path),
+            Purpose::WriteSheet => Command::Sheet(SheetCommand::Write(path)),
+            Purpose::OpenLogo => Command::Sheet(SheetCommand::TakeLogo(path)),
+            Purpose::PlotData | Purpose::PlotPicture => Command::Plot(PlotTo::Write(path)),
+            Purpose::OpenList => Command::List(ListCommand::Look(path)),
+            Purpose::OpenCurve => Command::CurveFrom(path),
+            Purpose::OpenRecording => Command::Record(RecordCommand::Read(path)),
+            Purpose::OpenDrive => Command::Record(RecordCommand::Drive(DriveCommand::Read(path))),
+        }
+    }
 }

@@ -2,10 +2,6 @@
 
 use std::path::PathBuf;
 
-use crate::gui::background::choosing::ListCommand;
-use crate::gui::background::drive_reader::DriveCommand;
-use crate::gui::state::command::{Command, FileCommand, PlotTo, RecordCommand, SheetCommand};
-
 /// What the file is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Purpose {
@@ -52,28 +48,6 @@ impl Purpose {
     pub fn complete(self, path: PathBuf) -> PathBuf {
         let is_complete = path.extension().is_some() || !(self.writes() || self == Purpose::OpenJob);
         if is_complete { path } else { path.with_extension(self.ending()) }
-    }
-
-    /// What to do with the path that a dialog gave. Some leave the ending out: then they asked about another file.
-    pub(in crate::gui) fn answered(self, path: PathBuf) -> Command {
-        let complete = self.complete(path.clone());
-        let is_asked = complete == path || !self.writes();
-        if is_asked { self.command(complete) } else { Command::File(FileCommand::Write(self, complete)) }
-    }
-
-    /// What to do with a path.
-    pub fn command(self, path: PathBuf) -> Command {
-        match self {
-            Purpose::OpenJob => Command::OpenFile(path),
-            Purpose::SaveJob => Command::SaveTo(path),
-            Purpose::WriteSheet => Command::Sheet(SheetCommand::Write(path)),
-            Purpose::OpenLogo => Command::Sheet(SheetCommand::TakeLogo(path)),
-            Purpose::PlotData | Purpose::PlotPicture => Command::Plot(PlotTo::Write(path)),
-            Purpose::OpenList => Command::List(ListCommand::Look(path)),
-            Purpose::OpenCurve => Command::CurveFrom(path),
-            Purpose::OpenRecording => Command::Record(RecordCommand::Read(path)),
-            Purpose::OpenDrive => Command::Record(RecordCommand::Drive(DriveCommand::Read(path))),
-        }
     }
 }
 

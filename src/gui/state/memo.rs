@@ -17,8 +17,10 @@ use crate::report::Block;
 use crate::report::pictures::corners::Aim;
 use crate::report::pictures::corners::from_above::{FromAbove, from_above};
 use crate::report::pictures::corners::from_behind::{FromBehind, from_behind};
+use crate::report::pictures::force_speed;
 use crate::report::pictures::linkage_drawn;
 use crate::report::pictures::motion::{self, hump};
+use crate::report::pictures::on_road;
 use crate::report::pictures::picture::{self, Picture};
 use crate::report::pictures::rows::{self, Part};
 use crate::report::pictures::shift;
@@ -294,10 +296,10 @@ fn show(job: &Job, answer: Arc<Answer>, results: Results) -> Shown {
         linkage: per_axle(all, move |a, side| linkage_drawn::pictures(a.axle(side), a.checked(side), &units)),
         damper_rows: per_axle(all, move |a, side| rows::pictures(a.axle(side), a.checked(side), Part::Damper, &units)),
         dampers: per_axle_of(all, with, move |a, r, side| damper_tables::blocks(a, r, side, &units)),
-        force_speed: per_axle(all, move |a, side| damper_tables::force_speed(a, side, &units)),
+        force_speed: per_axle(all, move |a, side| force_speed::force_speed(a, side, &units)),
         rear_front: later(all, motion::rear_front),
         after_hump: later(all, move |a| hump::after_hump(a, &units)),
-        trade: per_axle(all, road_tables::trade),
+        trade: per_axle(all, on_road::trade),
         road: per_axle_of(all, with, move |a, r, side| road_tables::closed(a, r, side, &units)),
         bench: per_axle_of(all, with, move |a, r, side| bench_tables::in_window(a, side, r, &units)),
         drives: later_of(all, with, move |a, r| record_tables::drives(a, r, &units)),

@@ -3,7 +3,6 @@
 //! Everything is black, grey or white, so that it survives any print.
 
 use crate::job::SpringKind;
-use crate::report::pictures::picture::PlanMark;
 use crate::solve::answer::State;
 
 /// A drawing of a stated size; x to the right, y down, both in millimetres from the upper left corner.
@@ -239,4 +238,15 @@ pub fn spring_line(kind: SpringKind, [left, right]: [f32; 2], [top, bottom]: [f3
             vec![(0..=12).map(turn).collect()]
         }
     }
+}
+
+/// The mark of a plan that is not chosen: none of the shapes of the three states.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PlanMark {
+    /// An open triangle, its tip up.
+    Up,
+    /// An open triangle, its tip down.
+    Down,
+    /// A star of three lines.
+    Star,
 }

@@ -2,14 +2,11 @@
 //!
 //! The load takes it down and slows it; the new springs bring it back.
 
-use std::borrow::Cow;
-
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice};
 use crate::job::Side;
-use crate::report::pictures::picture::{Axis, Mark, OfPlan, Picture, Words};
-use crate::report::pictures::plans::{PLAN_MARKS, Seen};
-use crate::report::sections::sentence;
+use crate::report::phrases;
+use crate::report::pictures::picture::{Axis, Mark, Picture, Words};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Lead, Standing, State};
 
@@ -47,7 +44,7 @@ pub fn shift(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture>
 /// Where an axle is in a state; what leads in place of new springs is the last one.
 fn place_in(answer: &Answer, axle: &AxleAnswer, state: State) -> Option<[f64; 2]> {
     if let Some(lead) = answer.lead(axle.side).filter(|lead| state == State::NewSprings && lead.leads()) {
-        let stands = lead.stands.filter(|_| lead.kept.is_some())?;
+        let stands = lead.stands.filter(|_| lead.raised.is_some())?;
         return Some([stands.frequency.0.si(), stands.height_change?.0.si()]);
     }
     axle.standing.of(state).as_ref().filter(|_| is_shown(answer, axle, state)).and_then(place)
@@ -68,34 +65,6 @@ pub(super) fn last_place(answer: &Answer, side: Side) -> Option<[f64; 2]> {
     let axle = answer.axle(side);
     let state = if axle.is_refitted() { State::NewSprings } else { State::OldSprings };
     axle.standing.of(state).as_ref().filter(|_| is_shown(answer, axle, state)).and_then(place)
-}
-
-/// The same picture with where other plans bring the axle; a plan that does there what a mark shows has none of its own.
-/// Without other plans it is the picture itself.
-#[must_use]
-pub fn with_plans<'a>(picture: &'a Picture, side: Side, plans: &[&Seen]) -> Cow<'a, Picture> {
-    if plans.is_empty() {
-        return Cow::Borrowed(picture);
-    }
-    let mut found: Vec<OfPlan> = Vec::new();
-    for (mark, plan) in PLAN_MARKS.into_iter().zip(plans) {
-        let Some(at) = plan.places[side].filter(|at| !picture.marks.iter().any(|mark| is_same(mark.at, *at))) else {
-            continue;
-        };
-        let name = plan.name.to_string();
-        match found.iter_mut().find(|other| is_same(other.at, at)) {
-            Some(same) => same.label = format!("{}, {name}", same.label),
-            None => found.push(OfPlan { mark, label: name, at, lines: Vec::new() }),
-        }
-    }
-    Cow::Owned(Picture { plans: found, ..picture.clone() })
-}
-
-/// Two marks there would cover each other.
-fn is_same(a: [f64; 2], b: [f64; 2]) -> bool {
-    const SAME_HZ: f64 = 0.01;
-    const SAME_M: f64 = 0.001;
-    (a[0] - b[0]).abs() < SAME_HZ && (a[1] - b[1]).abs() < SAME_M
 }
 
 /// The height change from before at which the bump stop is touched, m; `None` when the gap is not known.
@@ -136,7 +105,7 @@ fn title(answer: &Answer, axle: &AxleAnswer, points: &[(State, [f64; 2])], units
     let is_set_again = axle.is_set_again() || answer.lead(axle.side).is_some_and(Lead::leads);
     let height = |state: State| {
         let (_, at) = points.iter().find(|(s, _)| *s == state)?;
-        Some(sentence::short_height(Quantity::from_si(at[1]), units))
+        Some(phrases::short_height(Quantity::from_si(at[1]), units))
     };
     let side = axle.side.word();
     match (height(State::OldSprings), height(State::NewSprings)) {

@@ -2,6 +2,7 @@
 //!
 //! JSON, the working, the tables on screen and on paper name keys of it and nothing else. To add a result, add a row.
 
+pub mod as_json;
 mod axles;
 mod collect;
 mod evaluate;
@@ -19,10 +20,11 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, display};
 use crate::job::Side;
 use crate::solve::answer::{self, Answer};
+pub(in crate::report) use axles::routes_words;
 pub use collect::CORNERS;
 use collect::{Out, Wants};
 pub use evaluate::evaluate;
-pub use listed::{choice, dampers_of_list};
+pub use listed::{choice, damper_name, dampers_of_list, spring_name, what_again};
 pub use measured::{plate_runs, recorded};
 pub use results_table::{Column, Results, head, row, row_called};
 pub use said::{Say, chance};

@@ -8,7 +8,7 @@ use super::{Figure, PARTS, Wants, collected, figures, parts_with};
 use crate::base::language::tr;
 use crate::base::units::{UnitChoice, display};
 use crate::report::Block;
-use crate::report::sections::sentence::upper_first;
+use crate::report::phrases::upper_first;
 use crate::say;
 use crate::solve::answer::Answer;
 

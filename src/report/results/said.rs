@@ -3,7 +3,7 @@
 use super::{Figure, Why};
 use crate::base::language::tr;
 use crate::base::units::{Dim, Length, Quantity, UnitChoice, display};
-use crate::report::sections::sentence::{height_or, upper_first};
+use crate::report::phrases::{height_or, upper_first};
 use crate::say;
 
 /// How a result is formatted in a table.

@@ -2,6 +2,7 @@
 
 use super::page::{Page, listed, one_line};
 use super::{Block, Kind, Words};
+use crate::base::units::UnitChoice;
 use crate::job::{Which, file};
 
 /// Shop, customer, vehicle, change.
@@ -70,4 +71,9 @@ fn printed_from(page: &Page<'_>, kind: Kind) -> Block {
 /// The CRC-32 of the job's text as the program saves it: the same as of the saved file.
 pub fn check_value(job: &crate::job::Job) -> Option<u32> {
     file::text(job).ok().map(|text| crc32fast::hash(text.as_bytes()))
+}
+
+/// After which distance everything is checked again. Common practice, no source.
+pub(in crate::report) fn check_again_after(units: &UnitChoice) -> &'static str {
+    if units.in_miles() { "300 mi" } else { "500 km" }
 }

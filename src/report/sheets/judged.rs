@@ -2,8 +2,10 @@
 
 use super::Block;
 use super::page::Page;
-use crate::base::units::Quantity;
+use crate::base::units::{Entry, Length, Quantity};
 use crate::job::{DamperPlan, Plan, Side};
+use crate::report::phrases;
+use crate::report::sections::sentence;
 use crate::solve::answer::{AxleAnswer, CaseAnswer, OldDampers, Part, Rated, RatedPart};
 
 /// Texts of one axle's springs.
@@ -169,5 +171,29 @@ impl<'a> Page<'a> {
             OldDampers::Stiff { is_sure: true } => Dampers::TooStiff,
             OldDampers::Soft { .. } | OldDampers::Stiff { .. } => Dampers::Doubtful,
         }
+    }
+
+    /// Why nothing may be bought for an axle, where something would be; `None` otherwise.
+    pub fn withheld(&self, axle: &AxleAnswer) -> Option<Block> {
+        let reasons = self.answer.released(axle.side).err()?;
+        let (axle_words, reason) =
+            (self.axle_words(axle.side), sentence::without_axle(&reasons.first.text.to_string(), axle.side));
+        let (key, is_sold) = match self.verdict(axle) {
+            Verdict::Stays => ("withheld.stays", self.needs_dampers(axle) || axle.gets_roll_bar()),
+            Verdict::Unanswered | Verdict::MeasureFirst => ("withheld.order", false),
+            Verdict::New | Verdict::OnSpacers | Verdict::Fine => ("withheld.order", true),
+        };
+        let words = phrases::upper_first(&axle_words);
+        is_sold.then(|| self.caution(key, &[("axle", words.as_str()), ("reason", reason.as_str())]))
+    }
+
+    /// The springs to be fitted are new coils whose own solid length is not stated: what is known is the old ones'.
+    pub fn orders_solid_length(&self, axle: &AxleAnswer) -> bool {
+        let data = self.job.axle(axle.side);
+        let is_stated = |entry: &Entry<Length>| !entry.is_blank();
+        let of_sides = is_stated(&data.left.solid_length) && is_stated(&data.right.solid_length);
+        let of_axle = is_stated(&data.stock.solid_length) || is_stated(&data.taken.solid_length);
+        let own = of_sides || of_axle || axle.offered.is_some();
+        axle.kind.is_coil() && self.verdict(axle) == Verdict::New && !own
     }
 }

@@ -1,12 +1,10 @@
 //! What every sheet is built on: the job, its answer, the words, and how numbers are formatted.
 
-use super::judged::Verdict;
 use super::words::Words;
 use super::{Block, Printed};
 use crate::base::units::{Dim, Entry, Length, Mass, Origin, Quantity, UnitChoice, display};
 use crate::job::{Finding, Job, Level, Side, SpringKind, fields, overrule};
 use crate::report::results::{Figure, Results};
-use crate::report::sections::sentence;
 use crate::solve::answer::{Answer, AxleAnswer, Lead};
 
 /// One sheet being built.
@@ -156,20 +154,6 @@ impl<'a> Page<'a> {
         self.leads[axle.side as usize].as_ref()
     }
 
-    /// Why nothing may be bought for an axle, where something would be; `None` otherwise.
-    pub fn withheld(&self, axle: &AxleAnswer) -> Option<Block> {
-        let reasons = self.answer.released(axle.side).err()?;
-        let (axle_words, reason) =
-            (self.axle_words(axle.side), sentence::without_axle(&reasons.first.text.to_string(), axle.side));
-        let (key, is_sold) = match self.verdict(axle) {
-            Verdict::Stays => ("withheld.stays", self.needs_dampers(axle) || axle.gets_roll_bar()),
-            Verdict::Unanswered | Verdict::MeasureFirst => ("withheld.order", false),
-            Verdict::New | Verdict::OnSpacers | Verdict::Fine => ("withheld.order", true),
-        };
-        let words = sentence::upper_first(&axle_words);
-        is_sold.then(|| self.caution(key, &[("axle", words.as_str()), ("reason", reason.as_str())]))
-    }
-
     /// What should be checked of an axle before anything is ordered.
     pub fn doubts(&self, axle: &AxleAnswer) -> impl Iterator<Item = &'a Finding> {
         let own = axle.side.key();
@@ -246,16 +230,6 @@ impl<'a> Page<'a> {
         let bore = &self.job.axle(axle.side).spring.bar.inside_diameter;
         let bore: Option<Length> = self.typed_of(axle, "spring.bar.inside_diameter", bore);
         bore.filter(|b| b.si() > 0.0).map_or_else(|| self.plain("order.bar_solid"), |b| self.fine(b))
-    }
-
-    /// The springs to be fitted are new coils whose own solid length is not stated: what is known is the old ones'.
-    pub fn orders_solid_length(&self, axle: &AxleAnswer) -> bool {
-        let data = self.job.axle(axle.side);
-        let is_stated = |entry: &Entry<Length>| !entry.is_blank();
-        let of_sides = is_stated(&data.left.solid_length) && is_stated(&data.right.solid_length);
-        let of_axle = is_stated(&data.stock.solid_length) || is_stated(&data.taken.solid_length);
-        let own = of_sides || of_axle || axle.offered.is_some();
-        axle.kind.is_coil() && self.verdict(axle) == Verdict::New && !own
     }
 
     /// The load case on which the springs are sized, if there is one, in the words of this key.

@@ -8,12 +8,12 @@ use super::{Printed, customer, words_of};
 use crate::base::language::{inside, tr};
 use crate::base::units::UnitChoice;
 use crate::job::{DamperPlan, Job, Plan, Side, Which};
+use crate::report::phrases::upper_first;
 use crate::report::pictures::motion::hump;
-use crate::report::pictures::plans::{PLAN_MARKS, Seen};
+use crate::report::pictures::plans::{self, PLAN_MARKS, Seen};
 use crate::report::pictures::{plot, shift};
+use crate::report::results::as_json::si_unit;
 use crate::report::results::{self, Figure, Results, row_called};
-use crate::report::sections::sentence::upper_first;
-use crate::report::write::json::si_unit;
 use crate::report::{Block, money, or_unknown};
 use crate::say;
 use crate::solve::answer::Answer;
@@ -136,8 +136,8 @@ impl Plans {
         const SIZE_MM: [f32; 2] = [178.0, 80.0];
         let (others, units) = (self.others(), &self.units);
         let of_axle =
-            |side: Side| Some(shift::with_plans(&shift::shift(chosen, side, units)?, side, &others).into_owned());
-        let after_hump = || Some(hump::with_plans(&hump::after_hump(chosen, units)?, chosen, &others).into_owned());
+            |side: Side| Some(plans::in_shift(&shift::shift(chosen, side, units)?, side, &others).into_owned());
+        let after_hump = || Some(plans::after_hump(&hump::after_hump(chosen, units)?, chosen, &others).into_owned());
         let all = Side::BOTH.into_iter().filter_map(of_axle).chain(after_hump());
         let seen = all.filter(|picture| !picture.plans.is_empty());
         seen.map(|picture| Block::Drawing(plot::sized(&picture, SIZE_MM, units))).collect()

@@ -17,6 +17,7 @@ use crate::report::sections::sentence;
 use crate::report::sections::spring_tables as details;
 use crate::report::sections::unchecked;
 use crate::report::sections::vehicle_tables;
+use crate::report::sheets::header::check_again_after;
 use crate::report::sheets::plan_table::Plans;
 use crate::say;
 use crate::solve::answer::Answer;
@@ -34,11 +35,6 @@ fn cautions(units: &UnitChoice) -> Vec<String> {
         tr("A heavier spring does not raise an axle rating. Local rules on height and modifications, and a licensed inspector, have the last word.").into(),
         tr("Springs and dampers are sized for ride, based on the values given. This sheet is not a certificate of safety or compliance.").into(),
     ]
-}
-
-/// After which distance everything is checked again. Common practice, no source.
-pub(in crate::report) fn check_again_after(units: &UnitChoice) -> &'static str {
-    if units.in_miles() { "300 mi" } else { "500 km" }
 }
 
 /// The whole answer as a report.

@@ -13,10 +13,10 @@ use crate::base::language::tr;
 use crate::base::sources;
 use crate::base::units::{Dim, Length, Quantity as _, display};
 use crate::job::Side;
+use crate::report::phrases;
+use crate::report::results::as_json::si_unit;
 use crate::report::results::{self, Figure, Say};
-use crate::report::sections::sentence;
 use crate::report::sheets::sheet;
-use crate::report::write::json::si_unit;
 
 /// Results about parts that would be chosen: not shown of an axle that is withheld. The sheet of everything has the
 /// engineer's numbers among them, marked.
@@ -106,8 +106,8 @@ fn flush(page: &Page<'_>, blocks: &mut Vec<Block>, part: &str, items: &mut Vec<S
     let heading = match part {
         "before" => page.plain("work.before"),
         "after" => page.plain("work.after"),
-        "front" => sentence::upper_first(&page.plain("front.axle")),
-        "rear" => sentence::upper_first(&page.plain("rear.axle")),
+        "front" => phrases::upper_first(&page.plain("front.axle")),
+        "rear" => phrases::upper_first(&page.plain("rear.axle")),
         "compared" => page.plain("work.compared"),
         "ledger" => page.plain("work.ledger"),
         "whole" => page.plain("work.whole"),

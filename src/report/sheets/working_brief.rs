@@ -9,8 +9,8 @@ use super::page::Page;
 use super::{Block, Report, working};
 use crate::base::units::Quantity;
 use crate::job::{Side, SpringKind, fields};
+use crate::report::phrases;
 use crate::report::results::{self, Figure, Results};
-use crate::report::sections::sentence;
 use crate::solve::answer::{AxleAnswer, CaseAnswer, RatedPart};
 
 /// To whom a line of the working belongs.
@@ -83,7 +83,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     let results: Results = results::with_steps(page.answer).into();
     let mut cited = BTreeSet::new();
     for axle in &page.answer.axles {
-        blocks.push(Block::Heading(sentence::upper_first(&page.axle_words(axle.side))));
+        blocks.push(Block::Heading(phrases::upper_first(&page.axle_words(axle.side))));
         if page.verdict(axle) == Verdict::Fine {
             blocks.push(page.text("work.brief.fine", &[("springs", &page.springs_words(axle.side))]));
         }

@@ -1,6 +1,7 @@
 //! The units that bare numbers most likely are in, when neither header nor cells name one: proposed, never taken.
 
-use super::columns::{Columns, Meaning, headers};
+use super::columns::{Columns, headers};
+use super::meaning::Meaning;
 use super::text::{self, Table};
 use super::{ListError, cell};
 use crate::base::units::{Dim, Unit, parse, table};

@@ -9,6 +9,7 @@ mod columns;
 mod header;
 mod header_words;
 mod likely_units;
+mod meaning;
 mod read;
 mod row;
 pub mod test_sheet;
@@ -23,8 +24,9 @@ use crate::say;
 pub use crate::trade::damper::ForcePoint;
 use crate::trade::spring::Ends;
 
-pub use columns::{Column, Columns, Meaning, guess, guess_parted};
+pub use columns::{Column, Columns, guess, guess_parted};
 pub use likely_units::likely_units;
+pub use meaning::Meaning;
 pub use read::read;
 
 /// What a parts list holds.

@@ -1,7 +1,8 @@
 //! A file to a list: the columns are settled, then its rows are read one by one.
 
 use super::cell::{self, Numbers};
-use super::columns::{Columns, Meaning, headers};
+use super::columns::{Columns, headers};
+use super::meaning::Meaning;
 use super::row::{Part, Plan, Slot};
 use super::text::{self, Row, Table};
 use super::{BadRow, List, ListError};

@@ -3,7 +3,8 @@
 use csv::StringRecord;
 
 use super::cell::{self, Fault, Numbers, Tolerance};
-use super::columns::{Meaning, is_same_speed, no_unit};
+use super::columns::no_unit;
+use super::meaning::{Meaning, is_same_speed};
 use super::{Damper, ForcePoint, ListError, Spring, header_words};
 use crate::base::language::tr;
 use crate::base::units::{Dim, Force, Length, Quantity, Ratio, SpringRate, Unit, Velocity};

@@ -1,16 +1,11 @@
 //! The answer for one axle: its equilibrium in each state, its springs, its room.
 
-use std::sync::Arc;
-
 use super::{
-    Band, BeforeAfter, BenchFacts, BounceMeasured, CoilFacts, Damping, FittedSprings, OldDamper, OldSpring, Parts,
-    PerState, RouteKind, State,
+    Band, BeforeAfter, BenchFacts, BounceMeasured, CoilFacts, Damping, FittedSprings, LinkageFacts, OldDamper,
+    OldSpring, Parts, PerState, RouteKind, State,
 };
-use crate::base::units::{
-    Angle, DampingRate, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, weight,
-};
+use crate::base::units::{DampingRate, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, weight};
 use crate::job::{Plan, Side, SpringKind};
-use crate::trade::linkage::{Alignment, Fault, Mounts, Sweep, TieRod, TravelEnds};
 use crate::trade::wheel::ForceTravel;
 
 /// One corner of an axle (the mean of its sides) in one state.
@@ -62,21 +57,6 @@ pub struct Standing {
     pub loose_at: Option<Length>,
     /// The curve this was read from.
     pub curve: ForceTravel,
-}
-
-/// Stock rates inside a band.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct StockRates {
-    /// Step between them.
-    pub step: SpringRate,
-    /// Lowest inside.
-    pub lowest: SpringRate,
-    /// Highest inside.
-    pub highest: SpringRate,
-    /// How many.
-    pub count: usize,
-    /// Free lengths to order at the lowest and the highest, where lengths are known.
-    pub lengths: Option<[Length; 2]>,
 }
 
 /// The same-factor rule: sprung mass × q asks for rate × q and damper × q on the same free length.
@@ -166,88 +146,6 @@ pub struct Room {
     pub damper_bump: Option<Length>,
     /// Open length less damper length at droop.
     pub damper_droop: Option<Length>,
-}
-
-/// The motion ratio of a spring or damper at the reference height by each way that measures the linkage, and by rows;
-/// whichever counts.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct RatioWays {
-    /// By points.
-    pub points: Option<Ratio>,
-    /// How it changes with travel there, by points.
-    pub points_slope: Option<RatioSlope>,
-    /// Length between its own points.
-    pub points_length: Option<Length>,
-    /// Where its travel ends, by points.
-    pub ends: TravelEnds,
-    /// Why its points give no ratio.
-    pub fault: Option<Fault>,
-    /// By the lengths of the arm.
-    pub arm: Option<Ratio>,
-    /// Why these give none.
-    pub arm_fault: Option<Fault>,
-    /// By rows.
-    pub rows: Option<Ratio>,
-    /// Length at the reference height, by rows.
-    pub rows_length: Option<Length>,
-}
-
-/// What the linkage says, by its points or the lengths of its arm.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct LinkageFacts {
-    /// Of the spring.
-    pub spring: RatioWays,
-    /// Of the damper.
-    pub damper: RatioWays,
-    /// Why the points are no linkage.
-    pub fault: Option<Fault>,
-    /// The wheel at the reference height.
-    pub reference: Option<Alignment>,
-    /// The wheel at the three heights, against the reference height.
-    pub at: PerState<Option<Alignment>>,
-    /// The roll centre of a beam axle by its Panhard rod or leaf.
-    pub beam_roll_centre: Option<Length>,
-    /// The linkage over its travel, to draw it.
-    pub sweep: Option<Arc<Sweep>>,
-    /// Where the spring is fixed.
-    pub spring_mounts: Option<Mounts>,
-    /// Where the damper is fixed.
-    pub damper_mounts: Option<Mounts>,
-    /// Its tie rod.
-    pub tie_rod: Option<TieRod>,
-}
-
-/// How far an alignment moved.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct AlignmentMoved {
-    /// Camber, + with the top outward.
-    pub camber: Angle,
-    /// Toe of one wheel, + in.
-    pub toe: Option<Angle>,
-    /// Track, both sides.
-    pub track: Length,
-}
-
-impl LinkageFacts {
-    /// The wheel before; where that is not known, at the reference height.
-    pub fn was(&self) -> Option<&Alignment> {
-        self.at.before.as_ref().or(self.reference.as_ref())
-    }
-
-    /// How far the wheel's alignment moved from before to a state.
-    pub fn moved_by(&self, state: State) -> Option<AlignmentMoved> {
-        let (now, was) = (self.at.of(state).as_ref()?, self.was()?);
-        Some(AlignmentMoved {
-            camber: now.camber - was.camber,
-            toe: now.toe.zip(was.toe).map(|(now, was)| now - was),
-            track: (now.half_track - was.half_track) * 2.0,
-        })
-    }
-
-    /// Height of the roll centre above the ground in a state.
-    pub fn roll_centre(&self, state: State) -> Option<Length> {
-        self.at.of(state).as_ref().or(self.reference.as_ref()).map(|a| a.roll_centre).or(self.beam_roll_centre)
-    }
 }
 
 /// Everything about one axle.
@@ -356,6 +254,14 @@ impl AxleAnswer {
         let low = self.damping.as_ref().map(|d| d.ratio.low);
         let is_sound = self.damping_as_fitted().zip(low).is_some_and(|(ratio, low)| ratio >= low);
         is_sound && self.bench.as_fitted().is_some_and(|on| on.cold.adhesion < good)
+    }
+
+    /// Sprung and unsprung mass of a corner in a state: what needs neither motion ratio nor spring.
+    pub fn hung(&self, state: State) -> Option<[Mass; 2]> {
+        match state {
+            State::Before => Some([self.sprung_before?, self.unsprung.before?]),
+            State::OldSprings | State::NewSprings => Some([self.sprung_after?, self.unsprung.after?]),
+        }
     }
 
     /// It keeps its springs.

@@ -4,16 +4,12 @@
 //! body rises; wheel travel is + in bump from the reference height.
 
 mod axle;
-mod checked;
-mod damper_facts;
-mod load_facts;
+mod facts;
 mod moved;
+mod old_dampers;
 mod parts;
+mod released;
 mod remedies_found;
-mod reweigh_facts;
-mod road_facts;
-mod spring_facts;
-mod vehicle_facts;
 
 use crate::base::language::Word;
 pub use crate::base::math::spread::Measured;
@@ -24,28 +20,22 @@ pub use crate::trade::corners::Sides;
 pub use crate::trade::linkage::{Alignment, End, Fault, PointName};
 pub use crate::trade::roll::wanted::NoBar;
 pub use crate::trade::weights::{Corners, cross_weight};
-pub use axle::{
-    AlignmentMoved, AxleAnswer, LinkageFacts, RatioWays, Room, SameFactor, Sizing, Standing, StockRates, Travel,
+pub use axle::{AxleAnswer, Room, SameFactor, Sizing, Standing, Travel};
+pub use facts::{
+    Again, AlignmentMoved, BarChoice, BarFacts, BarFor, BarFound, BenchFacts, BenchMarks, BenchMeasured, BenchReading,
+    BodyMode, BounceMeasured, ByAir, ByRoutes, CaseAnswer, CaseStanding, Centre, CoilFacts, Compared, CornerLedger,
+    CornersStand, Cross, Crossover, Cut, Damping, Dive, DriveMeasured, DrivesMeasured, FittedSprings, ForceAtSpeed,
+    Hump, LeafFacts, Ledger, Levelled, Levelling, LinkageFacts, LookedAt, Mode, OfferedDamper, OldDamper, OldDamperBy,
+    OldSpring, OnBench, OnRoad, OverRoad, Passage, Pitch, Rated, RatedPart, RatioWays, Reweigh, RoadClass, Roll, Route,
+    RouteKind, Routes, Said, SidesStand, StockBars, StockRates, Swing, Told, Trade, TradePoint, WantedBar, WantedBars,
+    WeightedBy, Whole, degrees_per_g,
 };
-pub(super) use checked::step;
-pub use checked::{Checked, Nudged, Route, RouteKind, Routes, shares};
-pub use damper_facts::{DampersOpen, Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy, OldDampers};
-pub use load_facts::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
-pub use moved::{Moved, OfVehicle, Vehicle};
-pub use parts::{AddedLeaf, DamperTargets, Kept, Part, Parts, Reasons, SpringToBuy};
-pub use remedies_found::{Lead, OptionStanding, Remedy, RemedyKind, Spacer, Stands};
-pub use reweigh_facts::{Again, Reweigh};
-pub use road_facts::{
-    BenchFacts, BenchMarks, BenchMeasured, BenchReading, BodyMode, BounceMeasured, DriveMeasured, DrivesMeasured,
-    OnBench, OnRoad, OverRoad, Passage, RoadClass, Said, Trade, TradePoint, WeightedBy,
-};
-pub use spring_facts::{
-    BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, FittedSprings, LeafFacts, Levelled, OldSpring, StockBars,
-};
-pub use vehicle_facts::{
-    BarFor, BarFound, Centre, CornerLedger, CornersStand, Cross, Dive, Hump, Levelling, LookedAt, Mode, Pitch, Roll,
-    SidesStand, Swing, WantedBar, WantedBars, Whole, degrees_per_g,
-};
+pub(super) use moved::step;
+pub use moved::{Checked, Moved, Nudged, OfVehicle, Vehicle, shares};
+pub use old_dampers::{DampersOpen, OldDampers};
+pub use parts::{AddedLeaf, DamperTargets, Kept, Parts, Raised, Spacer, SpringToBuy};
+pub use released::{Part, Reasons};
+pub use remedies_found::{Lead, OptionStanding, Remedy, RemedyKind, Stands};
 
 /// The one vehicle, three times.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -318,7 +308,7 @@ impl Answer {
 
     /// The words of a state of an axle where there is little room, as it is with what leads there.
     pub fn short(&self, side: Side, state: State) -> Word {
-        let led = self.lead(side).filter(|lead| state == State::NewSprings && lead.leads()).and_then(|lead| lead.kept);
+        let led = self.lead(side).filter(|lead| state == State::NewSprings && lead.leads()).and_then(Lead::kept);
         led.map_or_else(|| self.axle(side).short(state), |kept| kept.short())
     }
 

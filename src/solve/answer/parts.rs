@@ -1,20 +1,15 @@
-//! What is bought for an axle, and the one gate to it: [`Answer::released`].
-//!
-//! A sentence, a sheet and an exit code may not be more certain than the findings behind them. So nothing outside the
-//! solver reaches a part but through the gate: the compiler holds it.
+//! What is bought for an axle: nothing outside the solver reaches it but by [`super::Answer::released`].
 
-use super::{
-    Answer, AxleAnswer, Band, BarChoice, Checked, ForceAtSpeed, Levelled, OfferedDamper, Spacer, State, StockRates,
-};
+use super::{Band, BarChoice, ForceAtSpeed, Levelled, OfferedDamper, StockRates};
 use crate::base::language::Word;
-use crate::base::units::{Angle, DampingRate, Force, Length, Quantity, Ratio, SpringRate, Stress, Velocity};
-use crate::job::finding::{Finding, Level};
-use crate::job::{Plan, Side};
+use crate::base::units::{
+    Angle, DampingRate, Force, Frequency, Length, Mass, Quantity, Ratio, SpringRate, Stress, Velocity,
+};
 use crate::trade::corners::Sides;
 use crate::trade::damper::{BumpRebound, TwoSlope};
 use crate::trade::spring::{Beside, LeafPack, Wound};
 
-/// What an axle would be sold. No writer has one but by [`Answer::released`].
+/// What an axle would be sold. No writer has one but by [`super::Answer::released`].
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Parts {
     /// The spring taken from a list, in words; `None` for a stock rate of the length that is needed.
@@ -43,6 +38,24 @@ impl Parts {
     /// The name of the spring selected; `None` for one without a name, or when none is selected.
     pub fn selected(&self) -> Option<&str> {
         self.taken.as_deref().filter(|name| !name.is_empty())
+    }
+}
+
+/// How both old springs of an axle are raised alike.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Raised {
+    /// By a spacer or block under each.
+    Spacer(Length),
+    /// By indexing each torsion bar again; + winds it up.
+    Index(Angle),
+}
+
+impl From<Raised> for Kept {
+    fn from(raised: Raised) -> Self {
+        match raised {
+            Raised::Spacer(thickness) => Kept::Spacers([thickness, thickness]),
+            Raised::Index(index) => Kept::Indexed([index, index]),
+        }
     }
 }
 
@@ -168,162 +181,42 @@ pub struct DamperTargets {
     pub two_slope_forces: Option<[ForceAtSpeed; 5]>,
 }
 
-/// The parts of an axle whose answer is released, with their ±.
-#[derive(Debug, Clone, Copy)]
-pub struct Part<'a> {
-    parts: &'a Parts,
-    checked: &'a Checked,
+/// A spacer under the old spring that restores the wanted height.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spacer {
+    /// Its thickness at the seat; for a bar, how far the unloaded arm's end moves.
+    pub thickness: Length,
+    /// For a bar: how far it is indexed again instead, + winds it up.
+    pub index: Option<Angle>,
+    /// For a bar: its stress at full bump when it is indexed so.
+    pub stress_bump: Option<Stress>,
+    /// For a bar: its allowed stress.
+    pub allowed: Option<Stress>,
+    /// Sprung mass on the corner.
+    pub sprung: Mass,
+    /// Wheel travel before the change.
+    pub travel_before: Length,
+    /// Change of height from before, hub to arch, + up.
+    pub height_change: Length,
+    /// Wheel travel from the reference height.
+    pub travel: Length,
+    /// Slope of force against travel at the wheel.
+    pub wheel_rate: SpringRate,
+    /// Wheel travel from the reference height to the bump stop.
+    pub stop_gap: Option<Length>,
+    /// Wheel travel left to it.
+    pub stop_room: Option<Length>,
+    /// Reserve with it.
+    pub reserve: Option<Ratio>,
+    /// Frequency with it: a spacer does not restore it.
+    pub frequency: Frequency,
+    /// Room to coil bind at metal with it; negative when the coils touch each other before.
+    pub to_bind: Option<Length>,
 }
 
-impl std::ops::Deref for Part<'_> {
-    type Target = Parts;
-
-    fn deref(&self) -> &Parts {
-        self.parts
-    }
-}
-
-impl<'a> Part<'a> {
-    /// What is bought, for as long as the answer lives.
-    pub fn parts(self) -> &'a Parts {
-        self.parts
-    }
-
-    /// The standard uncertainty of something about a part, SI, as [`Checked::u_of`].
-    pub fn u_of(&self, result: impl Fn(&Parts) -> Option<f64>) -> Option<f64> {
-        self.checked.u_of(|axle| result(&axle.parts))
-    }
-
-    /// How far something about a part moves for each field, as [`Checked::steps`].
-    pub fn steps(&self, result: impl Fn(&Parts) -> Option<f64>) -> impl Iterator<Item = (&'a str, Option<f64>)> {
-        self.checked.steps(move |axle| result(&axle.parts))
-    }
-}
-
-impl AxleAnswer {
-    /// What is done to its old springs where they stay.
-    pub(in crate::solve) fn kept(&self) -> Option<Kept> {
-        self.parts.kept
-    }
-
-    /// It keeps its springs, on spacers or indexed again.
-    pub fn is_set_again(&self) -> bool {
-        self.parts.kept.is_some()
-    }
-
-    /// It gets another anti-roll bar.
-    pub fn gets_roll_bar(&self) -> bool {
-        self.parts.roll_bar.is_some()
-    }
-
-    /// Its springs come out: new ones go in, or the old ones on spacers or indexed again.
-    pub fn is_refitted(&self) -> bool {
-        self.plan == Plan::NewSprings || self.is_set_again()
-    }
-
-    /// The words of a state where there is little room, as it is on this axle.
-    pub fn short(&self, state: State) -> Word {
-        self.kept().filter(|_| state == State::NewSprings).map_or_else(|| state.short(), |kept| kept.short())
-    }
-}
-
-/// Why nothing may be bought for an axle: at least one finding, worst first.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Reasons<'a> {
-    /// The worst of them.
-    pub first: &'a Finding,
-    /// The others.
-    pub more: Vec<&'a Finding>,
-}
-
-impl<'a> Reasons<'a> {
-    /// All of them.
-    pub fn all(&self) -> impl Iterator<Item = &'a Finding> + '_ {
-        std::iter::once(self.first).chain(self.more.iter().copied())
-    }
-
-    /// The names of their rules, each once.
-    pub fn rules(&self) -> Vec<&'static str> {
-        let mut rules: Vec<&'static str> = Vec::new();
-        for finding in self.all() {
-            if !rules.contains(&finding.rule) {
-                rules.push(finding.rule);
-            }
-        }
-        rules
-    }
-
-    /// All of them are about the very spring that is in the job: another one may do.
-    pub fn only_of_the_spring(&self) -> bool {
-        self.all().all(|f| OF_THE_SPRING.contains(&f.rule))
-    }
-
-    /// A rating is exceeded: nothing is recommended for the whole vehicle.
-    pub fn is_stop(&self) -> bool {
-        self.first.level == Level::Stop
-    }
-}
-
-impl Answer {
-    /// The gate: what may be bought for an axle, or why nothing may.
-    ///
-    /// # Errors
-    /// [`Reasons`]: a rating is exceeded somewhere on the vehicle, a value that the axle rests on cannot be used, or a
-    /// doubt makes its answer worthless.
-    pub fn released(&self, side: Side) -> Result<Part<'_>, Reasons<'_>> {
-        let mut reasons = self.findings.iter().filter(|f| withholds(f, side));
-        match reasons.next() {
-            None => Ok(Part { parts: &self.axle(side).parts, checked: self.checked(side) }),
-            Some(first) => Err(Reasons { first, more: reasons.collect() }),
-        }
-    }
-
-    /// Some axle for which something would be sold is withheld: then the customer's page names no part. An axle without
-    /// an answer has nothing to sell.
-    pub fn sold_is_withheld(&self) -> bool {
-        let is_sold = |axle: &AxleAnswer| {
-            let springs = axle.sizing.is_some() && axle.plan == Plan::NewSprings;
-            springs || axle.dampers_off || axle.is_set_again() || axle.gets_roll_bar()
-        };
-        self.axles.iter().filter(|axle| is_sold(axle)).any(|axle| self.released(axle.side).is_err())
-    }
-}
-
-/// A finding that leaves nothing to buy for an axle.
-fn withholds(finding: &Finding, side: Side) -> bool {
-    match finding.level {
-        Level::Note | Level::Doubt => false,
-        Level::Withheld | Level::Error => rests_on(side, &finding.field),
-        // Over one rating, nothing is recommended anywhere.
-        Level::Stop => true,
-    }
-}
-
-/// Rules about the spring that was picked or taken, not about what was measured.
-const OF_THE_SPRING: [&str; 5] = ["on-stop", "loose", "bound", "bind", "wound-limit"];
-/// What springs and dampers rest on nowhere.
-const BESIDE: [&str; 9] =
-    ["fitted.", "prices.", "road.", "chassis.", "predicted.", "vehicle.lamp_distance", "shop.", "list", "plans"];
-/// The same of one axle.
-const BESIDE_OF_AXLE: [&str; 6] =
-    ["roll_bar.", "new_damper.", "spring.cut", "taken.price", "taken.in_stock", "thread_pitch"];
-/// Ratings of one axle stop the other one, too.
-const RATINGS: [&str; 5] = ["rating", "wheel_rating", "load_index", "tyre_pressure", "tyre_reference"];
-
-/// The answer of an axle rests on this field.
-fn rests_on(side: Side, field: &str) -> bool {
-    if BESIDE.iter().any(|beside| field.starts_with(beside)) {
-        return false;
-    }
-    let (head, rest) = field.split_once('.').unwrap_or((field, ""));
-    if let Some(own) = Side::BOTH.into_iter().find(|s| s.key() == head) {
-        let is_beside = BESIDE_OF_AXLE.iter().any(|beside| rest.starts_with(beside));
-        return RATINGS.contains(&rest) || own == side && !is_beside;
-    }
-    let last = rest.rsplit('.').next().unwrap_or_default();
-    match (head, last) {
-        ("before" | "after", "lf" | "rf" | "front") if !rest.starts_with("pads") => side == Side::Front,
-        ("before" | "after", "lr" | "rr" | "rear") if !rest.starts_with("pads") => side == Side::Rear,
-        _ => true,
+impl Spacer {
+    /// A bar indexed so holds its stress at full bump, as far as that is known.
+    pub fn holds_stress(&self) -> bool {
+        self.stress_bump.zip(self.allowed).is_none_or(|(stress, allowed)| stress <= allowed)
     }
 }

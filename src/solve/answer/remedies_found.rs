@@ -1,8 +1,8 @@
 //! What the money buys for one axle.
 
-use super::{Kept, OnRoad};
+use super::{Kept, OnRoad, Raised};
 use crate::base::language::Word;
-use crate::base::units::{Angle, Frequency, Length, Mass, Ratio, SpringRate, Stress};
+use crate::base::units::{Frequency, Length, Ratio};
 use crate::job::SpringKind;
 
 /// What can be done about an axle.
@@ -82,7 +82,7 @@ pub struct Lead {
     /// What.
     pub kind: RemedyKind,
     /// What is done to the old springs; `None` for nothing.
-    pub kept: Option<Kept>,
+    pub raised: Option<Raised>,
     /// The old springs do what is wanted as they are; otherwise the remedy does what the new springs would do.
     pub does_wanted: bool,
     /// What the axle then does; `None` where that is not known.
@@ -101,48 +101,13 @@ pub struct Stands {
 }
 
 impl Lead {
+    /// What is done to the old springs, left and right.
+    pub fn kept(&self) -> Option<Kept> {
+        self.raised.map(Kept::from)
+    }
+
     /// It does what the new springs would do, and leads.
     pub fn leads(&self) -> bool {
         self.measure.is_empty()
-    }
-}
-
-/// A spacer under the old spring that restores the wanted height.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Spacer {
-    /// Its thickness at the seat; for a bar, how far the unloaded arm's end moves.
-    pub thickness: Length,
-    /// For a bar: how far it is indexed again instead, + winds it up.
-    pub index: Option<Angle>,
-    /// For a bar: its stress at full bump when it is indexed so.
-    pub stress_bump: Option<Stress>,
-    /// For a bar: its allowed stress.
-    pub allowed: Option<Stress>,
-    /// Sprung mass on the corner.
-    pub sprung: Mass,
-    /// Wheel travel before the change.
-    pub travel_before: Length,
-    /// Change of height from before, hub to arch, + up.
-    pub height_change: Length,
-    /// Wheel travel from the reference height.
-    pub travel: Length,
-    /// Slope of force against travel at the wheel.
-    pub wheel_rate: SpringRate,
-    /// Wheel travel from the reference height to the bump stop.
-    pub stop_gap: Option<Length>,
-    /// Wheel travel left to it.
-    pub stop_room: Option<Length>,
-    /// Reserve with it.
-    pub reserve: Option<Ratio>,
-    /// Frequency with it: a spacer does not restore it.
-    pub frequency: Frequency,
-    /// Room to coil bind at metal with it; negative when the coils touch each other before.
-    pub to_bind: Option<Length>,
-}
-
-impl Spacer {
-    /// A bar indexed so holds its stress at full bump, as far as that is known.
-    pub fn holds_stress(&self) -> bool {
-        self.stress_bump.zip(self.allowed).is_none_or(|(stress, allowed)| stress <= allowed)
     }
 }

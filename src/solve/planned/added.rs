@@ -7,7 +7,7 @@ use crate::base::units::entry::AnyEntry as _;
 use crate::base::units::{Quantity, display};
 use crate::job::{Axle, DamperPlan, Job, Plan, SpringKind};
 use crate::message;
-use crate::solve::answer::{Answer, Kept, Part};
+use crate::solve::answer::{Answer, Part, Raised};
 
 /// The key of the old springs on spacers.
 pub const SPACERS: &str = "spacers";
@@ -82,9 +82,8 @@ fn shown<Q: Quantity>(size: Q, job: &Job) -> String {
 
 fn raise(axle: &mut Axle, part: Part<'_>, job: &Job) -> Option<()> {
     match fits(part.spacer?)?.0 {
-        Kept::Indexed([index, _]) => keep(axle, "", &shown(index, job)),
-        Kept::Spacers([thickness, _]) => keep(axle, &shown(thickness, job), ""),
-        Kept::AddedLeaf { .. } => return None,
+        Raised::Index(index) => keep(axle, "", &shown(index, job)),
+        Raised::Spacer(thickness) => keep(axle, &shown(thickness, job), ""),
     }
     let set = [axle.spacer.number(job.decimal), axle.index.number(job.decimal)];
     set.into_iter().any(|number| number.is_ok_and(|n| n.is_some_and(|n| n.si() > 0.0))).then_some(())

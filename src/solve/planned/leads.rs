@@ -5,7 +5,7 @@ use super::{Against, against, fits, keep, raises_no_doubt};
 use crate::base::language::with_mark;
 use crate::base::units::{Angle, Length, Quantity};
 use crate::job::{Job, Plan, Side, SpringKind};
-use crate::solve::answer::{Answer, Kept, Lead, RemedyKind};
+use crate::solve::answer::{Answer, Lead, Raised, RemedyKind};
 use crate::solve::without_leads;
 
 /// A sixteenth of an inch, m.
@@ -43,27 +43,26 @@ fn of_axle(job: &Job, answer: &Answer, side: Side) -> Option<Lead> {
     let nothing = Some((RemedyKind::Nothing, None, true));
     // Leaves do not bind.
     let holds_anyway = axle.kind == SpringKind::Leaf;
-    let set = spacer.and_then(fits).map(|(kept, holds)| (in_steps(job, kept), holds || holds_anyway));
-    let set = set.filter(|(kept, _)| raises(kept)).map(|(kept, holds)| (RemedyKind::Spacer, Some(kept), holds));
+    let set = spacer.and_then(fits).map(|(raised, holds)| (in_steps(job, raised), holds || holds_anyway));
+    let set = set.filter(|(raised, _)| is_up(*raised));
+    let set = set.map(|(raised, holds)| (RemedyKind::Spacer, Some(raised), holds));
     nothing.into_iter().chain(set).find_map(|remedy| judged(job, answer, side, remedy))
 }
 
 /// A spacer of the next size that is sold, whatever units are shown; a bar by half degrees.
-fn in_steps(job: &Job, kept: Kept) -> Kept {
+fn in_steps(job: &Job, raised: Raised) -> Raised {
     let step_m = if job.in_pounds_and_inches() { SIXTEENTH_M } else { 1e-3 };
     let next = |value: f64, step: f64| (value / step).round() * step;
-    match kept {
-        Kept::Spacers(both) => Kept::Spacers(both.map(|spacer| Length::from_si(next(spacer.si(), step_m)))),
-        Kept::Indexed(both) => Kept::Indexed(both.map(|index| Angle::from_si(next(index.si(), HALF_DEGREE_RAD)))),
-        leaf @ Kept::AddedLeaf { .. } => leaf,
+    match raised {
+        Raised::Spacer(thickness) => Raised::Spacer(Length::from_si(next(thickness.si(), step_m))),
+        Raised::Index(index) => Raised::Index(Angle::from_si(next(index.si(), HALF_DEGREE_RAD))),
     }
 }
 
-fn raises(kept: &Kept) -> bool {
-    match kept {
-        Kept::Spacers([each, _]) => each.si() > 0.0,
-        Kept::Indexed([each, _]) => each.si() > 0.0,
-        Kept::AddedLeaf { .. } => false,
+fn is_up(raised: Raised) -> bool {
+    match raised {
+        Raised::Spacer(thickness) => thickness.si() > 0.0,
+        Raised::Index(index) => index.si() > 0.0,
     }
 }
 
@@ -72,11 +71,11 @@ fn judged(
     job: &Job,
     answer: &Answer,
     side: Side,
-    (kind, kept, holds): (RemedyKind, Option<Kept>, bool),
+    (kind, raised, holds): (RemedyKind, Option<Raised>, bool),
 ) -> Option<Lead> {
     let does_wanted = kind == RemedyKind::Nothing && answer.axle(side).old_will_do == Some(true);
     (does_wanted || is_near(answer, side, kind)).then_some(())?;
-    let mut lead = Lead { kind, kept, does_wanted, stands: None, measure: Vec::new() };
+    let mut lead = Lead { kind, raised, does_wanted, stands: None, measure: Vec::new() };
     let job = on_lead(job, side, &lead);
     let other = without_leads(&job);
     let would_do = other.released(side).is_ok() && raises_no_doubt(&other, answer);
@@ -110,10 +109,10 @@ fn is_near(answer: &Answer, side: Side, kind: RemedyKind) -> bool {
 /// The job with this remedy in place of new springs.
 fn on_lead(job: &Job, side: Side, lead: &Lead) -> Job {
     let mut job = job.clone();
-    let (spacer, index) = match lead.kept {
-        Some(Kept::Spacers([each, _])) => (format!("{} m", each.si()), String::new()),
-        Some(Kept::Indexed([each, _])) => (String::new(), format!("{:.1}°", each.si().to_degrees())),
-        Some(Kept::AddedLeaf { .. }) | None => Default::default(),
+    let (spacer, index) = match lead.raised {
+        Some(Raised::Spacer(thickness)) => (format!("{} m", thickness.si()), String::new()),
+        Some(Raised::Index(index)) => (String::new(), format!("{:.1}°", index.si().to_degrees())),
+        None => Default::default(),
     };
     let [spacer, index] = [spacer, index].map(|text| with_mark(text, job.decimal));
     keep(job.axle_mut(side), &spacer, &index);

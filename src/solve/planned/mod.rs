@@ -7,7 +7,7 @@ mod leads;
 use crate::base::message::Message;
 use crate::base::units::Quantity as _;
 use crate::job::{Axle, Job, Plan, Side, Which, bounded};
-use crate::solve::answer::{Answer, Kept, Spacer};
+use crate::solve::answer::{Answer, Raised, Spacer};
 use crate::solve::solve;
 
 use added::Added;
@@ -74,11 +74,11 @@ fn renewed(job: &Job) -> Vec<Side> {
 
 /// A spacer that can be put under an old spring, and whether it is known that the coils then do not bind; how far an old
 /// bar can be indexed again, and whether it is known to hold its stress. `None` where they would bind, or it would not.
-fn fits(spacer: Spacer) -> Option<(Kept, bool)> {
+fn fits(spacer: Spacer) -> Option<(Raised, bool)> {
     let binds_not = spacer.to_bind.is_none_or(|left| left.si() >= 0.0);
     (binds_not && spacer.holds_stress()).then_some(match spacer.index {
-        Some(index) => (Kept::Indexed([index, index]), spacer.stress_bump.is_some() && spacer.allowed.is_some()),
-        None => (Kept::Spacers([spacer.thickness, spacer.thickness]), spacer.to_bind.is_some()),
+        Some(index) => (Raised::Index(index), spacer.stress_bump.is_some() && spacer.allowed.is_some()),
+        None => (Raised::Spacer(spacer.thickness), spacer.to_bind.is_some()),
     })
 }
 

@@ -7,6 +7,7 @@ mod command;
 mod kinds;
 mod open_list;
 mod said;
+mod shown_rows;
 mod work;
 
 use std::path::{Path, PathBuf};
@@ -62,7 +63,7 @@ pub struct Choosing {
     found: Option<Box<Found>>,
     serial: u64,
     is_current: bool,
-    rows: open_list::Rows,
+    rows: shown_rows::Rows,
     sayings: said::Sayings,
     trouble: Option<String>,
 }
@@ -92,7 +93,7 @@ impl Choosing {
             found: None,
             serial: 0,
             is_current: false,
-            rows: open_list::Rows::default(),
+            rows: shown_rows::Rows::default(),
             sayings: said::Sayings::default(),
             trouble: None,
         }

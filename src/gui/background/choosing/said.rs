@@ -6,13 +6,13 @@ use crate::base::units::UnitChoice;
 use crate::choose::Unable;
 use crate::job::{Job, Side};
 use crate::report::Block;
-use crate::report::sections::choose as words;
+use crate::report::sections::choose::{self as words, Told};
 
 /// Texts of one axle's choice.
 #[derive(Debug, Clone)]
 pub struct Said {
     /// The answer.
-    pub answer: String,
+    pub answer: Told,
     /// It must not be overlooked.
     pub is_caution: bool,
     /// The draws and the rate needed.
@@ -53,7 +53,7 @@ fn said(found: &Found, side: Side, units: &UnitChoice) -> Option<Said> {
         Ok(choice) => choice,
         Err(unable) => {
             return Some(Said {
-                answer: format!("{}: {unable}.", side.word()),
+                answer: Told { springs: format!("{}: {unable}.", side.word()), why: String::new() },
                 is_caution: matches!(unable, Unable::Stopped | Unable::Withheld),
                 certainty: String::new(),
                 pair: Vec::new(),

@@ -46,7 +46,7 @@ pub(super) fn limit(plot: &mut PlotUi<'_>, picture: &Picture, look: &Look) {
 }
 
 /// An arrow from mark to mark, which it does not touch, if there is room for one.
-pub(in crate::gui::drawings) fn draw(painter: &Painter, [from, to]: [Pos2; 2], look: &Look) {
+pub(super) fn draw(painter: &Painter, [from, to]: [Pos2; 2], look: &Look) {
     const OFF: f32 = 11.0;
     const HEAD: f32 = 9.0;
     let way = to - from;

@@ -1,6 +1,7 @@
 //! Draws a [`Picture`] with axes: titles state the finding, labels stand next to lines.
 
-pub(super) mod arrows;
+mod arrows;
+mod labelled;
 
 use eframe::egui::{Align, Color32, Label, Layout, RichText, Role, Sense, TextStyle, Ui, Vec2b, WidgetInfo, vec2};
 use egui_plot::{
@@ -9,7 +10,6 @@ use egui_plot::{
 
 use crate::base::language::tr;
 use crate::base::units::{Unit, UnitChoice, display};
-use crate::gui::drawings::labels;
 use crate::gui::state::command::{Command, PlotTo};
 use crate::gui::widgets::in_view;
 use crate::gui::widgets::theme;
@@ -156,7 +156,7 @@ fn between_axes(ui: &mut Ui, picture: &Picture, id: &str, [x, y]: [&Unit; 2], da
             dots(plot, picture, &look);
         });
     shown.response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &picture.title));
-    labels::draw(ui, id, picture, &look, &shown.transform);
+    labelled::draw(ui, id, picture, &look, &shown.transform);
 }
 
 /// What an axis shows: the upright one's above the picture, that of the other below it.
@@ -186,7 +186,7 @@ impl Room {
 }
 
 /// In which colours things are drawn, and the size of one unit shown along each axis, in SI.
-pub(super) struct Look {
+struct Look {
     pub(super) dark: bool,
     pub(super) text: Color32,
     /// Behind words.

@@ -15,6 +15,7 @@ use crate::gui::widgets::choices;
 use crate::gui::widgets::long;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Plan, Side};
+use crate::report::results;
 use crate::report::sections::choose as words;
 use crate::say;
 use crate::shop::parts::Spring;
@@ -152,7 +153,7 @@ fn row(ui: &mut Ui, cx: &Cx<'_>, judge: &Judge<'_>, spring: &Spring) -> bool {
     let upper = rect.top()..=half + 2.0;
     let units = &cx.job.units;
     let length = |l: Option<crate::base::units::Length>| l.map(|l| display::rounded(l, units));
-    let name = RichText::new(words::name(spring)).family(theme::bold());
+    let name = RichText::new(results::spring_name(spring)).family(theme::bold());
     put(ui, Rect::from_x_y_ranges(rect.left()..=edges[0], upper.clone()), false, name);
     let numbers = [
         Some(display::rounded_si(spring.rate.si(), crate::base::units::Dim::SpringRate, units)),
@@ -166,7 +167,7 @@ fn row(ui: &mut Ui, cx: &Cx<'_>, judge: &Judge<'_>, spring: &Spring) -> bool {
         put(ui, Rect::from_x_y_ranges(edges[i]..=edges[i + 1], upper.clone()), true, text);
     }
     let verdict = judge.verdict(cx, spring);
-    let below = if spring.what.is_empty() || words::name(spring) == spring.what {
+    let below = if spring.what.is_empty() || results::spring_name(spring) == spring.what {
         verdict
     } else {
         format!("{}: {verdict}", spring.what)
@@ -176,7 +177,7 @@ fn row(ui: &mut Ui, cx: &Cx<'_>, judge: &Judge<'_>, spring: &Spring) -> bool {
     let place = Rect::from_min_max(pos2(end + 6.0, rect.top() + 8.0), rect.right_bottom() - vec2(14.0, 8.0));
     let mut child = ui.new_child(UiBuilder::new().max_rect(place).layout(Layout::left_to_right(Align::Center)));
     let button = child.add_enabled(judge.can_take, eframe::egui::Button::new(tr("Use this spring")));
-    let spoken = say!("Use {spring} from the whole list", spring = words::name(spring));
+    let spoken = say!("Use {spring} from the whole list", spring = results::spring_name(spring));
     button.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Button, judge.can_take, &spoken));
     button.clicked()
 }

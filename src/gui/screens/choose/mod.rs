@@ -26,7 +26,7 @@ use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Level, Plan, Side};
-use crate::report::sections::choose as words;
+use crate::report::sections::choose::{self as words, Told};
 use crate::report::write::page::kept_together;
 use crate::say;
 use crate::shop::lists::DEMO;
@@ -298,10 +298,8 @@ fn take_pairs(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring])
 }
 
 fn answer(ui: &mut Ui, cx: &Cx<'_>, said: &Said) {
-    // The spring, then what speaks for it.
-    let (spring, why) = said.answer.split_once(". ").map_or((said.answer.as_str(), ""), |(spring, why)| (spring, why));
-    let spring = if why.is_empty() { spring.to_owned() } else { format!("{spring}.") };
-    let mut text = RichText::new(spring).text_style(theme::answer_style());
+    let Told { springs, why } = &said.answer;
+    let mut text = RichText::new(springs).text_style(theme::answer_style());
     ui.horizontal_top(|ui| {
         if said.is_caution {
             text = text.color(theme::level_color(Level::Stop, cx.dark));

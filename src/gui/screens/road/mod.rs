@@ -23,6 +23,7 @@ use crate::gui::widgets::numbers;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
 use crate::job::RoadClass;
+use crate::report::pictures::on_road;
 use crate::report::sections::road_tables;
 use crate::say;
 use crate::solve::answer::OverRoad;
@@ -126,7 +127,7 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// The picture that moves, its keys, and the table of the runs.
 fn runs(ui: &mut Ui, cx: &mut Cx<'_>, driven: &Driven) {
     let (over, at_s) = (cx.riding.over(), cx.riding.at_s());
-    let found = road_tables::room_over_time(&cx.shown.answer, driven, over, cx.view.side(), at_s);
+    let found = on_road::room_over_time(&cx.shown.answer, driven, over, cx.view.side(), at_s);
     keys(ui, cx, over, at_s);
     ride::show(ui, cx, driven, over, at_s);
     if let Some(picture) = &found {

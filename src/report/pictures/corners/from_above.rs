@@ -5,10 +5,10 @@ use super::{Aim, Known, corner_words, state_first};
 use crate::base::language::tr;
 use crate::base::units::{Dim, UnitChoice};
 use crate::job::{PerAxle, Side};
+use crate::report::phrases::upper_first;
 use crate::report::pictures::drawing::{Drawing, Fill, Place, Stroke};
 use crate::report::pictures::plot::{COPIED_MM, Export, MARK_MM, TYPE_MM, text_of};
 use crate::report::results::{CORNERS, Figure, Results};
-use crate::report::sections::sentence::upper_first;
 use crate::say;
 use crate::solve::answer::{Answer, State};
 

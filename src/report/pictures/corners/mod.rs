@@ -9,8 +9,8 @@ use crate::base::message::Message;
 use crate::base::units::{Dim, Length, Mass, Quantity, UnitChoice, display};
 use crate::job::{PerAxle, Side, fields};
 use crate::report::percent_with_u;
+use crate::report::phrases::upper_first;
 use crate::report::results::{CORNERS, Figure, Results, corners_key};
-use crate::report::sections::sentence::upper_first;
 use crate::say;
 use crate::solve::answer::{Answer, Corners, OfVehicle, State};
 

@@ -1,17 +1,12 @@
-//! Front and rear after one hump, each end on its own; other plans thin behind the chosen one.
-
-use std::borrow::Cow;
+//! Front and rear after one hump, each end on its own.
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
-use crate::report::pictures::picture::{Axis, Line, OfPlan, Picture, PlanMark, ThinLine};
-use crate::report::pictures::plans::{PLAN_MARKS, Seen};
+use crate::report::pictures::picture::{Axis, Line, Picture};
 use crate::say;
 use crate::solve::answer::{Answer, Hump, State, Swing, Whole};
 
 const POINTS: usize = 241;
-/// Lines that are nowhere further apart than this share of what is drawn are one.
-const SAME: f64 = 0.03;
 
 /// How both ends swing in a state.
 fn swings(whole: &Whole, state: State) -> Option<[Swing; 2]> {
@@ -25,7 +20,7 @@ pub(in crate::report::pictures) fn last_swings(answer: &Answer) -> Option<(State
 }
 
 /// The hump as the front wheels reach it, and as the rear ones do.
-fn humps(answer: &Answer) -> Option<[Hump; 2]> {
+pub(in crate::report::pictures) fn humps(answer: &Answer) -> Option<[Hump; 2]> {
     let hump = answer.whole.hump?;
     Some([hump, hump.behind(answer.whole.wheelbase?)])
 }
@@ -87,54 +82,4 @@ fn level_again_s(ends: &[Swing; 2], humps: &[Hump; 2], until_s: f64) -> Option<f
         level_from = Some(t);
     }
     level_from
-}
-
-/// The same picture with other plans: their lines thin, only those that differ from the chosen plan's. Without other plans
-/// it is the picture itself.
-#[must_use]
-pub fn with_plans<'a>(picture: &'a Picture, answer: &Answer, plans: &[&Seen]) -> Cow<'a, Picture> {
-    let Some(humps) = humps(answer).filter(|_| !plans.is_empty()) else { return Cow::Borrowed(picture) };
-    let heights = || picture.lines.iter().flat_map(|line| &line.points).map(|p| p[1]);
-    let high = heights().fold(f64::MIN, f64::max) - heights().fold(f64::MAX, f64::min);
-    let differs = |points: &[[f64; 2]], chosen: &Line| {
-        points.iter().zip(&chosen.points).any(|(a, b)| (a[1] - b[1]).abs() > SAME * high)
-    };
-    let lines_of = |swings: [Swing; 2]| -> Option<Vec<ThinLine>> {
-        let mut lines = Vec::new();
-        for (i, chosen) in picture.lines.iter().enumerate().take(2) {
-            let at = |t: f64| Some([t, swings[i].body_height_m(&humps[i], t)?]);
-            let points: Vec<[f64; 2]> = chosen.points.iter().map(|p| at(p[0])).collect::<Option<_>>()?;
-            if differs(&points, chosen) {
-                lines.push(ThinLine { points, broken: chosen.broken });
-            }
-        }
-        Some(lines).filter(|lines| !lines.is_empty())
-    };
-    let found: Vec<_> = PLAN_MARKS
-        .into_iter()
-        .zip(plans)
-        .filter_map(|(mark, plan)| Some((mark, plan.name.to_string(), lines_of(plan.swings?)?)))
-        .collect();
-    // Those of each plan, then those of the chosen one.
-    let chosen = picture.lines.iter().map(|line| line.points.as_slice());
-    let mut drawn: Vec<Vec<&[[f64; 2]]>> =
-        found.iter().map(|(.., lines)| lines.iter().map(|line| line.points.as_slice()).collect()).collect();
-    drawn.push(chosen.collect());
-    let marked = |(of, (mark, label, lines)): (usize, &(PlanMark, String, Vec<ThinLine>))| {
-        let places = (0..lines.len()).filter_map(|line| clearest(&drawn, [of, line]));
-        let at = places.max_by(|a, b| a.0.total_cmp(&b.0))?.1;
-        Some(OfPlan { mark: *mark, label: label.clone(), at, lines: lines.clone() })
-    };
-    let plans = found.iter().enumerate().filter_map(marked).collect();
-    Cow::Owned(Picture { plans, ..picture.clone() })
-}
-
-/// Where one line of a plan is furthest from all others, and how far.
-fn clearest(drawn: &[Vec<&[[f64; 2]]>], [of, line]: [usize; 2]) -> Option<(f64, [f64; 2])> {
-    let all =
-        || drawn.iter().enumerate().flat_map(|(i, lines)| lines.iter().enumerate().map(move |(j, l)| ([i, j], l)));
-    let points = drawn[of][line];
-    let others = || all().filter(|(at, _)| *at != [of, line]);
-    let clear = |n: usize| others().map(|(_, other)| (other[n][1] - points[n][1]).abs()).fold(f64::MAX, f64::min);
-    (0..points.len()).map(|n| (clear(n), points[n])).max_by(|a, b| a.0.total_cmp(&b.0))
 }

@@ -19,9 +19,8 @@ use super::{By, Figure, Say};
 use crate::base::language::tr;
 use crate::base::units::Dim;
 use crate::job::{Plan, Side};
-use crate::report::sections::spring_tables::routes_words;
 use crate::say;
-use crate::solve::answer::{Answer, RouteKind, State};
+use crate::solve::answer::{Answer, ByRoutes, RouteKind, State};
 
 const CORNER: &str = "per corner, mean of the two sides";
 const AT_WHEEL: &str = "at the wheel, per corner, mean of the two sides";
@@ -162,4 +161,15 @@ fn routes(out: &mut Out, of: OfAxle<'_>) {
         "AITKEN",
     );
     out.put(like, routes.fused.map(|r| r.value), routes.fused.map(|r| r.u));
+}
+
+/// "the change itself: weight over height 62 %; timed bounce, dampers off 38 %".
+pub(in crate::report) fn routes_words(by: &ByRoutes) -> String {
+    match by.routes().as_slice() {
+        [(only, _)] => only.words().to_string(),
+        many => {
+            let share = |(kind, weight): &(RouteKind, f64)| format!("{} {:.0} %", kind.words(), weight * 100.0);
+            many.iter().map(share).collect::<Vec<_>>().join("; ")
+        }
+    }
 }

@@ -1,6 +1,6 @@
 //! Results of the dampers of a list on one axle.
 
-use super::collector;
+use super::{collector, damper_name};
 use crate::base::language::tr;
 use crate::base::units::Dim::{DampingRate, Length, Ratio};
 use crate::base::units::Quantity;
@@ -9,7 +9,6 @@ use crate::choose::damper_choice::{DamperRanking, JudgedDamper};
 use crate::job::Side;
 use crate::report::results::row::{Row, row, si};
 use crate::report::results::{By, Figure, Say, Why};
-use crate::report::sections::choose_dampers::name;
 use crate::shop::parts::Damper;
 use crate::solve::answer::Damping;
 
@@ -132,7 +131,7 @@ pub fn dampers_of_list(
     for (i, judged) in ranking.told().enumerate() {
         let damper = &dampers[judged.row];
         let of = OfList { judged, damper, damping, currency };
-        let words = format!("{words}, {}: ", name(damper));
+        let words = format!("{words}, {}: ", damper_name(damper));
         for rows in [damping_of_list(), size_and_price()] {
             out.of_other(&format!("{prefix}[{i}]"), &words, &rows, Some(&of), None);
         }

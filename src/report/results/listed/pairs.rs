@@ -1,6 +1,6 @@
 //! Results of left and right springs of a list.
 
-use super::springs::{AS_STANDS, finite};
+use super::{AS_STANDS, finite};
 use crate::base::language::tr;
 use crate::choose::{Choice, Judged, Limit, Pair};
 use crate::report::results::collect::Out;

@@ -1,7 +1,7 @@
 //! Results of choosing a spring from a list.
 
-use super::collector;
 use super::pairs::pairs;
+use super::{AS_STANDS, collector, finite, spring_name, what_again};
 use crate::base::language::tr;
 use crate::base::units::Dim::{Frequency, Length, Ratio, SpringRate};
 use crate::choose::{Choice, Drafted, Limit, Redo};
@@ -9,12 +9,10 @@ use crate::job::Side;
 use crate::report::results::collect::{Out, like};
 use crate::report::results::row::{Row, row, rows, si};
 use crate::report::results::{By, Figure, Say, Why};
-use crate::report::sections::choose::{name, what};
 use crate::say;
 use crate::shop::parts::Spring;
 
 const DRAWN: &str = "over all trials with your measuring errors";
-pub(super) const AS_STANDS: &str = "as in the job";
 
 /// A spring that was drawn, and how many draws there were.
 struct OfList<'a> {
@@ -22,11 +20,6 @@ struct OfList<'a> {
     spring: &'a Spring,
     draws: usize,
     currency: &'a str,
-}
-
-/// A number that may be none.
-pub(super) fn finite(value: f64) -> Option<f64> {
-    Some(value).filter(|v| v.is_finite())
 }
 
 /// What a list says of a spring.
@@ -145,16 +138,27 @@ fn spread(drafted: &Drafted, key: &str) -> Option<f64> {
 }
 
 static REDO: &[Row<Redo>] = rows! { Redo;
+
     "share", "share of the uncertainty in rate", Ratio, "share of the variance of the rate needed";
+
         "u_i² / Σ u²", "GUM", |r| Some(r.share), by: By::Solving, say: Say::Percent(0);
+
     "share_of_length", "share of the uncertainty in length", Ratio, "share of the variance of the free length needed";
+
         "u_i² / Σ u²", "GUM", |r| Some(r.share_of_length), by: By::Solving, say: Say::Percent(0);
+
     "moves_rate", "effect on the rate", SpringRate, "effect of one standard uncertainty";
+
         "∂k/∂x u_x", "GUM", |r| Some(r.moves_n_per_m), by: By::Solving, say: Say::Either;
+
     "chance_now", "chance of meeting every limit, now", Ratio, "of the leading spring";
+
         "draws that hold / all", "GUM1", |r| Some(r.chance?[0]), by: By::Solving, say: Say::Chance;
+
     "chance_with_half", "chance of meeting every limit, with half the ±", Ratio, "of the leading spring, in the same trials";
+
         "draws that hold / all", "GUM1", |r| Some(r.chance?[1]), by: By::Solving, say: Say::Chance;
+
 };
 
 /// Every result of choosing a spring for an axle: what is asked of it, pairs of left and right, spring by spring, and what to
@@ -176,7 +180,7 @@ pub fn choice(side: Side, found: Result<&Choice, String>, springs: &[Spring], cu
         one_spring(&mut out, &format!("{prefix}.springs[{i}]"), words.said(), choice, drafted, springs, currency);
     }
     for (i, redo) in choice.redo.iter().enumerate() {
-        let words = say!("repeat measurement ({what}): ", what = what(redo));
+        let words = say!("repeat measurement ({what}): ", what = what_again(redo));
         out.of_other(&format!("{prefix}.measure_again[{i}]"), &words, REDO, Some(redo), None);
     }
     out.figures
@@ -217,7 +221,7 @@ fn one_spring(
     currency: &str,
 ) {
     let spring = &springs[drafted.row];
-    let words = format!("{side}, {}: ", name(spring));
+    let words = format!("{side}, {}: ", spring_name(spring));
     let of = OfList { drafted, spring, draws: choice.draws.0.count, currency };
     let first = out.figures.len();
     out.of_other(prefix, &words, &as_listed(), Some(&of), None);

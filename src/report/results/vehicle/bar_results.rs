@@ -1,6 +1,6 @@
 //! Results of anti-roll bars the other way round: the diameters that give the roll that is wanted.
 
-use super::vehicle_results::said;
+use super::said;
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity};
 use crate::job::Side;

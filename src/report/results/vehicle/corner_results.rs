@@ -1,6 +1,6 @@
 //! Results of the four corners: in every state, in every load case, and what brings the body level.
 
-use super::vehicle_results::said;
+use super::said;
 use crate::base::language::tr;
 use crate::base::units::{Angle, Dim, Length, Mass, Quantity, Ratio};
 use crate::job::Side;

@@ -15,7 +15,7 @@ mod vehicle_results;
 use super::axles::WEIGHED;
 use super::collect::{Out, like, then};
 use super::row::si;
-use super::{Figure, Say, Substitution};
+use super::{By, Figure, Say, Substitution, Why};
 use crate::base::language::tr;
 use crate::base::units::{Angle, Dim, Length, Quantity};
 use crate::job::Side;
@@ -118,5 +118,44 @@ fn per_state<Q: Quantity>(
         let instead = far(like.dim, answer, state);
         let like = Figure { key, with, instead, ..like.clone() }.of(state.words().said());
         out.told(like, answer, |v| si(*result(v).of(state)));
+    }
+}
+
+/// What is put down of one result.
+fn said(
+    key: impl AsRef<str>,
+    name: impl Into<String>,
+    dim: Dim,
+    convention: &'static str,
+    formula: &'static str,
+    source: &'static str,
+) -> Figure {
+    like(&format!("whole.{}", key.as_ref()), name, dim, convention, formula, source)
+}
+
+impl Figure {
+    /// The same with the numbers put into its formula.
+    fn put_in(self, with: Option<Vec<Substitution>>) -> Self {
+        Figure { with: with.unwrap_or_default(), ..self }
+    }
+
+    /// The same, its name beginning with these words.
+    pub(in crate::report::results) fn of(self, words: &str) -> Self {
+        Figure { name: format!("{words}: {}", self.label), ..self }
+    }
+
+    /// The same, formatted this way in a table.
+    fn said_as(self, say: Say) -> Self {
+        Figure { say, ..self }
+    }
+
+    /// The same, come about step by step.
+    fn solved(self) -> Self {
+        Figure { by: By::Solving, ..self }
+    }
+
+    /// The same, with the field without which it is not known.
+    fn without(self, field: &str) -> Self {
+        Figure { why: Some(Why::Missing(vec![field.to_owned()])), ..self }
     }
 }

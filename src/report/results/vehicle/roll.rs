@@ -1,6 +1,6 @@
 //! Results of roll: in one state, or with the other bars.
 
-use super::vehicle_results::said;
+use super::said;
 use crate::base::language::tr;
 use crate::base::units::{Dim, Force, G_M_PER_S2, Quantity, Ratio};
 use crate::job::Side;

@@ -1,53 +1,14 @@
 //! Results of the whole vehicle: centre of gravity, pitch, braking, roll, four corners.
 
-use super::of_beam;
+use super::{of_beam, said};
 use crate::base::language::tr;
 use crate::base::units::{Dim, G_M_PER_S2, Mass, Quantity};
 use crate::job::Side;
-use crate::report::results::collect::{CORNERS, Out, like};
+use crate::report::results::collect::{CORNERS, Out};
 use crate::report::results::row::si;
-use crate::report::results::{By, Figure, Say, Substitution, Why};
+use crate::report::results::{Figure, Say, Substitution};
 use crate::say;
 use crate::solve::answer::{Answer, Corners, Mode, Pitch, State, Whole};
-
-/// What is put down of one result.
-pub(super) fn said(
-    key: impl AsRef<str>,
-    name: impl Into<String>,
-    dim: Dim,
-    convention: &'static str,
-    formula: &'static str,
-    source: &'static str,
-) -> Figure {
-    like(&format!("whole.{}", key.as_ref()), name, dim, convention, formula, source)
-}
-
-impl Figure {
-    /// The same with the numbers put into its formula.
-    pub(super) fn put_in(self, with: Option<Vec<Substitution>>) -> Self {
-        Figure { with: with.unwrap_or_default(), ..self }
-    }
-
-    /// The same, its name beginning with these words.
-    pub(in crate::report::results) fn of(self, words: &str) -> Self {
-        Figure { name: format!("{words}: {}", self.label), ..self }
-    }
-
-    /// The same, formatted this way in a table.
-    pub(super) fn said_as(self, say: Say) -> Self {
-        Figure { say, ..self }
-    }
-
-    /// The same, come about step by step.
-    pub(super) fn solved(self) -> Self {
-        Figure { by: By::Solving, ..self }
-    }
-
-    /// The same, with the field without which it is not known.
-    pub(super) fn without(self, field: &str) -> Self {
-        Figure { why: Some(Why::Missing(vec![field.to_owned()])), ..self }
-    }
-}
 
 /// All of them.
 pub(in crate::report::results) fn add(out: &mut Out, answer: &Answer) {

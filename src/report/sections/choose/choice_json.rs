@@ -6,8 +6,8 @@ use super::{DampersOfAxle, ForAxle, choose_dampers};
 use crate::base::language::tr;
 use crate::choose::{Choice, Pair, Unable};
 use crate::job::{Job, Side};
+use crate::report::results::as_json::head;
 use crate::report::results::{self, Figure};
-use crate::report::write::json::head;
 use crate::shop::parts::{List, Spring};
 
 /// The choice as JSON: its results, with what belongs to no axle as a number.

@@ -8,22 +8,13 @@ use crate::choose::Unable;
 use crate::choose::damper_choice::{DamperLimit, DamperRanking, JudgedDamper};
 use crate::job::{Job, Side};
 use crate::report::Block;
-use crate::report::results::{Column, Results, dampers_of_list};
+use crate::report::results::{Column, Results, damper_name, dampers_of_list};
 use crate::say;
 use crate::shop::parts::Damper;
 use crate::solve::answer::{AxleAnswer, Damping};
 
 /// An axle, and how the dampers of a list rank on it.
 pub type DampersOfAxle<'a> = (&'a AxleAnswer, Result<&'a DamperRanking, Unable>);
-
-/// A damper by its number, or by what it is.
-pub(in crate::report) fn name(damper: &Damper) -> &str {
-    match (damper.number.as_str(), damper.what.as_str()) {
-        ("", "") => tr("a damper without a part number"),
-        ("", what) => what,
-        (number, _) => number,
-    }
-}
 
 /// Everything about the dampers of the list on one axle.
 pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&DamperRanking, Unable>) -> Vec<Block> {
@@ -50,7 +41,7 @@ pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&D
         blocks.push(fitting(axle, ranking, dampers, units, &job.prices.currency));
     }
     if !ranking.others().is_empty() {
-        let rows = ranking.others().iter().map(|j| vec![name(&dampers[j.row]).to_owned(), why(j, units)]);
+        let rows = ranking.others().iter().map(|j| vec![damper_name(&dampers[j.row]).to_owned(), why(j, units)]);
         let head = [tr("Rejected dampers"), tr("reason")].map(str::to_owned).to_vec();
         blocks.push(Block::Table { head, rows: rows.collect() });
         match ranking.not_told() {
@@ -73,7 +64,7 @@ fn answer(side: Side, ranking: &DamperRanking, needed: &Damping, dampers: &[Damp
             "{side}: none of the {all} dampers fits. The nearest is {damper}: {why}.",
             side,
             all,
-            damper = name(&dampers[first.row]),
+            damper = damper_name(&dampers[first.row]),
             why = why(first, units)
         );
     }
@@ -85,7 +76,7 @@ fn answer(side: Side, ranking: &DamperRanking, needed: &Damping, dampers: &[Damp
         peak,
         wanted,
         all,
-        damper = name(&dampers[first.row]),
+        damper = damper_name(&dampers[first.row]),
         fitting = ranking.fitting
     );
     if first.to_closed.is_none() || first.to_open.is_none() {
@@ -111,7 +102,7 @@ fn fitting(
 ) -> Block {
     let results = Results::from(dampers_of_list(axle.side, Ok(ranking), axle.damping.as_ref(), dampers, currency));
     let prefix = format!("{}.choose.dampers", axle.side.key());
-    let named = |(i, j): (usize, &JudgedDamper)| (name(&dampers[j.row]).to_owned(), format!("{prefix}[{i}]"));
+    let named = |(i, j): (usize, &JudgedDamper)| (damper_name(&dampers[j.row]).to_owned(), format!("{prefix}[{i}]"));
     let rows: Vec<Column> = ranking.fit().iter().enumerate().map(named).collect();
     let mut table = results.across(tr("Damper"), &rows, &FITTING, units);
     if let Block::Table { head, rows } = &mut table {

@@ -16,23 +16,14 @@ use crate::job::{Job, Side};
 use crate::report::Block;
 use crate::report::Report;
 pub use crate::report::results::chance;
-use crate::report::results::{self, Results};
+use crate::report::results::{self, Results, spring_name};
 use crate::say;
 use crate::shop::parts::{List, Spring};
 pub use choice_json::json;
 pub use choose_dampers::DampersOfAxle;
 pub use limits::{why, would_give};
 pub use pairs::{pair, pair_names};
-pub use redo::{bought, how, moves, of_hundred, redo, redo_title, what, worth_telling};
-
-/// A spring by its number, or by what it is.
-pub fn name(spring: &Spring) -> &str {
-    match (spring.number.as_str(), spring.what.as_str()) {
-        ("", "") => tr("a spring without a part number"),
-        ("", what) => what,
-        (number, _) => number,
-    }
-}
+pub use redo::{bought, how, moves, of_hundred, redo, redo_title, worth_telling};
 
 fn length(si: f64, units: &UnitChoice) -> String {
     display::rounded_si(si, Dim::Length, units)
@@ -74,27 +65,40 @@ pub fn bounces(drafted: &Drafted, units: &UnitChoice) -> String {
     if hz.is_finite() { display::measured_si(hz, sd_hz, Dim::Frequency, units) } else { tr("not known").into() }
 }
 
-/// The spring to take for both sides in a sentence or two, or why there is none; ahead of it the pair of left and right, where
-/// it is of two springs, or no pair holds.
-pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
+/// What a choice comes to: the springs to take, or that there are none, and what speaks for it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Told {
+    /// In one sentence.
+    pub springs: String,
+    /// In further ones; none where there is nothing to add.
+    pub why: String,
+}
+
+impl std::fmt::Display for Told {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let blank = if self.why.is_empty() { "" } else { " " };
+        write!(f, "{}{blank}{}", self.springs, self.why)
+    }
+}
+
+/// The spring to take for both sides, or why there is none; ahead of it the pair of left and right, where it is of two
+/// springs, or no pair holds.
+pub fn answer(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Told {
     let for_both = for_both(choice, springs, units);
     let Some(pair) = choice.pair() else { return for_both };
     let lead = pairs::lead(choice, pair, springs, units);
     if pair.level && !pair.is_of_two() {
-        return format!("{for_both} {lead}");
+        return Told { why: format!("{} {lead}", for_both.why), ..for_both };
     }
-    say!("{lead} With the same spring on both sides: {for_both}", lead, for_both)
+    let alike = say!("With the same spring on both sides: {for_both}", for_both);
+    Told { why: format!("{} {alike}", lead.why).trim_start().to_owned(), ..lead }
 }
 
-fn for_both(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
+fn for_both(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Told {
     let side = choice.side.word();
     let Some((pick, picked)) = choice.pick.as_ref().zip(choice.picked()) else {
-        return say!(
-            "{side}: none of the {count} springs fits. {nearest}",
-            side,
-            count = choice.ranking.ranked.len(),
-            nearest = nearest(choice, springs, units)
-        );
+        let none = say!("{side}: none of the {count} springs fits.", side, count = choice.ranking.ranked.len());
+        return Told { springs: none, why: nearest(choice, springs, units) };
     };
     let spring = &springs[picked.row];
     let mut facts = vec![rate(spring.rate.value, units)];
@@ -112,15 +116,16 @@ fn for_both(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
     } else {
         ""
     };
-    let leads = format!("{} ({}){on}", name(spring), facts.join(", "));
-    let take = sized::first_line(choice, picked, &leads, springs, units);
+    let leads = format!("{} ({}){on}", spring_name(spring), facts.join(", "));
+    let Told { springs: take, why } = sized::first_line(choice, picked, &leads, springs, units);
     let fit = say!(
         "Springs that fit the current job: {fitting} of {count}.",
         fitting = choice.ranking.fitting,
         count = choice.ranking.ranked.len()
     );
     let shelf = sized::shelf(choice, picked, springs);
-    format!("{take}{shelf} {held}{unknown}{first} {}. {fit}", decided(choice, pick))
+    let why = format!("{why}{shelf} {held}{unknown}{first} {}. {fit}", decided(choice, pick)).trim_start().to_owned();
+    Told { springs: take, why }
 }
 
 /// In how many of 100 its limits hold: once, or as fitted and with the spacer cut again.
@@ -192,7 +197,7 @@ fn nearest(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> String {
     let judged = choice.ranking.judge(&springs[first.row]);
     say!(
         "The nearest is {spring}: {why}. To make it fit: {remedy}.",
-        spring = name(&springs[first.row]),
+        spring = spring_name(&springs[first.row]),
         why = why(&judged, &choice.ranking, units),
         remedy = would_give(&judged, &choice.ranking, units)
     )
@@ -228,7 +233,7 @@ pub fn drafted(choice: &Choice, results: &Results, springs: &[Spring], units: &U
     let named = |&i: &usize| {
         let drafted = &choice.drafted[i];
         let picked = choice.picked().is_some_and(|p| p.row == drafted.row);
-        let what = format!("{}{}", if picked { "→ " } else { "" }, name(&springs[drafted.row]));
+        let what = format!("{}{}", if picked { "→ " } else { "" }, spring_name(&springs[drafted.row]));
         (what, format!("{prefix}[{i}]"))
     };
     let rows: Vec<(String, String)> = order.iter().map(named).collect();
@@ -268,7 +273,7 @@ pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<
     let mut blocks = if rows.is_empty() { Vec::new() } else { vec![Block::Table { head, rows }] };
     let out = ranking.ranked.iter().skip(ranking.fitting).take(NEAREST_OUT);
     let rows: Vec<Vec<String>> = out
-        .map(|r| vec![name(&springs[r.row]).to_owned(), why(&ranking.judge(&springs[r.row]), ranking, units)])
+        .map(|r| vec![spring_name(&springs[r.row]).to_owned(), why(&ranking.judge(&springs[r.row]), ranking, units)])
         .collect();
     if !rows.is_empty() {
         blocks.push(Block::Table {
@@ -309,7 +314,7 @@ pub fn blocks(
             return blocks;
         }
     };
-    let said = answer(choice, springs, units);
+    let said = answer(choice, springs, units).to_string();
     blocks.push(if choice.needs_caution() { Block::Caution(said) } else { Block::Text(said) });
     blocks.push(Block::Text(certainty(choice, units)));
     let results = results(choice, springs, currency);

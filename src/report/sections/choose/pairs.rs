@@ -1,16 +1,16 @@
 //! Left and right: which spring goes where, how the vehicle then sits, and what was not tried.
 
-use super::{length, name, rate, seat, why};
+use super::{Told, length, rate, seat, why};
 use crate::base::language::tr;
 use crate::base::units::{Dim, UnitChoice, display};
 use crate::choose::{Choice, Leaves, Limit, MOST, Pair, Pairs};
 use crate::report::Block;
-use crate::report::results::Results;
+use crate::report::results::{Results, spring_name};
 use crate::say;
 use crate::shop::parts::Spring;
 
 /// What a choice says of left and right: the pair to fit, or that there is none and which comes nearest; how the vehicle then sits.
-pub(super) fn lead(choice: &Choice, pair: &Pair, springs: &[Spring], units: &UnitChoice) -> String {
+pub(super) fn lead(choice: &Choice, pair: &Pair, springs: &[Spring], units: &UnitChoice) -> Told {
     let side = choice.side.word();
     let fitted = fitted(pair, springs, units);
     let first = if pair.level {
@@ -26,8 +26,8 @@ pub(super) fn lead(choice: &Choice, pair: &Pair, springs: &[Spring], units: &Uni
     let is_open = pair.level && pair.is_of_two() && choice.selected_pair(springs).is_none();
     let select =
         is_open.then(|| tr("Until you select this pair, every sheet names one spring for both sides.").to_owned());
-    let all = [Some(first), pair.leaves.map(|leaves| stands(&leaves, units)), select];
-    all.into_iter().flatten().collect::<Vec<_>>().join(" ")
+    let why = [pair.leaves.map(|leaves| stands(&leaves, units)), select];
+    Told { springs: first, why: why.into_iter().flatten().collect::<Vec<_>>().join(" ") }
 }
 
 /// "S-26 (60 N/mm) on the left, without a spacer, and S-28 (60 N/mm) on the right, on a spacer of 5 mm".
@@ -36,7 +36,7 @@ fn fitted(pair: &Pair, springs: &[Spring], units: &UnitChoice) -> String {
         let spring = &springs[row];
         let mut facts = vec![rate(spring.rate.value, units)];
         facts.extend(spring.free_length.map(|l| say!("free length {length}", length = length(l.value, units))));
-        format!("{} ({})", name(spring), facts.join(", "))
+        format!("{} ({})", spring_name(spring), facts.join(", "))
     };
     let [on_left, on_right] = pair.judged.map(|judged| {
         let on = Some(judged.spacer_m).filter(|m| m.is_finite()).and_then(|m| seat(m, units));
@@ -88,7 +88,7 @@ fn stands(leaves: &Leaves, units: &UnitChoice) -> String {
 
 /// A pair by its springs.
 pub fn pair_names(pair: &Pair, springs: &[Spring]) -> String {
-    let [left, right] = pair.rows.map(|row| name(&springs[row]));
+    let [left, right] = pair.rows.map(|row| spring_name(&springs[row]));
     say!("{left} left, {right} right", left, right)
 }
 
@@ -118,7 +118,7 @@ fn both_sides(choice: &Choice, pair: &Pair, results: &Results, springs: &[Spring
     if let Block::Table { head, rows } = &mut table {
         head.insert(2, tr("spring").to_owned());
         for (i, row) in rows.iter_mut().enumerate() {
-            row.insert(2, name(&springs[pair.rows[i]]).to_owned());
+            row.insert(2, spring_name(&springs[pair.rows[i]]).to_owned());
             let judged = &pair.judged[i];
             if judged.margin(Limit::Height).is_some() && !judged.stands() {
                 row.pop();

@@ -4,9 +4,9 @@ use super::{length, plus_minus};
 use crate::base::language::tr;
 use crate::base::units::{Dim, UnitChoice};
 use crate::choose::{Again, Choice, Redo};
-use crate::job::{Side, fields};
+use crate::job::fields;
 use crate::report::Block;
-use crate::report::results::Results;
+use crate::report::results::{Results, what_again};
 use crate::say;
 
 /// Points of a hundred by which a chance must rise to be worth measuring again: within them it is a tie.
@@ -15,7 +15,7 @@ const WORTH: f64 = 5.0;
 /// The heading over what to measure again: the first of it, or that it is not worth it.
 pub fn redo_title(choice: &Choice) -> String {
     let Some(first) = choice.redo.first() else { return tr("Measure again first").into() };
-    let what = what(first);
+    let what = what_again(first);
     match first.chance.filter(|_| choice.pick.is_some()) {
         None => say!("Measure again first: {first}", first = what),
         Some(chance) if is_worth_it(chance) => say!("Measure again first: {first}", first = what),
@@ -38,7 +38,7 @@ pub fn redo(choice: &Choice, results: &Results, units: &UnitChoice) -> Option<Bl
         let said =
             |key: &str| results.find(&format!("{prefix}[{i}].{key}")).map_or_else(String::new, |f| f.said(units));
         let share = format!("{} · {}", said("share"), said("share_of_length"));
-        vec![what(r), share, said("moves_rate"), how(r, units), r.chance.map_or(String::new(), bought)]
+        vec![what_again(r), share, said("moves_rate"), how(r, units), r.chance.map_or(String::new(), bought)]
     };
     let rows: Vec<Vec<String>> = worth.map(row).collect();
     let head = [
@@ -88,21 +88,6 @@ pub fn bought([now, then]: [f64; 2]) -> String {
     }
     let chance = say!("{now:.0} to {then:.0} in 100", now = of_hundred(now), then = of_hundred(then));
     if is_worth_it([now, then]) { chance } else { say!("{chance}, not worth it", chance) }
-}
-
-/// What is measured, in words.
-pub fn what(redo: &Redo) -> String {
-    let path = redo.paths.first().map_or("", String::as_str);
-    match redo.how {
-        Again::LongerTravel { .. } | Again::MoreRows => say!("{side}, motion ratio", side = side_of(path)),
-        Again::WeighFourTimes if path.starts_with("before") => tr("Weights before the change").into(),
-        Again::WeighFourTimes => tr("Weights after the change").into(),
-        Again::Rows { .. } | Again::Closer { .. } => fields::full_label(path).to_string(),
-    }
-}
-
-fn side_of(path: &str) -> &'static str {
-    Side::BOTH.into_iter().find(|s| path.starts_with(s.key())).map_or(tr("Vehicle"), |side| side.word().said())
 }
 
 /// How it is measured closer.

@@ -1,48 +1,52 @@
 //! How the spring that leads a list relates to what the answer names: the stock rate that was sized, or the spring selected.
 
-use super::{chance, name, why};
+use super::{Told, chance, why};
 use crate::base::language::tr;
 use crate::base::units::{Quantity, SpringRate, UnitChoice, display};
 use crate::choose::{Choice, Drafted, Named};
+use crate::report::results::spring_name;
 use crate::say;
 use crate::shop::parts::Spring;
 
-/// The first sentence of a choice: the spring to take, when the answer names it as well; else what the answer names, which
-/// spring leads, and why they differ: neither is final then. `leads` is that spring with its facts and its seat.
-pub fn first_line(choice: &Choice, picked: &Drafted, leads: &str, springs: &[Spring], units: &UnitChoice) -> String {
+/// The spring to take, when the answer names it as well; else what the answer names, which spring leads, and why they differ:
+/// neither is final then. `leads` is that spring with its facts and its seat.
+pub fn first_line(choice: &Choice, picked: &Drafted, leads: &str, springs: &[Spring], units: &UnitChoice) -> Told {
     let side = choice.side.word();
-    let Some(named) = &choice.named else { return say!("{side}: use {leads}.", side, leads) };
+    let take = say!("{side}: use {leads}.", side, leads);
+    let Some(named) = &choice.named else { return Told { springs: take, why: String::new() } };
     let rate = display::rounded(SpringRate::from_si(named.rate_n_per_m), units);
     if let (Some(selected), Some(_)) = (&named.selected, choice.selected_pair(springs)) {
-        return say!(
-            "{side}: the pair {selected} is selected in the job; {leads} leads this list.",
-            side,
-            selected,
-            leads
-        );
+        let springs =
+            say!("{side}: the pair {selected} is selected in the job; {leads} leads this list.", side, selected, leads);
+        return Told { springs, why: String::new() };
     }
-    let is_same = named.is(&springs[picked.row]);
-    match (&named.selected, is_same) {
-        (Some(_), true) => say!("{side}: use {leads}. It is the spring selected in the job.", side, leads),
-        (None, true) => {
-            say!("{side}: use {leads}. Its rate is the stock rate from the calculation, {rate}.", side, leads, rate)
-        }
-        (Some(selected), false) => say!(
-            "{side}: {selected} ({rate}) is selected in the job, but {leads} leads this list: {because}. Keep the selected spring or select the other; every sheet names the selected spring.",
-            side,
-            selected,
-            rate,
-            leads,
-            because = because(choice, named, springs, units)
+    let because = || because(choice, named, springs, units);
+    let (springs, why) = match (&named.selected, named.is(&springs[picked.row])) {
+        (Some(_), true) => (take, tr("It is the spring selected in the job.").to_owned()),
+        (None, true) => (take, say!("Its rate is the stock rate from the calculation, {rate}.", rate)),
+        (Some(selected), false) => (
+            say!(
+                "{side}: {selected} ({rate}) is selected in the job, but {leads} leads this list: {because}.",
+                side,
+                selected,
+                rate,
+                leads,
+                because = because()
+            ),
+            tr("Keep the selected spring or select the other; every sheet names the selected spring.").to_owned(),
         ),
-        (None, false) => say!(
-            "{side}: the stock rate from the calculation is {rate}, but {leads} leads this list: {because}. Neither is final until you select a spring; every sheet then names that spring.",
-            side,
-            rate,
-            leads,
-            because = because(choice, named, springs, units)
+        (None, false) => (
+            say!(
+                "{side}: the stock rate from the calculation is {rate}, but {leads} leads this list: {because}.",
+                side,
+                rate,
+                leads,
+                because = because()
+            ),
+            tr("Neither is final until you select a spring; every sheet then names that spring.").to_owned(),
         ),
-    }
+    };
+    Told { springs, why }
 }
 
 /// Why what the answer names does not lead.
@@ -53,12 +57,12 @@ fn because(choice: &Choice, named: &Named, springs: &[Spring], units: &UnitChoic
         return say!(
             "only {count} of {spring} in stock, and an axle needs two",
             count = spring.stock.unwrap_or(0),
-            spring = name(spring)
+            spring = spring_name(spring)
         );
     }
     let tie = choice.pick.as_ref().map_or(&[][..], |p| &p.tie);
     if let Some((place, rival)) = choice.drafted.iter().enumerate().find(|(_, d)| is_named(d.row)) {
-        let spring = name(&springs[rival.row]);
+        let spring = spring_name(&springs[rival.row]);
         return match tie.contains(&place) {
             true => say!("fewer limits could be checked for {spring}", spring),
             false => say!(
@@ -71,7 +75,7 @@ fn because(choice: &Choice, named: &Named, springs: &[Spring], units: &UnitChoic
     match choice.ranking.ranked.iter().map(|r| r.row).find(|row| is_named(*row)) {
         Some(row) => say!(
             "{spring} does not fit: {why}",
-            spring = name(&springs[row]),
+            spring = spring_name(&springs[row]),
             why = why(&choice.ranking.judge(&springs[row]), &choice.ranking, units)
         ),
         None if named.selected.is_some() => tr("the selected spring is not on this list").to_owned(),
@@ -91,7 +95,7 @@ pub fn shelf(choice: &Choice, picked: &Drafted, springs: &[Spring]) -> String {
     match over.filter(|d| !is_said(d)).and_then(|d| Some((d, count(d.row)?))) {
         Some((over, count)) => say!(
             " {spring} meets every limit in {chance} trials; with only {count} in stock it ranks below springs with a pair in stock.",
-            spring = name(&springs[over.row]),
+            spring = spring_name(&springs[over.row]),
             chance = chance(over.chance),
             count
         ),

@@ -3,6 +3,7 @@
 use crate::base::language::{inside, tr};
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
 use crate::job::{Finding, Level, Plan, Side, fields};
+use crate::report::phrases;
 use crate::report::sections::said::kept;
 use crate::report::sections::{needed, sentence};
 use crate::say;
@@ -51,7 +52,7 @@ pub fn axle(answer: &Answer, side: Side, units: &UnitChoice) -> Brief {
         pick: Ok(pick.clone()),
         state,
         frequency: Some(display::rounded_with_u(frequency.si(), u, Dim::Frequency, units)),
-        height: stands.height_change.map(|(rise, u)| sentence::height_or(tr("as before"), rise, u, units)),
+        height: stands.height_change.map(|(rise, u)| phrases::height_or(tr("as before"), rise, u, units)),
         certainty: certainty(assumed, unmeasured),
         short_certainty: match assumed + unmeasured {
             0 => certainty(0, 0),
@@ -69,7 +70,7 @@ fn measure_first(lead: &Lead) -> String {
 fn pick(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Option<String> {
     let part = answer.released(axle.side).ok()?;
     if let Some(lead) = answer.lead(axle.side) {
-        return Some(kept::stay(lead.kept, units));
+        return Some(kept::stay(lead.kept(), units));
     }
     if axle.plan == Plan::Keep {
         return Some(kept::stay(part.parts().kept, units));
@@ -83,7 +84,7 @@ fn pick(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Option<String
 fn instead(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     let is_open = axle.plan == Plan::NewSprings && axle.sizing.is_none();
     if answer.is_coming && !is_open {
-        return sentence::upper_first(tr("being calculated"));
+        return phrases::upper_first(tr("being calculated"));
     }
     match answer.released(axle.side) {
         Err(_) if axle.overloaded => stop(answer, axle),

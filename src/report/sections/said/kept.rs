@@ -1,11 +1,11 @@
 //! The answer of an axle whose springs stay.
 
 use super::needed;
-use super::sentence::{bounces, height};
 use crate::base::language::tr;
 use crate::base::units::{Angle, Length, Quantity as _, SpringRate, UnitChoice, display};
+use crate::report::phrases::{bounces, height};
 use crate::say;
-use crate::solve::answer::{Kept, Lead, Sides, Standing};
+use crate::solve::answer::{Kept, Lead, Raised, Sides, Standing};
 
 /// "an added leaf of 12 N/mm", "a helper pack of 12 N/mm and 10 mm spacers".
 fn added(rate: SpringRate, nip: Length, blocks: Sides<Length>, units: &UnitChoice) -> String {
@@ -68,7 +68,7 @@ pub(super) fn stay(kept: Option<Kept>, units: &UnitChoice) -> String {
 
 /// The answer of an axle on which something cheaper does what the new springs would do, or may.
 pub(super) fn leads(side: &str, lead: &Lead, new: &str, units: &UnitChoice) -> String {
-    let remedy = stay(lead.kept, units);
+    let remedy = stay(lead.kept(), units);
     if !lead.leads() {
         return say!(
             "{side}: measure first: {fields}. Cheaper ({remedy}) may do the same as new springs of {new}: the ± of the difference, or a limit, cannot tell.",
@@ -87,23 +87,22 @@ pub(super) fn leads(side: &str, lead: &Lead, new: &str, units: &UnitChoice) -> S
             None => say!("The body bounces {bounces} times a second.", bounces),
         }
     });
-    match (lead.does_wanted, lead.kept) {
+    match (lead.does_wanted, lead.raised) {
         (true, _) => say!("{side}: the old springs stay; they meet the target. {gives}", side, gives),
-        (false, Some(Kept::Indexed(both))) => say!(
+        (false, Some(Raised::Index(index))) => say!(
             "{side}: the old torsion bars stay, {indexed}; they do the same as new ones of {new}. {gives}",
             side,
-            indexed = indexed(both),
+            indexed = indexed([index, index]),
             new,
             gives
         ),
-        // An added leaf is a plan of its own, and leads nowhere.
-        (false, None | Some(Kept::AddedLeaf { .. })) => {
+        (false, None) => {
             say!("{side}: the old springs stay; they do the same as new springs of {new}. {gives}", side, new, gives)
         }
-        (false, Some(Kept::Spacers(both))) => say!(
+        (false, Some(Raised::Spacer(thickness))) => say!(
             "{side}: the old springs stay, with {spacers}; they do the same as new springs of {new}. {gives}",
             side,
-            spacers = spacers(both, units),
+            spacers = spacers([thickness, thickness], units),
             new,
             gives
         ),

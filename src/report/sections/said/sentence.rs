@@ -2,13 +2,14 @@
 
 use super::sides::sides;
 use crate::base::language::{inside, tr};
-use crate::base::units::{Length, Origin, Quantity, UnitChoice, display};
+use crate::base::units::{Dim, Length, Origin, Quantity, UnitChoice, display};
 use crate::job::{Plan, Side, fields};
+use crate::report::phrases::{amount, bounces, height, upper_first};
+use crate::report::results::routes_words;
 use crate::report::sections::needed;
-use crate::report::sections::spring_tables;
 use crate::say;
 use crate::solve::answer::{
-    Answer, AxleAnswer, BarChoice, Part, Rated, RatedPart, Reasons, Sizing, SpringToBuy, Standing,
+    Answer, AxleAnswer, BarChoice, Checked, Measured, Part, Rated, RatedPart, Reasons, Sizing, SpringToBuy, Standing,
 };
 
 /// One sentence for an axle, and how sure it is.
@@ -107,12 +108,6 @@ pub fn coils(count: f64) -> String {
     if count == 1.0 { tr("1 coil").into() } else { say!("{count} coils", count = display::significant(count, 3)) }
 }
 
-/// "Ballast and how far it sank".
-pub fn upper_first(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default()
-}
-
 /// What the axle then does.
 fn gives(axle: &AxleAnswer, stands: &Standing, units: &UnitChoice) -> String {
     match stands.height_change {
@@ -162,10 +157,9 @@ fn new_bar(
     // To the tenth of a millimetre.
     let wanted_m = (bar.diameter.aim.si() * 1e4).round() / 1e4;
     let works = match (bars_that_work(bar, units), bar.stock) {
-        _ if sizing.is_one_value() => say!(
-            "a bar of {diameter} is needed",
-            diameter = display::full_si(wanted_m, crate::base::units::Dim::Length, units)
-        ),
+        _ if sizing.is_one_value() => {
+            say!("a bar of {diameter} is needed", diameter = display::full_si(wanted_m, Dim::Length, units))
+        }
         (Some(bars), Some(stock)) if stock.count > 1 => say!("bars of {bars} work", bars),
         (Some(bars), _) => say!("{bars} is the only stock bar that works", bars),
         (None, _) if bar.is_over_stress() => {
@@ -225,7 +219,7 @@ fn new_springs(
 
 /// What would do: the stock rates inside the range; the range itself where a spring was taken from a list.
 fn works(taken: Option<&str>, bought: &SpringToBuy, sizing: &Sizing, units: &UnitChoice) -> String {
-    let unit = units.unit(crate::base::units::Dim::SpringRate);
+    let unit = units.unit(Dim::SpringRate);
     let number = |rate: crate::base::units::SpringRate| display::rounded_number(rate.si().max(0.0), unit);
     if sizing.is_one_value() {
         return say!("a rate of {rate} is needed", rate = display::rounded(sizing.spring_rate.aim, units));
@@ -261,44 +255,10 @@ pub fn bought(taken: Option<&str>, spring: &SpringToBuy, units: &UnitChoice) -> 
     }
 }
 
-pub(super) fn bounces(stands: &Standing) -> String {
-    display::fixed(stands.frequency.si(), 2)
-}
-
-/// "28 mm"; `None` for what a tape does not show.
-fn amount(rise: Length, units: &UnitChoice) -> Option<String> {
-    let size = Length::from_si(rise.si().abs());
-    (display::rounded_number(size.si(), units.unit(crate::base::units::Dim::Length)) != "0")
-        .then(|| display::rounded(size, units))
-}
-
-/// "at the old height", "28 mm lower than before".
-pub fn height(rise: Length, units: &UnitChoice) -> String {
-    match amount(rise, units) {
-        None => tr("at the old height").into(),
-        Some(amount) if rise.si() < 0.0 => say!("{amount} lower than before", amount),
-        Some(amount) => say!("{amount} higher than before", amount),
-    }
-}
-
-/// "28 ± 4 mm lower"; these words of a height that stays: "as before, ± 4 mm".
-pub fn height_or(stays: &str, rise: Length, u_si: Option<f64>, units: &UnitChoice) -> String {
-    let told = display::rounded_with_u(rise.si().abs(), u_si, crate::base::units::Dim::Length, units);
-    match amount(rise, units) {
-        None => told.split_once(" ± ").map_or(stays.to_owned(), |(_, u)| format!("{stays}, ± {u}")),
-        Some(_) if rise.si() < 0.0 => say!("{amount} lower", amount = told),
-        Some(_) => say!("{amount} higher", amount = told),
-    }
-}
-
-/// "as before", "28 mm lower".
-pub fn short_height(rise: Length, units: &UnitChoice) -> String {
-    height_or(tr("as before"), rise, None, units)
-}
-
 /// Keys of defaults that move the recommended rate or height.
 const WEIGHTY: [&str; 7] =
     ["unsprung", "parallel.rate", "target.low", "target.high", "target.margin", "stock.step", "stock.bar_step"];
+
 /// A default that brings this share of the ± of the rate needed counts as well.
 const LARGE_SHARE: f64 = 0.25;
 
@@ -335,9 +295,7 @@ fn certainty(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
         None if !axle.missing.is_empty() => {
             say!(" The old spring is not known; still needed: {needed}.", needed = needed::words(axle))
         }
-        _ => {
-            spring_tables::old_rate(answer.checked(axle.side), units).map_or(String::new(), |words| format!(" {words}"))
-        }
+        _ => old_rate(answer.checked(axle.side), units).map_or(String::new(), |words| format!(" {words}")),
     };
     let foretold = match answer.compared.origins.both() {
         [_, Some(Origin::Ledger)] => tr("The weights after are predicted from the parts ledger and not weighed yet. "),
@@ -377,7 +335,7 @@ fn plus_minus(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String 
     let bounces = format!("± {}", display::fixed(frequency.max(0.005), 2));
     match height {
         Some(u) => {
-            let unit = units.unit(crate::base::units::Dim::Length);
+            let unit = units.unit(Dim::Length);
             let height = display::significant(u / unit.si, 1);
             say!(
                 " Measurement uncertainty: {bounces} bounces per second, height ± {height} {unit}.",
@@ -388,4 +346,20 @@ fn plus_minus(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String 
         }
         None => say!(" Measurement uncertainty: {bounces} bounces per second.", bounces),
     }
+}
+
+/// From what the old spring's rate was worked out; `None` when it was given and counts.
+pub fn old_rate(checked: &Checked, units: &UnitChoice) -> Option<String> {
+    let by = checked.by_routes.as_ref().filter(|by| by.counts)?;
+    let rate = |rate: Measured| display::measured_si(rate.value, rate.u, Dim::SpringRate, units);
+    let (found, routes) = (rate(by.rate), routes_words(by));
+    Some(match by.own {
+        None => say!("The old spring's rate, {found}, was calculated from: {routes}.", found, routes),
+        Some(own) => say!(
+            "The old spring's rate, {found}, was calculated from: {routes}. The rate given, {own}, has the larger ± and is not used.",
+            found,
+            routes,
+            own = rate(own)
+        ),
+    })
 }

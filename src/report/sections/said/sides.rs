@@ -1,8 +1,8 @@
 //! Left and right of an axle in words, where they do not move alike.
 
-use super::sentence::short_height;
 use crate::base::units::{Length, Quantity, UnitChoice};
 use crate::job::Side;
+use crate::report::phrases::short_height;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, OfVehicle, State};
 

@@ -5,8 +5,8 @@ use serde_json::{Value, json};
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, Ratio, UnitChoice, display};
 use crate::job::{Job, Side};
+use crate::report::results::as_json::head;
 use crate::report::results::{Column, Figure, Results, figures, plate_runs};
-use crate::report::write::json::head;
 use crate::report::{Block, Report};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, BenchMarks, OnBench, State};
@@ -88,7 +88,7 @@ fn verdict(state: State, on: &OnBench, marks: &BenchMarks) -> String {
     let adhesion = if on.cold.lifts { tr("the wheel leaves the plate") } else { graded(on.cold.adhesion, marks) };
     let passes = marks.phase.is_none_or(|least| on.cold.phase >= least);
     let phase = if passes { tr("phase angle test passed") } else { tr("phase angle test failed") };
-    let state = crate::report::sections::sentence::upper_first(state.words().said());
+    let state = crate::report::phrases::upper_first(state.words().said());
     say!("{state}: {adhesion}; {phase}.", state, adhesion, phase)
 }
 

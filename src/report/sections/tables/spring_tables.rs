@@ -5,10 +5,11 @@ use crate::base::language::{mark, tr};
 use crate::base::units::{Dim, Length, Quantity, UnitChoice, display};
 use crate::job::{Material, Side, fields};
 use crate::report::Block;
+use crate::report::phrases;
 use crate::report::results::Results;
 use crate::report::sections::sentence;
 use crate::say;
-use crate::solve::answer::{Answer, AxleAnswer, ByRoutes, Checked, Measured, RouteKind};
+use crate::solve::answer::{Answer, AxleAnswer, Checked, Measured, RouteKind};
 
 fn row(what: &str, text: String) -> Vec<String> {
     vec![what.to_owned(), text]
@@ -24,8 +25,11 @@ fn table(title: String, rows: Vec<Vec<String>>) -> Option<Block> {
 
 /// What was measured of the old spring, in the order of the table: rates, then what its kind says.
 const RATES: [&str; 4] = ["stated", "by_wire", "by_press", "together"];
+
 const LEAF: [&str; 6] = ["test_rate", "loop", "friction", "by_sizes", "stress_ride", "stress_bump"];
+
 const BAR: [&str; 5] = ["twist_rate", "free_angle", "stress_ride", "stress_bump", "allowed"];
+
 const COIL: [&str; 12] = [
     "index",
     "wahl",
@@ -77,32 +81,6 @@ fn by_routes(results: &Results, side: Side, checked: &Checked, units: &UnitChoic
     rows
 }
 
-/// "the change itself: weight over height 62 %; timed bounce, dampers off 38 %".
-pub(in crate::report) fn routes_words(by: &ByRoutes) -> String {
-    match by.routes().as_slice() {
-        [(only, _)] => only.words().to_string(),
-        many => {
-            let share = |(kind, weight): &(RouteKind, f64)| format!("{} {:.0} %", kind.words(), weight * 100.0);
-            many.iter().map(share).collect::<Vec<_>>().join("; ")
-        }
-    }
-}
-
-/// From what the old spring's rate was worked out; `None` when it was given and counts.
-pub fn old_rate(checked: &Checked, units: &UnitChoice) -> Option<String> {
-    let by = checked.by_routes.as_ref().filter(|by| by.counts)?;
-    let (found, routes) = (rate(by.rate, units), routes_words(by));
-    Some(match by.own {
-        None => say!("The old spring's rate, {found}, was calculated from: {routes}.", found, routes),
-        Some(own) => say!(
-            "The old spring's rate, {found}, was calculated from: {routes}. The rate given, {own}, has the larger ± and is not used.",
-            found,
-            routes,
-            own = rate(own, units)
-        ),
-    })
-}
-
 /// Every way to the wheel rate, with its ±.
 pub fn routes(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
     let routes = &answer.checked(side).routes;
@@ -137,6 +115,7 @@ pub fn offered(results: &Results, side: Side, units: &UnitChoice) -> Option<Bloc
 
 /// A coil to have wound; the rows for its ends and its maker are in between.
 const WOUND: [&str; 4] = ["wound.wire", "wound.mean_diameter", "wound.active", "wound.total"];
+
 const WOUND_LIMITS: [&str; 7] = [
     "sizing.order_length",
     "wound.solid_length",
@@ -232,7 +211,7 @@ pub fn steels(units: &UnitChoice) -> Block {
             let share = format!("{}; {}", steel.allowed_share(), steel.allowed_share_set());
             let modulus = fields::by_key("spring.wire.shear_modulus")
                 .map_or_else(String::new, |field| field.in_units(steel.shear_modulus(), units).to_string());
-            vec![sentence::upper_first(steel.words().said()), modulus, strength, range, share]
+            vec![phrases::upper_first(steel.words().said()), modulus, strength, range, share]
         })
         .collect();
     Block::Table { head: head.to_vec(), rows }

@@ -19,7 +19,7 @@ use super::{Block, Report};
 use crate::base::units::{Dim, Length, Mass, Quantity, display};
 use crate::job::Side;
 use crate::report::sections::unchecked;
-use crate::report::sheets::sheet::check_again_after;
+use crate::report::sheets::header::check_again_after;
 use crate::solve::answer::{AxleAnswer, State};
 pub(super) use paid::price;
 pub use silhouette::Outline;

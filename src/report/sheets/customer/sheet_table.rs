@@ -3,7 +3,7 @@
 use crate::base::units::{Frequency, Length, Mass, Quantity};
 use crate::job::{MeasuredAt, SpringKind};
 use crate::report::Block;
-use crate::report::sections::sentence;
+use crate::report::phrases;
 use crate::report::sheets::both_sides;
 use crate::report::sheets::judged::Verdict;
 use crate::report::sheets::page::Page;
@@ -104,7 +104,7 @@ fn room_was_measured(page: &Page<'_>, axle: &AxleAnswer, state: State, standing:
 pub(super) fn four_rows(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let states = states(page, axle);
     let refitted = states.iter().any(|s| s.state == State::NewSprings) && states.len() > 2;
-    let mut head = vec![sentence::upper_first(&page.axle_words(axle.side))];
+    let mut head = vec![phrases::upper_first(&page.axle_words(axle.side))];
     head.extend(states.iter().map(|s| {
         page.plain(super::ahead(
             page,

@@ -10,8 +10,8 @@ use super::silhouette::{self, Outline};
 use crate::base::units::{Length, Quantity};
 use crate::job::{Side, SpringKind};
 use crate::report::Block;
+use crate::report::phrases;
 use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Place, Shape, Stroke, spring_line, stroke};
-use crate::report::sections::sentence;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::{AxleAnswer, State};
 
@@ -75,7 +75,7 @@ pub(super) fn draw(page: &Page<'_>, axles: &[&AxleAnswer]) -> Option<Block> {
             let one = [scale(of_front), scale(of_rear)].into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
             for (axle, shown, ends) in [(front, of_front, [0.0, 68.0]), (rear, of_rear, [110.0, width_mm])] {
                 words.push(panel(page, &mut shapes, axle, shown, ends, one)?);
-                let name = sentence::upper_first(&page.axle_words(axle.side));
+                let name = phrases::upper_first(&page.axle_words(axle.side));
                 let ratio = if one.0 < 1.0 { format!("1:{:.0}", 1.0 / one.0) } else { format!("{:.0}:1", one.0) };
                 let said = page.say("picture.axle_scale", &[("axle", &name), ("ratio", &ratio)]);
                 label(&mut shapes, [0.5 * (ends[0] + ends[1]), FOOT_MM], &said, true);

@@ -12,7 +12,7 @@ use super::{change, felt, story, weighed};
 use crate::base::units::{Length, Quantity};
 use crate::job::{Level, Side, SpringKind};
 use crate::report::Block;
-use crate::report::sections::sentence::upper_first;
+use crate::report::phrases::upper_first;
 use crate::report::sheets::page::{Page, one_line};
 use crate::solve::answer::{AxleAnswer, State};
 

@@ -2,7 +2,7 @@
 
 use crate::base::units::{Length, Quantity};
 use crate::job::{BagFitted, SpringKind};
-use crate::report::sections::sentence;
+use crate::report::phrases;
 use crate::report::sheets::both_sides::LEVEL_M;
 use crate::report::sheets::page::Page;
 use crate::report::sheets::procedure::{Construction, Unit};
@@ -12,7 +12,7 @@ use crate::solve::drawn;
 /// With what a height is corrected, of each axle whose springs came out; then the lean.
 pub(super) fn lines(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<String> {
     let placed = renewed.iter().filter(|axle| super::is_placed(axle));
-    placed.map(|axle| sentence::upper_first(&correction(page, axle))).chain(lean(page)).collect()
+    placed.map(|axle| phrases::upper_first(&correction(page, axle))).chain(lean(page)).collect()
 }
 
 /// A tolerance that is narrower than the forecast is expected to be missed.

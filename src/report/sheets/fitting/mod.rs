@@ -12,7 +12,7 @@ use super::open;
 use super::page::Page;
 use super::{Block, Report};
 use crate::report::sections::unchecked;
-use crate::report::sheets::sheet::check_again_after;
+use crate::report::sheets::header::check_again_after;
 use crate::solve::answer::AxleAnswer;
 
 /// A line to write on, in a table.

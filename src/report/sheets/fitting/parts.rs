@@ -4,7 +4,7 @@ use super::BLANK;
 use crate::base::units::{Angle, Dim, Length, Quantity, display};
 use crate::job::{BagFitted, Side, SpringKind};
 use crate::report::Block;
-use crate::report::sections::sentence;
+use crate::report::phrases;
 use crate::report::sheets::both_sides;
 use crate::report::sheets::judged::Verdict;
 use crate::report::sheets::open;
@@ -57,7 +57,7 @@ fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     push("fit.alignment", alignment(page, axle));
     let bag = data.bag.fitted == BagFitted::WithNew;
     push("fit.bag", page.typed_of(axle, "bag.pressure", &data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)));
-    Block::Table { head: vec![sentence::upper_first(&page.springs_words(axle.side)), String::new()], rows }
+    Block::Table { head: vec![phrases::upper_first(&page.springs_words(axle.side)), String::new()], rows }
 }
 
 /// Something is listed that goes in with the insulators, or left and right differ.
@@ -93,7 +93,7 @@ pub(super) fn dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     ];
     let rows = rows.into_iter().filter_map(|(key, text)| Some(vec![page.plain(key), text?])).collect();
     let head = page.say("fit.dampers", &[("dampers", &page.dampers_words(axle.side))]);
-    Some(Block::Table { head: vec![sentence::upper_first(&head), String::new()], rows })
+    Some(Block::Table { head: vec![phrases::upper_first(&head), String::new()], rows })
 }
 
 /// The anti-roll bar that goes in.
@@ -175,7 +175,7 @@ pub(super) fn seats(page: &Page<'_>) -> Vec<Block> {
             false => page.say("fit.shims", &[("amount", &page.fine(Length::from_si(cross.at_seat[i].si().abs())))]),
         };
         let key = if right_up { "fit.right_up" } else { "fit.left_up" };
-        sentence::upper_first(&page.say(key, &[("end", &page.end_words(side)), ("amount", &amount)]))
+        phrases::upper_first(&page.say(key, &[("end", &page.end_words(side)), ("amount", &amount)]))
     });
     vec![page.heading("fit.cross"), page.text("fit.cross.note", &[]), Block::List(items.collect())]
 }

@@ -4,9 +4,9 @@ use super::{BLANK, corrected};
 use crate::base::units::{Length, Mass, Quantity, Ratio, display};
 use crate::job::{BarLinks, LinksAgain, Side, SpringKind, Suspension};
 use crate::report::Block;
+use crate::report::phrases;
 use crate::report::pictures::corners::Aim;
 use crate::report::pictures::corners::from_above::from_above;
-use crate::report::sections::sentence;
 use crate::report::sheets::both_sides;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::{Again, AxleAnswer, Corners, cross_weight};
@@ -93,7 +93,7 @@ fn weights(page: &Page<'_>) -> Vec<Vec<String>> {
             let was = before.and_then(|b| difference(Some(b[left]), Some(b[right])));
             let found = of(|a| a.found).unwrap_or_else(|| BLANK.to_owned());
             let what = page.say("fit.side_to_side", &[("end", &page.end_words(side))]);
-            rows.push(vec![sentence::upper_first(&what), was.unwrap_or_default(), target, String::new(), found]);
+            rows.push(vec![phrases::upper_first(&what), was.unwrap_or_default(), target, String::new(), found]);
         }
     }
     for side in Side::BOTH {
@@ -153,7 +153,7 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
             let what = page.say("fit.arch_side_to_side", &[("end", &page.end_words(side))]);
             let [left, right] = [0, 1].map(|i| arch_of_corner(page, 2 * side as usize + i));
             let was = difference(left, right).unwrap_or_else(|| BLANK.to_owned());
-            rows.push(vec![sentence::upper_first(&what), was, target, String::new(), found]);
+            rows.push(vec![phrases::upper_first(&what), was, target, String::new(), found]);
         }
     }
     for axle in renewed {
@@ -173,7 +173,7 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
         let has_length = axle.kind != SpringKind::TorsionBar;
         for (key, what_is, share) in measured.into_iter().filter(|(_, what, _)| has_length || *what != "spring_length")
         {
-            let what = sentence::upper_first(&page.say(key, &[("end", &page.end_words(axle.side))]));
+            let what = phrases::upper_first(&page.say(key, &[("end", &page.end_words(axle.side))]));
             // With what is on the scales, whatever the springs are sized on.
             let known = |springs: &str| page.of(axle, &format!("on_scales.{springs}_{what_is}"));
             let [was, target] = ["old", "new"].map(known);
@@ -208,7 +208,7 @@ fn alignment(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
     // Kept in one line.
     let pair = || "_____\u{a0}/\u{a0}_____".to_owned();
     let line = |axle: &AxleAnswer, key: &str| {
-        let what = sentence::upper_first(&page.say(key, &[("end", &page.end_words(axle.side))]));
+        let what = phrases::upper_first(&page.say(key, &[("end", &page.end_words(axle.side))]));
         vec![what, pair(), BLANK.to_owned(), BLANK.to_owned(), pair()]
     };
     let keys = |axle: &AxleAnswer| match (page.job.axle(axle.side).suspension, axle.side) {
@@ -238,7 +238,7 @@ fn expected(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<String> {
         let amount = page.of(a, "sizing.settling")?;
         Some(page.say("fit.settle", &[("end", &page.end_words(a.side)), ("amount", &amount)]))
     });
-    rise.chain(settle).map(|t| sentence::upper_first(&t)).collect()
+    rise.chain(settle).map(|t| phrases::upper_first(&t)).collect()
 }
 
 /// From the arches as measured on the old springs to those aimed at, mean of both sides, as both are shown.
@@ -267,7 +267,7 @@ fn row<Q: Quantity>(page: &Page<'_>, what: String, was: Option<String>, again: &
     let within = again.within.filter(|_| again.foretold.is_some());
     let within = within.map_or_else(String::new, |w| page.within(w));
     let target = again.foretold.map_or_else(blank, |q| page.qty(q));
-    vec![sentence::upper_first(&what), was.unwrap_or_else(blank), target, within, found]
+    vec![phrases::upper_first(&what), was.unwrap_or_else(blank), target, within, found]
 }
 
 /// How much more the left is than the right, as both are shown.

@@ -2,7 +2,7 @@
 
 use crate::job::{BagFitted, Side};
 use crate::report::Block;
-use crate::report::sections::sentence;
+use crate::report::phrases;
 use crate::report::sheets::open;
 use crate::report::sheets::page::Page;
 use crate::report::sheets::procedure::{Construction, Part, Procedure, Renew, Step, Tightened, drawing};
@@ -78,7 +78,7 @@ fn of_one(page: &Page<'_>, job: &Job<'_>, is_first: bool, is_last: bool) -> Vec<
     }
     blocks.push(Block::Drawing(drawing::of(page.words, job.construction)));
     blocks.push(Block::Steps(procedure.steps.iter().map(|step| step_words(page, job, step)).collect()));
-    blocks.push(Block::Heading(sentence::upper_first(&page.say("fit.torque", &[("axles", &axles)]))));
+    blocks.push(Block::Heading(phrases::upper_first(&page.say("fit.torque", &[("axles", &axles)]))));
     blocks.extend(torques(page, job, &procedure));
     blocks
 }

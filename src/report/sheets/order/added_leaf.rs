@@ -3,7 +3,7 @@
 use super::lines::Lines;
 use crate::base::units::{Length, Quantity, SpringRate, display};
 use crate::report::Block;
-use crate::report::sections::sentence;
+use crate::report::phrases;
 use crate::report::sheets::both_sides;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::{AddedLeaf, AxleAnswer};
@@ -15,7 +15,7 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> V
     let part = page.part(axle);
     let u = part.and_then(|part| part.u_of(|parts| Some(parts.added_leaf?.beside.rate.si()))).unwrap_or(0.0);
     if !display::is_determined(rate.si(), u) {
-        let head = sentence::upper_first(&springs);
+        let head = phrases::upper_first(&springs);
         let fill = [("springs", head), ("rate", page.qty(rate)), ("u", page.qty(SpringRate::from_si(u)))];
         return vec![page.text("added.doubt", &fill.each_ref().map(|(key, text)| (*key, text.as_str())))];
     }

@@ -4,7 +4,7 @@ use super::lines::{Blanks, Lines};
 use crate::base::units::{Area, Length, Pressure, Volume};
 use crate::job::BagFitted;
 use crate::report::Block;
-use crate::report::sections::sentence;
+use crate::report::phrases;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::AxleAnswer;
 
@@ -32,5 +32,5 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> 
     lines.ask_text("order.bag_fittings", &data.order.bag_fittings, axle.side, "bag_fittings");
     lines.ask("order.bag.shortens", page.of(axle, "bag.shortens"), &[path("travel.metal")]);
     lines.ask("order.bag.lengthens", page.of(axle, "bag.lengthens"), &[path("travel.droop")]);
-    Some(lines.table(sentence::upper_first(&page.say("order.bag", &[("end", &page.end_words(axle.side))]))))
+    Some(lines.table(phrases::upper_first(&page.say("order.bag", &[("end", &page.end_words(axle.side))]))))
 }

@@ -4,7 +4,7 @@ use super::lines::{Blanks, Lines};
 use crate::base::units::{DamperSpeed, Dim, Force, Length, Pressure, Quantity, Ratio};
 use crate::job::{Suspension, fields};
 use crate::report::Block;
-use crate::report::sections::sentence;
+use crate::report::phrases;
 use crate::report::sheets::judged::{Dampers, Verdict};
 use crate::report::sheets::open;
 use crate::report::sheets::page::Page;
@@ -132,7 +132,7 @@ fn sizes(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Block {
     let gas: Option<Pressure> = page.typed_of(axle, "damper.gas_pressure", &data.damper.gas_pressure);
     let gas = gas.map(|p| if p.si() > 0.0 { page.qty(p) } else { page.plain("order.no_gas") });
     lines.ask("order.gas", gas, &[path("damper.gas_pressure")]);
-    lines.table(sentence::upper_first(&page.dampers_words(side)))
+    lines.table(phrases::upper_first(&page.dampers_words(side)))
 }
 
 /// Forces at the customary test speeds: old, where its curve is known, and wanted, from the least to the most.

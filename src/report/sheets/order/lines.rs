@@ -3,7 +3,7 @@
 use crate::base::language::inside;
 use crate::job::{Side, fields};
 use crate::report::Block;
-use crate::report::sections::sentence;
+use crate::report::phrases;
 use crate::report::sheets::page::{Page, one_line};
 
 /// A line to write on, in a table.
@@ -101,7 +101,7 @@ impl<'p, 'a> Lines<'p, 'a> {
         };
         let axle = self.page.axle_words(side);
         if fields::by_path(path).is_some() {
-            return sentence::upper_first(&axle);
+            return phrases::upper_first(&axle);
         }
         let is_of_dampers = path.rsplit('.').next().is_some_and(|field| OF_DAMPERS.contains(&field));
         self.page.say(if is_of_dampers { "order.in_dampers" } else { "order.in_springs" }, &[("axle", &axle)])

@@ -16,7 +16,7 @@ use super::page::{Page, listed};
 use super::{Block, Report};
 use crate::base::units::{Length, Quantity};
 use crate::job::{BagFitted, HeldBy, SpringKind};
-use crate::report::sections::sentence;
+use crate::report::phrases;
 use crate::report::sheets::sheet::default_label;
 use crate::solve::answer::{AxleAnswer, Part};
 use lines::{Blanks, Lines};
@@ -118,7 +118,7 @@ fn of_the_order(page: &Page<'_>, blanks: &mut Blanks) -> Option<Block> {
 
 fn one_axle(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Vec<Block> {
     let words = page.springs_words(axle.side);
-    let mut blocks = vec![Block::Heading(sentence::upper_first(&page.axle_words(axle.side)))];
+    let mut blocks = vec![Block::Heading(phrases::upper_first(&page.axle_words(axle.side)))];
     match page.verdict(axle) {
         Verdict::Unanswered => blocks.push(page.text("order.unanswered", &[("springs", &words)])),
         Verdict::Stays if page.part(axle).is_some() && page.dampers(axle).is_to_stay() => {
@@ -191,13 +191,13 @@ fn roll_bar(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Option<B
         let text = page.typed_of(axle, field, entry).map(|length| page.qty(length));
         lines.ask(key, text, &[format!("{}.{field}", axle.side.key())]);
     }
-    Some(lines.table(sentence::upper_first(&page.say("order.roll_bar", &[("end", &page.end_words(axle.side))]))))
+    Some(lines.table(phrases::upper_first(&page.say("order.roll_bar", &[("end", &page.end_words(axle.side))]))))
 }
 
 /// A spring that is loose at full droop is ordered on a condition, until the job says what holds it.
 fn droop(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     let loose: Length = page.value(axle, "room.seat").filter(|left: &Length| left.si() < 0.0)?;
-    let springs = sentence::upper_first(&page.springs_words(axle.side));
+    let springs = phrases::upper_first(&page.springs_words(axle.side));
     let (amount, held) = (page.qty(Length::from_si(-loose.si())), page.job.axle(axle.side).held_by);
     Some(match held {
         HeldBy::NotSaid => page.caution("order.loose", &[("springs", &springs), ("amount", &amount)]),

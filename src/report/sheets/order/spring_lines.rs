@@ -4,7 +4,7 @@ use super::lines::{Blanks, Lines};
 use crate::base::units::{Length, Quantity, Ratio, SpringRate, display};
 use crate::job::SpringKind;
 use crate::report::Block;
-use crate::report::sections::sentence;
+use crate::report::phrases;
 use crate::report::sheets::both_sides;
 use crate::report::sheets::page::{Page, listed, one_line};
 use crate::solve::answer::{AxleAnswer, Part};
@@ -24,7 +24,7 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, blanks: 
         lines.push("order.steel", Some(page.plain("order.steel_by_maker")));
     }
     lines.ask_text("order.finish", &page.job.axle(axle.side).order.finish, axle.side, "finish");
-    lines.table(sentence::upper_first(&page.springs_words(axle.side)))
+    lines.table(phrases::upper_first(&page.springs_words(axle.side)))
 }
 
 /// How many, from which list, at what price.

@@ -3,7 +3,7 @@
 use crate::base::units::{Length, Quantity};
 use crate::job::Ends;
 use crate::report::Block;
-use crate::report::sections::sentence;
+use crate::report::phrases;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::AxleAnswer;
 use crate::trade::spring::{COLD_UP_TO_M, Material, WindingLimit, Wound};
@@ -57,7 +57,7 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer, wound: &Wound) -> Block 
     push(&mut rows, page, "wound.stress_solid", solid);
     let open: Vec<String> = wound.not_checked().iter().map(|l| page.plain(limit_key(*l))).collect();
     push(&mut rows, page, "wound.not_checked", (!open.is_empty()).then(|| open.join(", ")));
-    Block::Table { head: vec![sentence::upper_first(&wound_head), String::new()], rows }
+    Block::Table { head: vec![phrases::upper_first(&wound_head), String::new()], rows }
 }
 
 fn limit_key(limit: WindingLimit) -> &'static str {

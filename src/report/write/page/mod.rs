@@ -12,6 +12,7 @@ pub mod pdf;
 pub mod raster;
 mod setting;
 mod shapes;
+mod strips;
 mod tables;
 mod tags;
 

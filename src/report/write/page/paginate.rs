@@ -1,8 +1,8 @@
 //! Puts strips on pages, below a head and above a foot.
 
-use super::blocks::{HAIR, Measure, Strip, Stripper, THIN, base, line_height, path, text_items};
 use super::fonts::Fonts;
 use super::setting::{Setter, Type};
+use super::strips::{HAIR, Measure, Strip, Stripper, THIN, base, line_height, path, text_items};
 use super::{Fit, Item, Letterhead, PT_PER_MM, Page, Part, Placed, Printing, SMALLEST_PT, frame_pt};
 use crate::base::language::{Language, speak};
 use crate::report::{Block, Report};

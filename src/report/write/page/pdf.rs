@@ -185,7 +185,7 @@ fn metadata(pages: &Pages) -> Metadata {
         "" => tr("Sheet").to_owned(),
         title => title.to_owned(),
     };
-    let mut metadata = Metadata::new().title(title).language(language(pages)).creator(creator);
+    let mut metadata = Metadata::new().title(title).language(tags::language(pages)).creator(creator);
     let shop = pages.printing.letterhead.name.trim();
     if !shop.is_empty() {
         metadata = metadata.authors(vec![shop.to_owned()]);
@@ -198,14 +198,6 @@ fn metadata(pages: &Pages) -> Metadata {
         metadata = metadata.creation_date(date);
     }
     metadata
-}
-
-/// The language of the words.
-pub(super) fn language(pages: &Pages) -> String {
-    match pages.printing.language.trim() {
-        "" => "en".to_owned(),
-        language => language.to_ascii_lowercase(),
-    }
 }
 
 /// Year-month-day.

@@ -1,6 +1,5 @@
 //! Shapes of a drawing as items of a page.
 
-use super::blocks::round;
 use super::setting::{Setter, Type};
 use super::{Item, PT_PER_MM, Part, Pen, Placed};
 use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Shape, Stroke};
@@ -75,4 +74,11 @@ fn grey(fill: Fill) -> Option<f32> {
         Fill::Dark => Some(0.4),
         Fill::Black => Some(0.0),
     }
+}
+
+/// A circle through enough points.
+pub(super) fn round(centre: [f32; 2], radius: f32) -> Vec<[f32; 2]> {
+    const POINTS: usize = 40;
+    let at = |i: usize| std::f32::consts::TAU * i as f32 / POINTS as f32;
+    (0..POINTS).map(|i| [centre[0] + radius * at(i).cos(), centre[1] + radius * at(i).sin()]).collect()
 }

@@ -1,31 +1,12 @@
 //! Tables: column widths by content, wrapped cells, a head that is repeated on the next page.
 
-use super::blocks::{HAIR, Strip, Stripper, THIN, base, line_height, path, text_items};
 use super::setting::{Line, Type};
+use super::strips::{Columns, HAIR, Shared, Strip, Stripper, THIN, base, line_height, path, text_items};
 use super::{Part, Spot};
 use crate::report::{Block, decimal, is_unknown};
 
 /// A table up to this share of a page is not parted.
 const UNBROKEN: f32 = 0.25;
-
-/// Columns of all tables of a report that are called alike.
-pub(super) struct Shared {
-    /// What is above them, but for the first.
-    names: Vec<String>,
-    columns: Columns,
-    /// Rows of those tables that are set already.
-    used: usize,
-}
-
-/// Columns of a table.
-#[derive(Clone)]
-struct Columns {
-    left: Vec<f32>,
-    width: Vec<f32>,
-    is_number: Vec<bool>,
-    /// How far each row's cell keeps from the right edge; nothing where it does not stand in one line.
-    off: Vec<Vec<f32>>,
-}
 
 impl Stripper<'_, '_> {
     pub(super) fn table(&mut self, at: usize, head: &[String], rows: &[Vec<String>]) {

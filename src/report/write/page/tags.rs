@@ -14,7 +14,7 @@ pub(super) type Drawn = BTreeMap<Part, Vec<Identifier>>;
 
 /// The tree of tags. Everything drawn is in it once.
 pub(super) fn tree(pages: &Pages, mut drawn: Drawn) -> TagTree {
-    let mut tree = TagTree::new().with_lang(Some(super::pdf::language(pages)));
+    let mut tree = TagTree::new().with_lang(Some(language(pages)));
     let mut take = |part: Part| drawn.remove(&part).unwrap_or_default();
     let logo = take(Part::Logo);
     if !logo.is_empty() {
@@ -82,4 +82,12 @@ fn table(columns: usize, rows: usize, mut spot: impl FnMut(Spot) -> Vec<Identifi
     let head = TagGroup::with_children(Tag::THead, vec![row(0)]);
     let body = TagGroup::with_children(Tag::TBody, (1..=rows).map(row).collect());
     TagGroup::with_children(Tag::Table, vec![Node::Group(head), Node::Group(body)])
+}
+
+/// The language of the words.
+pub(super) fn language(pages: &Pages) -> String {
+    match pages.printing.language.trim() {
+        "" => "en".to_owned(),
+        language => language.to_ascii_lowercase(),
+    }
 }

@@ -6,6 +6,7 @@
 use crate::base::language::tr;
 use crate::base::units::{Dim, Length, Mass, Quantity, UnitChoice, display};
 use crate::job::Side;
+pub use crate::report::pictures::drawing::PlanMark;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Lead, Sizing, SpringToBuy, Standing, State};
 use crate::trade::spring::Spring;
@@ -63,17 +64,6 @@ pub struct Mark {
     pub at: [f64; 2],
     /// On which side its words stand.
     pub words: Words,
-}
-
-/// The mark of a plan that is not chosen: none of the shapes of the three states.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum PlanMark {
-    /// An open triangle, its tip up.
-    Up,
-    /// An open triangle, its tip down.
-    Down,
-    /// A star of three lines.
-    Star,
 }
 
 /// A thin line through points (x, y), both in SI.

@@ -8,7 +8,7 @@ use crate::report::pictures::wording::{self, Sizes, Surface};
 use crate::solve::answer::State;
 
 /// Width and height of a picture that is copied by itself.
-pub(super) const COPIED_MM: [f32; 2] = [170.0, 105.0];
+pub(in crate::report::pictures) const COPIED_MM: [f32; 2] = [170.0, 105.0];
 /// Room for the numbers at the left, and for the last of those below at the right.
 const SIDES_MM: [f32; 2] = [17.0, 5.0];
 /// Room for the title and the upright axis' name above, for numbers and name below.
@@ -18,11 +18,11 @@ const UNTITLED_MM: f32 = 7.0;
 /// Height of the type.
 pub const TYPE_MM: f32 = 3.2;
 /// Height of a title's type.
-pub(super) const TITLE_MM: f32 = 3.6;
+pub(in crate::report::pictures) const TITLE_MM: f32 = 3.6;
 /// Mean width of a letter, per height of the type: bold Noto Sans, with some room.
 const LETTER: f32 = 0.62;
 /// Half the size of a mark.
-pub(super) const MARK_MM: f32 = 1.7;
+pub(in crate::report::pictures) const MARK_MM: f32 = 1.7;
 
 /// What is copied or saved of a picture, whatever it shows.
 #[derive(Debug, Clone, PartialEq)]
@@ -46,13 +46,13 @@ impl Export {
         Export::new(drawing(picture, units), csv(picture, units))
     }
 
-    pub(super) fn new(drawing: Drawing, table: Result<String, csv::Error>) -> Self {
+    pub(in crate::report::pictures) fn new(drawing: Drawing, table: Result<String, csv::Error>) -> Self {
         Export { drawing, table: table.map_err(|error| error.to_string()) }
     }
 }
 
 /// What was written to a table.
-pub(super) fn text_of(table: csv::Writer<Vec<u8>>) -> Result<String, csv::Error> {
+pub(in crate::report::pictures) fn text_of(table: csv::Writer<Vec<u8>>) -> Result<String, csv::Error> {
     let bytes = table.into_inner().map_err(|e| e.into_error())?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())
 }

@@ -1,8 +1,8 @@
 //! What a rough road does to one corner, and what a suspension bench measures on it.
 
-use super::{AxleAnswer, BeforeAfter, PerState, State};
+use super::{BeforeAfter, PerState, State};
 use crate::base::language::Word;
-use crate::base::units::{Acceleration, Angle, Frequency, Length, Mass, Quantity, Ratio, SpringRate};
+use crate::base::units::{Acceleration, Angle, Frequency, Length, Quantity, Ratio, SpringRate};
 pub use crate::trade::bench::BenchReading;
 pub use crate::trade::recording::BodyMode;
 pub use crate::trade::road::{Corner, Passage, RoadClass, Said, Trade, TradePoint, WeightedBy};
@@ -133,16 +133,6 @@ pub struct BounceMeasured {
     pub predicted: Option<BodyMode>,
     /// Wheel rate by both, which needs no motion ratio.
     pub wheel_rate: Option<SpringRate>,
-}
-
-impl AxleAnswer {
-    /// Sprung and unsprung mass of a corner in a state: what needs neither motion ratio nor spring.
-    pub fn hung(&self, state: State) -> Option<[Mass; 2]> {
-        match state {
-            State::Before => Some([self.sprung_before?, self.unsprung.before?]),
-            State::OldSprings | State::NewSprings => Some([self.sprung_after?, self.unsprung.after?]),
-        }
-    }
 }
 
 impl BounceMeasured {

@@ -267,7 +267,7 @@ pub struct CornerLedger {
     /// Right less left of the front and the rear axle: what the parts explain, and what remains beyond it for pads, a
     /// preloaded spring or bar.
     pub sides: Told<2>,
-    /// + right; where [`super::Ledger::missing`] would sit.
+    /// + right; where [`super::super::Ledger::missing`] would sit.
     pub missing_right: Option<Length>,
 }
 

@@ -1,10 +1,9 @@
-//! What is examined in addition to the answer of one axle: rows, routes to the wheel rate, and what each ± does.
+//! The ways to the wheel rate, side by side.
 
-use super::{AxleAnswer, ByRoutes, Measured};
+use super::Measured;
 use crate::base::language::Word;
 use crate::base::math::fuse::Covariance;
 use crate::base::message::Message;
-use crate::trade::wheel::Rows;
 
 /// A way to the wheel rate.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -147,90 +146,4 @@ impl Routes {
         let variance = self.covariance.of(&[one, other]).of_sum(&[1.0, -1.0]);
         Some(Measured { value: a.value - b.value, u: variance.sqrt() })
     }
-}
-
-/// One axle solved again with one field moved by its standard uncertainty.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Nudged {
-    /// Path of the field.
-    pub path: String,
-    /// With the field moved up.
-    /// Boxed: half a megabyte in one piece would be asked of the system again for every solve.
-    pub up: Box<AxleAnswer>,
-    /// With the field moved down.
-    pub down: Box<AxleAnswer>,
-}
-
-/// What was examined in addition to the answer of one axle: rows, routes and what each ± does.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Checked {
-    /// Rows of the spring's motion ratio.
-    pub ratio_rows: Option<Rows>,
-    /// Rows of the damper's motion ratio.
-    pub damper_rows: Option<Rows>,
-    /// All ways to the wheel rate.
-    pub routes: Routes,
-    /// The old spring's rate by the routes that do without the way that was chosen for it; `None` when there is none.
-    pub by_routes: Option<ByRoutes>,
-    /// The axle with each field moved by its ±.
-    pub nudged: Vec<Nudged>,
-}
-
-impl Checked {
-    /// The standard uncertainty of a result, SI: the root of the sum of squares of what each field moves.
-    ///
-    /// First order, independent fields. `None` when no field has a ± or the result is lost when one moves.
-    /// Source `GUM`, 5.1.2.
-    pub fn u_of(&self, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Option<f64> {
-        root_sum(self.steps(result).map(|(_, step)| step))
-    }
-
-    /// How much of the variance of a result each field brings, by path, largest first; together 1.
-    ///
-    /// Fields that bring nothing are left out; empty when the ± is not known or nothing moves the result.
-    pub fn shares(&self, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Vec<(&str, f64)> {
-        shares(self.steps(result))
-    }
-
-    /// How far a result moves for one standard uncertainty of each field, by path, in the order of the file; `None` where
-    /// it is lost.
-    pub fn steps(&self, result: impl Fn(&AxleAnswer) -> Option<f64>) -> impl Iterator<Item = (&str, Option<f64>)> {
-        self.nudged.iter().map(move |n| (n.path.as_str(), step(result(&n.up), result(&n.down))))
-    }
-}
-
-/// How far a result moves for one standard uncertainty of a field: half of what lies between both ends.
-pub(in crate::solve) fn step(up: Option<f64>, down: Option<f64>) -> Option<f64> {
-    Some(0.5 * (up? - down?))
-}
-
-/// The root of the sum of squares; `None` without steps, or when one is not known.
-pub(super) fn root_sum(steps: impl Iterator<Item = Option<f64>>) -> Option<f64> {
-    let (mut variance, mut any) = (0.0, false);
-    for step in steps {
-        variance += step?.powi(2);
-        any = true;
-    }
-    (any && variance.is_finite()).then(|| variance.sqrt())
-}
-
-/// What each step brings to the sum of squares, by path, largest first; together 1.
-pub fn shares<'a>(steps: impl Iterator<Item = (&'a str, Option<f64>)>) -> Vec<(&'a str, f64)> {
-    let squares: Option<Vec<(&str, f64)>> = steps.map(|(path, step)| Some((path, step?.powi(2)))).collect();
-    let mut shares: Vec<(&str, f64)> = Vec::new();
-    for (path, square) in squares.unwrap_or_default() {
-        // A field that was typed, and what the routes disagree by instead of it, are one thing to measure.
-        match shares.iter_mut().find(|s| s.0 == path) {
-            Some(known) => known.1 += square,
-            None => shares.push((path, square)),
-        }
-    }
-    let variance: f64 = shares.iter().map(|s| s.1).sum();
-    if !(variance.is_finite() && variance > 0.0) {
-        return Vec::new();
-    }
-    shares.retain(|s| s.1 > 0.0);
-    shares.iter_mut().for_each(|s| s.1 /= variance);
-    shares.sort_by(|a, b| b.1.total_cmp(&a.1));
-    shares
 }

@@ -253,3 +253,18 @@ pub struct OldSpring {
     /// Its leaf.
     pub leaf: Option<LeafFacts>,
 }
+
+/// Stock rates inside a band.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StockRates {
+    /// Step between them.
+    pub step: SpringRate,
+    /// Lowest inside.
+    pub lowest: SpringRate,
+    /// Highest inside.
+    pub highest: SpringRate,
+    /// How many.
+    pub count: usize,
+    /// Free lengths to order at the lowest and the highest, where lengths are known.
+    pub lengths: Option<[Length; 2]>,
+}
