@@ -15,6 +15,7 @@ pub mod sheets;
 pub mod write;
 
 use crate::base::language::tr;
+use crate::base::message::Message;
 use crate::base::units::{Quantity, Ratio, UnitChoice, display};
 
 /// A report: a title and blocks in order.
@@ -52,6 +53,13 @@ pub enum Block {
     Blanks(Vec<String>),
 }
 
+impl Block {
+    /// A list of what was found.
+    pub fn list(messages: &[Message]) -> Self {
+        Block::List(messages.iter().map(ToString::to_string).collect())
+    }
+}
+
 /// A value with its ± as far as that is seen: "1.34 ± 0.03 Hz"; "not known" of what is not.
 fn with_u<Q: Quantity>(value: Option<Q>, u_si: Option<f64>, units: &UnitChoice) -> String {
     or_unknown(value, |v| display::rounded_with_u(v.si(), u_si, Q::DIM, units))
@@ -69,12 +77,12 @@ pub fn is_unknown(cell: &str) -> bool {
     cell.trim() == tr("not known")
 }
 
-/// The text of what is known, "not known" of what is not.
 /// "204.00 EUR".
 fn money(amount: f64, currency: &str) -> String {
     format!("{} {currency}", display::fixed(amount, 2)).trim_end().to_owned()
 }
 
+/// The text of what is known, "not known" of what is not.
 fn or_unknown<T>(value: Option<T>, text: impl Fn(T) -> String) -> String {
     value.map_or_else(|| tr("not known").to_owned(), text)
 }

@@ -4,6 +4,7 @@
 use std::f64::consts::{PI, TAU};
 
 use proptest::prelude::*;
+use springwright::base::message::Message;
 use springwright::base::units::{
     DampingRate, Force, Length, Mass, Pressure, Quantity, Ratio, SpringRate, TwistRate, Velocity,
 };
@@ -284,7 +285,7 @@ mod reading {
         }
         let turned = "speed (m/s),force (N)\n-0.1,-100\n-0.3,-180\n0.1,250\n0.3,470\n";
         assert_eq!(made(turned, &Ask { plus: Direction::Rebound, ..Ask::default() }), want);
-        let said = read(turned.as_bytes(), &Ask::default()).expect("read").notes.join("; ");
+        let said = Message::row(read(turned.as_bytes(), &Ask::default()).expect("read").notes, "; ").to_string();
         assert!(said.contains("Positive speeds read as bump, negative as rebound"), "{said}");
         assert!(said.contains("are the signs reversed?"), "{said}");
     }

@@ -150,7 +150,11 @@ fn what_was_asked_for_goes_before_what_is_likely() {
     let mm = written("time (s),height\n", |_, r| format!("{},{}", r[0], 10.0 * (r[3] - 9.777)));
     let recording = opened(&mm);
     assert_eq!(recording.signal, Signal::Displacement);
-    assert!(recording.notes.iter().any(|n| n.contains("displacements taken as mm")), "{:?}", recording.notes);
+    assert!(
+        recording.notes.iter().any(|n| n.to_string().contains("displacements taken as mm")),
+        "{:?}",
+        recording.notes
+    );
     let ask = Ask { unit: Some("cm".to_owned()), ..Ask::default() };
     let cm = read(mm.as_bytes(), &ask, &Watch::default()).expect("in cm");
     assert!((cm.record.stretches[0].axes[0][100] / recording.record.stretches[0].axes[0][100] - 10.0).abs() < 1e-9);
@@ -205,7 +209,7 @@ fn odd_rows_and_gaps_are_said_and_the_rest_is_read() {
     let recording = opened(&some);
     assert_eq!(recording.cautions.len(), 1, "{:?}", recording.cautions);
     assert!(
-        recording.cautions[0].contains("Rows left out: 2, the first in line 7: 4 cells are expected"),
+        recording.cautions[0].to_string().contains("Rows left out: 2, the first in line 7: 4 cells are expected"),
         "{:?}",
         recording.cautions
     );
@@ -213,10 +217,18 @@ fn odd_rows_and_gaps_are_said_and_the_rest_is_read() {
         C8.lines().enumerate().filter(|(i, _)| !(180..200).contains(i)).map(|(_, l)| format!("{l}\n")).collect();
     let recording = opened(&gap);
     assert_eq!(recording.record.gaps, 1);
-    assert!(recording.cautions.iter().any(|c| c.contains("Gaps in the samples: 1;")), "{:?}", recording.cautions);
+    assert!(
+        recording.cautions.iter().any(|c| c.to_string().contains("Gaps in the samples: 1;")),
+        "{:?}",
+        recording.cautions
+    );
     let clipped = written(head, |_, r| format!("{},{},{},{}", r[0], r[1], r[2], r[3].clamp(9.3, 10.6)));
     let recording = opened(&clipped);
-    assert!(recording.cautions.iter().any(|c| c.contains("reached the end of its range")), "{:?}", recording.cautions);
+    assert!(
+        recording.cautions.iter().any(|c| c.to_string().contains("reached the end of its range")),
+        "{:?}",
+        recording.cautions
+    );
     assert!(opened(C8).cautions.is_empty());
 }
 
@@ -352,7 +364,7 @@ fn columns_of_a_logger_are_remembered() {
     file::write_text(&path, &written("a,b,c\n", |_, [t, _, _, z]| format!("7,{t},{}", z / 9.806_65))).expect("written");
     let found = open_as(&path, &Ask::default(), &all, &Watch::default()).expect("read as chosen");
     assert_eq!((&found.asked, found.axes.len(), found.columns.len()), (&chosen, 1, 3));
-    assert!(found.notes.iter().any(|n| n.contains("with your earlier choice")), "{:?}", found.notes);
+    assert!(found.notes.iter().any(|n| n.to_string().contains("with your earlier choice")), "{:?}", found.notes);
     let plain = opened(C8);
     let off = |i: usize| found.record.stretches[0].axes[0][i] - plain.record.stretches[0].axes[2][i];
     assert!((0..600).map(off).all(|o| o.abs() < 1e-6));

@@ -6,8 +6,9 @@ use encoding_rs::{Encoding, UTF_8, WINDOWS_1252};
 use thiserror::Error;
 
 use crate::base::bounds::CELL;
-use crate::base::language::tr;
-use crate::say;
+use crate::base::language::{Word, tr};
+use crate::base::message::Message;
+use crate::message;
 
 /// How many characters a cell has, if it has more than any cell.
 pub fn beyond_cell(cell: &str) -> Option<usize> {
@@ -27,8 +28,8 @@ pub fn quoted(row: &str) -> String {
 pub struct Decoded<'b> {
     /// The text.
     pub text: Cow<'b, str>,
-    /// How it was read, in words.
-    pub note: String,
+    /// How it was read.
+    pub note: Message,
 }
 
 /// Bytes that are no text.
@@ -46,18 +47,20 @@ pub fn decode(bytes: &[u8]) -> Result<Decoded<'_>, NotText> {
             let (text, lost) = encoding.decode_without_bom_handling(&bytes[mark..]);
             let name = encoding.name();
             let note = match lost {
-                true => say!("Text read as {name}; characters that could not be read are shown as \u{FFFD}", name),
-                false => say!("Text read as {name}", name),
+                true => message!("Text read as {name}; characters that could not be read are shown as \u{FFFD}", name),
+                false => message!("Text read as {name}", name),
             };
             Decoded { text, note }
         }
         marked => {
             let bytes = &bytes[marked.map_or(0, |(_, mark)| mark)..];
             match std::str::from_utf8(bytes) {
-                Ok(text) => Decoded { text: Cow::Borrowed(text), note: say!("Text read as {name}", name = "UTF-8") },
+                Ok(text) => {
+                    Decoded { text: Cow::Borrowed(text), note: message!("Text read as {name}", name = "UTF-8") }
+                }
                 Err(_) => Decoded {
                     text: WINDOWS_1252.decode_without_bom_handling(bytes).0,
-                    note: tr("The text is not UTF-8; it was read as Windows-1252. Check accented letters").to_owned(),
+                    note: Word("The text is not UTF-8; it was read as Windows-1252. Check accented letters").into(),
                 },
             }
         }

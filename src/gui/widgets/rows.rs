@@ -141,7 +141,7 @@ fn curve_rows(
         plain.into_iter().chain([cell(Some(r.point.speed.si()), speed)]).chain(forces).collect()
     });
     let rows = rows.collect();
-    Some(Ok(paste::PastedRows { rows, ignored: read.notes }))
+    Some(Ok(paste::PastedRows { rows, ignored: read.notes.iter().map(ToString::to_string).collect() }))
 }
 
 /// Draws the table of one axle's list.

@@ -20,7 +20,7 @@ pub fn build(read: &CurveTable) -> (Report, bool) {
     };
     let head = [tr("Line"), tr("click"), tr("speed"), tr("bump"), tr("rebound")].map(str::to_owned).to_vec();
     let mut blocks = vec![
-        Block::List(read.notes.clone()),
+        Block::list(&read.notes),
         Block::Table { head, rows: read.rows.iter().map(row).collect() },
         Block::Heading(tr("Average rates (for equal work per stroke), at the damper").into()),
     ];

@@ -4,9 +4,10 @@ use super::Meaning;
 use super::header_words::MONEY;
 use super::text::Table;
 use crate::base::bounds::LIST_ROWS;
+use crate::base::message::Message;
 use crate::base::table::folded;
 use crate::base::units::{DecimalMark, Dim, EntryError, Unit, parse};
-use crate::say;
+use crate::message;
 
 /// Cells that must show a decimal mark without doubt before the guess is made.
 const ENOUGH: usize = 200;
@@ -16,13 +17,13 @@ const ENOUGH: usize = 200;
 pub(super) enum Fault {
     /// A bare number, and its column says no unit.
     NoUnit,
-    /// In words.
-    Said(String),
+    /// What is wrong with it.
+    Wrong(Message),
 }
 
 impl From<EntryError> for Fault {
     fn from(error: EntryError) -> Self {
-        Fault::Said(error.to_string())
+        Fault::Wrong(error.into())
     }
 }
 
@@ -106,7 +107,10 @@ impl Numbers {
         }
         let number = parse::number(text, Dim::Ratio, self.mark)?;
         if !number.unit.symbol.is_empty() {
-            return Err(Fault::Said(say!("\"{text}\" is a percentage; this column must contain plain numbers", text)));
+            return Err(Fault::Wrong(message!(
+                "\"{text}\" is a percentage; this column must contain plain numbers",
+                text
+            )));
         }
         Ok(self.counted(text, number))
     }
@@ -120,7 +124,7 @@ impl Numbers {
     pub fn pieces(&mut self, text: &str) -> Result<u32, Fault> {
         let pieces = self.count(text)?;
         if pieces.fract() != 0.0 || !(0.0..=f64::from(u32::MAX)).contains(&pieces) {
-            return Err(Fault::Said(say!("\"{text}\" must be a whole number of pieces, 0 or more", text)));
+            return Err(Fault::Wrong(message!("\"{text}\" must be a whole number of pieces, 0 or more", text)));
         }
         Ok(pieces as u32)
     }

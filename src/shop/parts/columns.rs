@@ -6,8 +6,7 @@ use super::header::{self, Header};
 use super::meaning::Meaning;
 use super::text::{self, Table};
 use super::{ListError, MOST_COLUMNS, cell};
-use crate::base::language::mark;
-use crate::base::units::{DecimalMark, Dim, Unit, parse, table};
+use crate::base::units::{Amount, DecimalMark, Dim, Unit, parse, table};
 
 /// Rows read to find the unit of a column in its cells.
 const LOOKED_AT: usize = 200;
@@ -61,26 +60,6 @@ impl Column {
 }
 
 impl Columns {
-    /// What has still to be chosen before the file can be read, a sentence each.
-    ///
-    /// A column is named here also when its cells may say their unit themselves.
-    pub fn missing(&self) -> Vec<String> {
-        let mut missing = Vec::new();
-        for (i, column) in self.columns.iter().enumerate() {
-            let Some(means) = column.means else { continue };
-            match column.settled_unit(means) {
-                Err(error) => missing.push(error.to_string()),
-                Ok(None) if !means.dims().is_empty() => missing.push(no_unit(&column.header, means).to_string()),
-                Ok(_) => {}
-            }
-            let earlier = self.columns[..i].iter().find(|c| c.means.is_some_and(|m| m.is_same(means)));
-            missing.extend(earlier.map(|first| twice(means, first, column).to_string()));
-            missing.extend(wrong_speed(column).map(|e| e.to_string()));
-        }
-        missing.extend(self.nothing_usable().map(|e| e.to_string()));
-        missing
-    }
-
     /// True when the file has these headers, in any order: what was chosen for them still holds.
     pub fn fits(&self, bytes: &[u8]) -> bool {
         let Ok(decoded) = text::decode(bytes) else { return false };
@@ -145,7 +124,7 @@ fn twice(means: Meaning, first: &Column, second: &Column) -> ListError {
 fn wrong_speed(column: &Column) -> Option<ListError> {
     let (Meaning::Bump(speed) | Meaning::Rebound(speed)) = column.means? else { return None };
     let is_speed = speed > 0.0 && speed <= 100.0;
-    (!is_speed).then(|| ListError::Speed { column: column.header.clone(), speed: mark(speed.to_string()) })
+    (!is_speed).then(|| ListError::Speed { column: column.header.clone(), speed: Amount::significant(speed, 15) })
 }
 
 /// Guesses by its headers what each column of a file means, its unit, the delimiter and the decimal mark.

@@ -174,7 +174,7 @@ mod tests {
         for language in Language::ALL {
             let _voice = speak(Voice { language, mark: language.mark() });
             for means in Meaning::WITHOUT_SPEED.into_iter().chain([Meaning::Bump(0.13), Meaning::Rebound(0.052)]) {
-                assert_eq!(read(&means.words()).means, Some(means), "{}", means.words());
+                assert_eq!(read(&means.words().to_string()).means, Some(means), "{}", means.words());
             }
         }
     }

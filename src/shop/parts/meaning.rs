@@ -2,9 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::base::language::{Word, mark, tr};
-use crate::base::units::{Dim, table};
-use crate::say;
+use crate::base::language::Word;
+use crate::base::message::Message;
+use crate::base::units::{Amount, Dim};
+use crate::message;
 
 /// What a column means.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
@@ -89,27 +90,27 @@ impl Meaning {
     }
 
     /// The words on screen; a header of these words is understood.
-    pub fn words(self) -> String {
+    pub fn words(self) -> Message {
         match self {
-            Meaning::Number => tr("part number").to_owned(),
-            Meaning::What => tr("description").to_owned(),
-            Meaning::Rate => tr("spring rate").to_owned(),
-            Meaning::RateTolerance => tr("± of the rate").to_owned(),
-            Meaning::FreeLength => tr("free length").to_owned(),
-            Meaning::SolidLength => tr("solid length").to_owned(),
-            Meaning::InsideDiameter => tr("inside diameter").to_owned(),
-            Meaning::OutsideDiameter => tr("outside diameter").to_owned(),
-            Meaning::Wire => tr("wire diameter").to_owned(),
-            Meaning::TotalCoils => tr("total coils").to_owned(),
-            Meaning::Ends => tr("ends").to_owned(),
-            Meaning::MaxLoad => tr("maximum load").to_owned(),
-            Meaning::Price => tr("price").to_owned(),
-            Meaning::Stock => tr("pieces in stock").to_owned(),
-            Meaning::ClosedLength => tr("damper closed length").to_owned(),
-            Meaning::OpenLength => tr("damper open length").to_owned(),
-            Meaning::Mounts => tr("damper mounts").to_owned(),
-            Meaning::Bump(speed) => say!("bump force at {speed} m/s", speed = mark(speed.to_string())),
-            Meaning::Rebound(speed) => say!("rebound force at {speed} m/s", speed = mark(speed.to_string())),
+            Meaning::Number => Word("part number").into(),
+            Meaning::What => Word("description").into(),
+            Meaning::Rate => Word("spring rate").into(),
+            Meaning::RateTolerance => Word("± of the rate").into(),
+            Meaning::FreeLength => Word("free length").into(),
+            Meaning::SolidLength => Word("solid length").into(),
+            Meaning::InsideDiameter => Word("inside diameter").into(),
+            Meaning::OutsideDiameter => Word("outside diameter").into(),
+            Meaning::Wire => Word("wire diameter").into(),
+            Meaning::TotalCoils => Word("total coils").into(),
+            Meaning::Ends => Word("ends").into(),
+            Meaning::MaxLoad => Word("maximum load").into(),
+            Meaning::Price => Word("price").into(),
+            Meaning::Stock => Word("pieces in stock").into(),
+            Meaning::ClosedLength => Word("damper closed length").into(),
+            Meaning::OpenLength => Word("damper open length").into(),
+            Meaning::Mounts => Word("damper mounts").into(),
+            Meaning::Bump(speed) => message!("bump force at {speed} m/s", speed = Amount::significant(speed, 15)),
+            Meaning::Rebound(speed) => message!("rebound force at {speed} m/s", speed = Amount::significant(speed, 15)),
         }
     }
 
@@ -128,14 +129,14 @@ impl Meaning {
     }
 
     /// The units its column takes, as a phrase.
-    pub fn allowed_units(self) -> String {
+    pub fn allowed_units(self) -> Message {
         match self.dims() {
-            [] => tr("no unit").to_owned(),
+            [] => Word("no unit").into(),
             [Dim::Ratio, rest @ ..] => {
-                let others: Vec<String> = rest.iter().map(|d| table::phrase(*d)).collect();
-                format!("%, {}", others.join(", "))
+                let others = rest.iter().map(|dim| Message::Units(*dim));
+                Message::row(std::iter::once(Message::Symbol("%")).chain(others), ", ")
             }
-            dims => dims.iter().map(|d| table::phrase(*d)).collect::<Vec<_>>().join(", "),
+            dims => Message::row(dims.iter().map(|dim| Message::Units(*dim)), ", "),
         }
     }
 

@@ -19,7 +19,8 @@ use thiserror::Error;
 
 use crate::base::bounds::{CELL, COLUMNS};
 use crate::base::language::{Word, tr};
-use crate::base::units::{Force, Length, Quantity, Ratio, SpringRate};
+use crate::base::message::Message;
+use crate::base::units::{Amount, Force, Length, Quantity, Ratio, SpringRate};
 use crate::say;
 pub use crate::trade::damper::ForcePoint;
 use crate::trade::spring::Ends;
@@ -41,7 +42,7 @@ pub struct List {
     /// How many rows hold anything, the header not counted.
     pub rows: usize,
     /// What was interpreted: encoding, delimiter, decimal mark, and what was left out.
-    pub notes: Vec<String>,
+    pub notes: Vec<Message>,
 }
 
 /// A spring of the list. `None` is not known.
@@ -131,7 +132,7 @@ pub struct BadRow {
     /// The line of the file, from 1.
     pub line: usize,
     /// What is wrong with it, and what is allowed.
-    pub reason: String,
+    pub reason: Message,
     /// The row as it stood.
     pub text: String,
 }
@@ -176,7 +177,7 @@ pub enum ListError {
         /// What the column holds.
         wanted: Word,
         /// The units it takes.
-        allowed: String,
+        allowed: Message,
     },
     /// A column without a unit, and numbers in it without one.
     #[error("{}", say!("Column \"{column}\" has no unit. Choose one: {allowed}", column, allowed))]
@@ -184,7 +185,7 @@ pub enum ListError {
         /// The header.
         column: String,
         /// The units it takes.
-        allowed: String,
+        allowed: Message,
     },
     /// More columns than a list of parts has.
     #[error(
@@ -222,7 +223,7 @@ pub enum ListError {
     #[error("{}", say!("Columns \"{first}\" and \"{second}\" both mean {meaning}. Keep one", first, second, meaning))]
     Twice {
         /// What both mean.
-        meaning: String,
+        meaning: Message,
         /// The first header.
         first: String,
         /// The second header.
@@ -241,7 +242,7 @@ pub enum ListError {
         /// The header.
         column: String,
         /// The speed given, m/s.
-        speed: String,
+        speed: Amount,
     },
     /// No column that makes a row a spring or a damper.
     #[error("{}", tr("No column gives a spring rate, damper length or damper force: the list cannot be used"))]

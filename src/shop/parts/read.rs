@@ -7,10 +7,11 @@ use super::row::{Part, Plan, Slot};
 use super::text::{self, Row, Table};
 use super::{BadRow, List, ListError};
 use crate::base::bounds::{CELL, LIST_ROWS};
-use crate::base::language::tr;
+use crate::base::language::Word;
+use crate::base::message::Message;
 use crate::base::table::Decoded;
-use crate::base::units::{DecimalMark, display};
-use crate::say;
+use crate::base::units::{Amount, DecimalMark};
+use crate::message;
 
 /// Reads a parts list. `columns` says what each column means; see [`super::guess`].
 ///
@@ -36,7 +37,6 @@ pub fn read(bytes: &[u8], columns: &Columns) -> Result<List, ListError> {
         if list.rows > LIST_ROWS.count() {
             return Err(ListError::TooManyRows { most: LIST_ROWS.count() });
         }
-        reasons.clear();
         let part = match shape(&row, names.len()) {
             Some(reason) => {
                 reasons.push(reason);
@@ -55,7 +55,7 @@ pub fn read(bytes: &[u8], columns: &Columns) -> Result<List, ListError> {
             }
             None => list.bad.push(BadRow {
                 line: row.line,
-                reason: reasons.join("; "),
+                reason: Message::row(reasons.drain(..), "; "),
                 text: crate::base::table::quoted(row.text),
             }),
         }
@@ -67,7 +67,7 @@ pub fn read(bytes: &[u8], columns: &Columns) -> Result<List, ListError> {
 }
 
 /// Settles where each column is, and its unit; notes say what is left out or read against the header.
-fn plan(names: &[String], columns: &Columns) -> Result<(Plan, Vec<String>), ListError> {
+fn plan(names: &[String], columns: &Columns) -> Result<(Plan, Vec<Message>), ListError> {
     let places = columns.places(names).map_err(|error| match error {
         ListError::DoesNotFit { .. } if names.iter().any(|n| cell::is_bare_number(n)) => ListError::NoHeader,
         other => other,
@@ -80,7 +80,7 @@ fn plan(names: &[String], columns: &Columns) -> Result<(Plan, Vec<String>), List
             && unit.symbol != said.symbol
         {
             let (header, given) = (&column.header, said.symbol);
-            notes.push(say!(
+            notes.push(message!(
                 "Column \"{header}\": numbers taken as {symbol}, although the header says {given}",
                 header,
                 given,
@@ -95,7 +95,7 @@ fn plan(names: &[String], columns: &Columns) -> Result<(Plan, Vec<String>), List
         .map(|i| format!("\"{}\"", names[i]))
         .collect();
     if !unread.is_empty() {
-        notes.push(say!("Columns not read: {unread}", unread = unread.join(", ")));
+        notes.push(message!("Columns not read: {unread}", unread = unread.join(", ")));
     }
     let numbers = Numbers::new(DecimalMark::Point);
     Ok((Plan { speed_count: speed_count(&slots), slots, numbers, dashes: 0, unknown_ends: 0, left_out: 0 }, notes))
@@ -116,40 +116,45 @@ fn speed_count(slots: &[Slot]) -> usize {
 }
 
 /// What is wrong with the shape of a row.
-fn shape(row: &Row, wanted: usize) -> Option<String> {
+fn shape(row: &Row, wanted: usize) -> Option<Message> {
     if row.torn {
-        let reason = tr(
+        let reason = Word(
             "a quotation mark is not closed, or text follows the closing one; inside a cell, write quotation marks twice",
         );
-        return Some(reason.to_owned());
+        return Some(reason.into());
     }
     if let Some(count) = row.cells.iter().find_map(crate::base::table::beyond_cell) {
-        return Some(say!("a cell has {count} characters; at most {most} are possible", count, most = CELL.count()));
+        return Some(message!(
+            "a cell has {count} characters; at most {most} are possible",
+            count,
+            most = CELL.count()
+        ));
     }
     let found = row.cells.len();
-    (found != wanted).then(|| say!("{wanted} cells are expected, as in the header; the row has {found}", found, wanted))
+    (found != wanted)
+        .then(|| message!("{wanted} cells are expected, as in the header; the row has {found}", found, wanted))
 }
 
-fn how_read(decoded: &Decoded, table: &Table, mark: DecimalMark) -> Vec<String> {
+fn how_read(decoded: &Decoded, table: &Table, mark: DecimalMark) -> Vec<Message> {
     let mark = match mark {
-        DecimalMark::Point => tr("Decimal mark: point, as in 12.5"),
-        DecimalMark::Comma => tr("Decimal mark: comma, as in 12,5"),
+        DecimalMark::Point => Word("Decimal mark: point, as in 12.5"),
+        DecimalMark::Comma => Word("Decimal mark: comma, as in 12,5"),
     };
-    vec![decoded.note.clone(), table.parted_by(), mark.to_owned()]
+    vec![decoded.note.clone(), table.parted_by(), mark.into()]
 }
 
 /// What was met while the rows were read.
-fn counted(plan: &Plan) -> Vec<String> {
+fn counted(plan: &Plan) -> Vec<Message> {
     let mut notes = Vec::new();
     if let Some((text, number)) = &plan.numbers.example {
-        let number = display::significant(*number, 15);
+        let number = Amount::significant(*number, 15);
         notes.push(match plan.numbers.ambiguous {
-            1 => say!(
+            1 => message!(
                 "1 cell could be read in two ways: \"{text}\" was read as {number}, with a thousands separator",
                 text,
                 number
             ),
-            count => say!(
+            count => message!(
                 "{count} cells could be read in two ways; for example, \"{text}\" was read as {number}, with a thousands separator",
                 count,
                 text,
@@ -159,20 +164,19 @@ fn counted(plan: &Plan) -> Vec<String> {
     }
     match plan.unknown_ends {
         0 => {}
-        1 => notes.push(tr("1 row: end type not understood").to_owned()),
-        count => notes.push(say!("{count} rows: end type not understood", count)),
+        1 => notes.push(Word("1 row: end type not understood").into()),
+        count => notes.push(message!("{count} rows: end type not understood", count)),
     }
     match plan.dashes {
         0 => {}
-        1 => notes.push(tr("1 cell containing only a dash was read as not known").to_owned()),
-        count => notes.push(say!("{count} cells containing only a dash were read as not known", count)),
+        1 => notes.push(Word("1 cell containing only a dash was read as not known").into()),
+        count => notes.push(message!("{count} cells containing only a dash were read as not known", count)),
     }
     match plan.left_out {
         0 => {}
-        1 => notes.push(tr("1 cell ignored: a spring has no damper values, a damper no spring values").to_owned()),
-        count => {
-            notes.push(say!("{count} cells ignored: a spring has no damper values, a damper no spring values", count))
-        }
+        1 => notes.push(Word("1 cell ignored: a spring has no damper values, a damper no spring values").into()),
+        count => notes
+            .push(message!("{count} cells ignored: a spring has no damper values, a damper no spring values", count)),
     }
     notes
 }

@@ -6,9 +6,10 @@ use super::cell::{self, Fault, Numbers, Tolerance};
 use super::columns::no_unit;
 use super::meaning::{Meaning, is_same_speed};
 use super::{Damper, ForcePoint, ListError, Spring, header_words};
-use crate::base::language::tr;
+use crate::base::language::Word;
+use crate::base::message::Message;
 use crate::base::units::{Dim, Force, Length, Quantity, Ratio, SpringRate, Unit, Velocity};
-use crate::say;
+use crate::message;
 use crate::trade::spring::Ends;
 
 /// A column that is read.
@@ -67,7 +68,7 @@ impl Plan {
     ///
     /// # Errors
     /// [`ListError::NoUnit`] for a bare number in a column without a unit: an error of the columns, not of the row.
-    pub fn part(&mut self, cells: &StringRecord, reasons: &mut Vec<String>) -> Result<Option<Part>, ListError> {
+    pub fn part(&mut self, cells: &StringRecord, reasons: &mut Vec<Message>) -> Result<Option<Part>, ListError> {
         let (mut is_spring, mut is_damper) = (false, false);
         for slot in self.slots.iter().filter(|s| !text_of(s, cells).is_empty()) {
             match slot.means {
@@ -80,10 +81,10 @@ impl Plan {
         }
         match (is_spring, is_damper) {
             (true, true) => {
-                reasons.push(tr("the row has a spring rate and damper values; split it into two rows").to_owned())
+                reasons.push(Word("the row has a spring rate and damper values; split it into two rows").into())
             }
             (false, false) => {
-                reasons.push(tr("the row has neither a spring rate nor damper lengths or forces").to_owned())
+                reasons.push(Word("the row has neither a spring rate nor damper lengths or forces").into())
             }
             _ => {}
         }
@@ -103,7 +104,7 @@ impl Plan {
         &mut self,
         cells: &'r StringRecord,
         is_spring: bool,
-        reasons: &mut Vec<String>,
+        reasons: &mut Vec<Message>,
     ) -> Result<Found<'r>, ListError> {
         let mut found = Found::default();
         for slot in &self.slots {
@@ -124,8 +125,8 @@ impl Plan {
             match found.take(slot, text, &mut self.numbers, self.speed_count) {
                 Ok(()) => {}
                 Err(Fault::NoUnit) => return Err(no_unit(&slot.header, slot.means)),
-                Err(Fault::Said(reason)) => {
-                    reasons.push(say!("column \"{header}\": {reason}", reason, header = slot.header))
+                Err(Fault::Wrong(reason)) => {
+                    reasons.push(message!("column \"{header}\": {reason}", reason, header = &slot.header))
                 }
             }
         }
@@ -153,11 +154,11 @@ fn is_of_the_other_kind(means: Meaning, is_spring: bool) -> bool {
 }
 
 fn above_zero(si: f64, text: &str) -> Result<Option<f64>, Fault> {
-    if si > 0.0 { Ok(Some(si)) } else { Err(Fault::Said(say!("\"{text}\" must be above zero", text))) }
+    if si > 0.0 { Ok(Some(si)) } else { Err(Fault::Wrong(message!("\"{text}\" must be above zero", text))) }
 }
 
 fn not_negative(si: f64, text: &str) -> Result<Option<f64>, Fault> {
-    if si >= 0.0 { Ok(Some(si)) } else { Err(Fault::Said(say!("\"{text}\" must not be below zero", text))) }
+    if si >= 0.0 { Ok(Some(si)) } else { Err(Fault::Wrong(message!("\"{text}\" must not be below zero", text))) }
 }
 
 impl<'r> Found<'r> {
@@ -206,28 +207,31 @@ impl<'r> Found<'r> {
         &mut self.points[at]
     }
 
-    fn spring(self, reasons: &mut Vec<String>) -> Option<Spring> {
-        let mut wrong = |is_wrong: bool, reason: &str| {
+    fn spring(self, reasons: &mut Vec<Message>) -> Option<Spring> {
+        let mut wrong = |is_wrong: bool, reason: Word| {
             if is_wrong {
-                reasons.push(reason.to_owned());
+                reasons.push(reason.into());
             }
         };
         let both =
             |a: Option<f64>, b: Option<f64>, test: fn(f64, f64) -> bool| a.zip(b).is_some_and(|(a, b)| test(a, b));
-        wrong(both(self.solid, self.free, |s, f| s >= f), tr("the solid length must be shorter than the free length"));
+        wrong(
+            both(self.solid, self.free, |s, f| s >= f),
+            Word("the solid length must be shorter than the free length"),
+        );
         wrong(
             both(self.inside, self.outside, |i, o| i >= o),
-            tr("the inside diameter must be smaller than the outside diameter"),
+            Word("the inside diameter must be smaller than the outside diameter"),
         );
         let no_room = both(self.outside, self.wire, |o, w| o <= 2.0 * w);
-        wrong(no_room, tr("the outside diameter must be more than twice the wire diameter"));
+        wrong(no_room, Word("the outside diameter must be more than twice the wire diameter"));
         let rate = self.rate?;
         let share = self.tolerance.map(|t| match t {
             Tolerance::Share(share) => share,
             Tolerance::Rate(rate_n_per_m) => rate_n_per_m / rate,
         });
         let allowed = share.is_none_or(|share| (0.0..1.0).contains(&share));
-        wrong(!allowed, tr("the ± of the rate must be 0 % or more and below 100 %"));
+        wrong(!allowed, Word("the ± of the rate must be 0 % or more and below 100 %"));
         let length = |m: Option<f64>| m.map(Length::from_si);
         Some(Spring {
             line: 0,
@@ -248,9 +252,9 @@ impl<'r> Found<'r> {
         })
     }
 
-    fn damper(self, reasons: &mut Vec<String>) -> Damper {
+    fn damper(self, reasons: &mut Vec<Message>) -> Damper {
         if self.open.zip(self.closed).is_some_and(|(open, closed)| open <= closed) {
-            reasons.push(tr("the open length must be greater than the closed length").to_owned());
+            reasons.push(Word("the open length must be greater than the closed length").into());
         }
         Damper {
             line: 0,

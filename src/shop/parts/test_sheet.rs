@@ -13,10 +13,11 @@ use super::header_words::{BUMP, CLICK, FORCE, REBOUND, SPEED};
 use super::text::{self, Table};
 use super::{BadRow, ListError};
 use crate::base::bounds::CURVE_ROWS;
-use crate::base::language::{mark, tr};
+use crate::base::language::Word;
+use crate::base::message::Message;
 use crate::base::table::{folded, quoted, words};
-use crate::base::units::{DecimalMark, Dim, Force, Quantity, Unit, Velocity, display, table};
-use crate::say;
+use crate::base::units::{Amount, DecimalMark, Dim, Force, Quantity, Unit, Velocity, table};
+use crate::message;
 pub use crate::trade::damper::Direction;
 use crate::trade::damper::ForcePoint;
 pub use error::CurveTableError;
@@ -59,7 +60,7 @@ pub struct CurveTable {
     /// The unit of its speeds, and that of its forces.
     pub units: [&'static Unit; 2],
     /// What was interpreted.
-    pub notes: Vec<String>,
+    pub notes: Vec<Message>,
 }
 
 /// What a column holds.
@@ -81,13 +82,13 @@ impl Holds {
         }
     }
 
-    fn words(self) -> &'static str {
+    fn words(self) -> Word {
         match self {
-            Holds::Speed => tr("the speed"),
-            Holds::Force => tr("the force"),
-            Holds::Bump => tr("the bump force"),
-            Holds::Rebound => tr("the rebound force"),
-            Holds::Click => tr("the click setting"),
+            Holds::Speed => Word("the speed"),
+            Holds::Force => Word("the force"),
+            Holds::Bump => Word("the bump force"),
+            Holds::Rebound => Word("the rebound force"),
+            Holds::Click => Word("the click setting"),
         }
     }
 }
@@ -161,7 +162,7 @@ fn columns(names: &[String], ask: &Ask) -> Result<Vec<Column>, CurveTableError> 
         }
         let (unit, odd) = if holds == Holds::Click { (None, false) } else { unit_in(name, holds.dim()) };
         if odd {
-            let (wanted, allowed) = (holds.dim().noun(), table::phrase(holds.dim()));
+            let (wanted, allowed) = (holds.dim().noun(), Message::Units(holds.dim()));
             return Err(CurveTableError::WrongUnit { column: name.clone(), wanted, allowed });
         }
         let chosen = if holds == Holds::Speed { ask.speed } else { ask.force };
@@ -199,7 +200,7 @@ struct Raw<'t> {
 }
 
 impl Raw<'_> {
-    fn bad(&self, reason: String) -> BadRow {
+    fn bad(&self, reason: Message) -> BadRow {
         BadRow { line: self.line, reason, text: quoted(self.text) }
     }
 }
@@ -217,7 +218,7 @@ fn raw_rows<'t>(
         let mut raw = Raw { line: row.line, text: row.text, ..Raw::default() };
         let mut reasons = Vec::new();
         if row.torn || row.cells.len() != wanted {
-            reasons.push(say!(
+            reasons.push(message!(
                 "{wanted} cells are expected, as in the header; the row has {found}",
                 found = row.cells.len(),
                 wanted
@@ -228,7 +229,7 @@ fn raw_rows<'t>(
         if reasons.is_empty() {
             found.push(raw);
         } else {
-            bad.push(raw.bad(reasons.join("; ")));
+            bad.push(raw.bad(Message::row(reasons, "; ")));
         }
         if found.len() + bad.len() > CURVE_ROWS.count() {
             return Err(ListError::TooManyRows { most: CURVE_ROWS.count() }.into());
@@ -244,7 +245,7 @@ impl Raw<'_> {
         cells: &StringRecord,
         columns: &[Column],
         numbers: &mut Numbers,
-        reasons: &mut Vec<String>,
+        reasons: &mut Vec<Message>,
     ) -> Result<(), CurveTableError> {
         let mut speed = None;
         for column in columns {
@@ -266,28 +267,28 @@ impl Raw<'_> {
             match number {
                 Ok(si) => *place = Some(si),
                 Err(Fault::NoUnit) => {
-                    let (column, allowed) = (column.header.clone(), table::phrase(column.holds.dim()));
+                    let (column, allowed) = (column.header.clone(), Message::Units(column.holds.dim()));
                     return Err(CurveTableError::NoUnit { column, allowed });
                 }
-                Err(Fault::Said(reason)) => {
-                    reasons.push(say!("column \"{header}\": {reason}", reason, header = column.header));
+                Err(Fault::Wrong(reason)) => {
+                    reasons.push(message!("column \"{header}\": {reason}", reason, header = &column.header));
                 }
             }
         }
         match speed {
             Some(speed) => self.speed = speed,
-            None if reasons.is_empty() => reasons.push(tr("the speed is missing").to_owned()),
+            None if reasons.is_empty() => reasons.push(Word("the speed is missing").into()),
             None => {}
         }
         if reasons.is_empty() && self.bump.or(self.rebound).or(self.force).is_none() {
-            reasons.push(tr("the force is missing").to_owned());
+            reasons.push(Word("the force is missing").into());
         }
         Ok(())
     }
 }
 
-fn newtons(n: f64) -> String {
-    format!("{} N", display::significant(n, 6))
+fn newtons(n: f64) -> Message {
+    Message::row([Amount::significant(n, 6).into(), Message::Symbol("N")], " ")
 }
 
 /// Bump and rebound in columns of their own: each column has one sign, whichever.
@@ -303,9 +304,9 @@ fn side_by_side(raw: &[Raw<'_>]) -> Result<Vec<Row>, CurveTableError> {
     }
     let away = raw.iter().filter(|r| r.speed < 0.0);
     bad.extend(away.map(|r| {
-        r.bad(say!(
+        r.bad(message!(
             "the speed {speed} m/s is negative; with separate bump and rebound columns, speeds have no sign",
-            speed = mark(r.speed.to_string())
+            speed = Amount::significant(r.speed, 15)
         ))
     }));
     if !bad.is_empty() {
@@ -321,17 +322,17 @@ fn side_by_side(raw: &[Raw<'_>]) -> Result<Vec<Row>, CurveTableError> {
     Ok(raw.iter().map(row).collect())
 }
 
-fn other_sign_than_above(direction: Direction, force: String) -> String {
+fn other_sign_than_above(direction: Direction, force: Message) -> Message {
     match direction {
-        Direction::Bump => say!("the sign of the bump force {force} differs from that in the rows above", force),
+        Direction::Bump => message!("the sign of the bump force {force} differs from that in the rows above", force),
         Direction::Rebound => {
-            say!("the sign of the rebound force {force} differs from that in the rows above", force)
+            message!("the sign of the rebound force {force} differs from that in the rows above", force)
         }
     }
 }
 
 /// One column of forces: signs of the speeds, else of the forces, tell the direction.
-fn by_sign(raw: &[Raw<'_>], plus: Direction, notes: &mut Vec<String>) -> Result<Vec<Row>, CurveTableError> {
+fn by_sign(raw: &[Raw<'_>], plus: Direction, notes: &mut Vec<Message>) -> Result<Vec<Row>, CurveTableError> {
     let force = |r: &Raw<'_>| r.force.unwrap_or(0.0);
     let by_speed = raw.iter().any(|r| r.speed < 0.0);
     let sign = |r: &Raw<'_>| if by_speed && r.speed != 0.0 { r.speed } else { force(r) };
@@ -344,7 +345,7 @@ fn by_sign(raw: &[Raw<'_>], plus: Direction, notes: &mut Vec<String>) -> Result<
         let side = raw.iter().filter(|r| r.speed != 0.0 && (sign(r) > 0.0) == up);
         let first = side.clone().map(force).find(|n| *n != 0.0).unwrap_or(1.0);
         bad.extend(side.filter(|r| force(r) * first < 0.0).map(|r| {
-            r.bad(say!(
+            r.bad(message!(
                 "the sign of the force {force} differs from that of the other forces in this direction",
                 force = newtons(force(r))
             ))
@@ -369,21 +370,21 @@ fn by_sign(raw: &[Raw<'_>], plus: Direction, notes: &mut Vec<String>) -> Result<
             point: ForcePoint { speed: Velocity::from_si(r.speed.abs()), bump, rebound },
         }
     };
-    notes.push(how_signs_were_taken(by_speed, plus).to_owned());
+    notes.push(how_signs_were_taken(by_speed, plus).into());
     let rows: Vec<Row> = raw.iter().map(row).collect();
     let most =
         |of: fn(&ForcePoint) -> Option<Force>| rows.iter().filter_map(|r| Some(of(&r.point)?.si())).fold(0.0, f64::max);
     if most(|p| p.bump) > most(|p| p.rebound) {
-        notes.push(tr("This makes bump stiffer than rebound, which is rare: are the signs reversed?").into());
+        notes.push(Word("This makes bump stiffer than rebound, which is rare: are the signs reversed?").into());
     }
     Ok(rows)
 }
 
-fn how_signs_were_taken(by_speed: bool, plus: Direction) -> &'static str {
+fn how_signs_were_taken(by_speed: bool, plus: Direction) -> Word {
     match (by_speed, plus) {
-        (true, Direction::Bump) => tr("Positive speeds read as bump, negative as rebound"),
-        (true, Direction::Rebound) => tr("Positive speeds read as rebound, negative as bump"),
-        (false, Direction::Bump) => tr("Positive forces read as bump, negative as rebound"),
-        (false, Direction::Rebound) => tr("Positive forces read as rebound, negative as bump"),
+        (true, Direction::Bump) => Word("Positive speeds read as bump, negative as rebound"),
+        (true, Direction::Rebound) => Word("Positive speeds read as rebound, negative as bump"),
+        (false, Direction::Bump) => Word("Positive forces read as bump, negative as rebound"),
+        (false, Direction::Rebound) => Word("Positive forces read as rebound, negative as bump"),
     }
 }

@@ -5,9 +5,10 @@ use csv::{Reader, ReaderBuilder, StringRecord};
 use super::header;
 use super::{ListError, MOST_COLUMNS};
 use crate::base::bounds::OPEN_QUOTES;
-use crate::base::language::tr;
+use crate::base::language::Word;
+use crate::base::message::Message;
 use crate::base::table::{self, Decoded};
-use crate::say;
+use crate::message;
 
 /// The delimiters that are guessed.
 const DELIMITERS: [u8; 3] = [b';', b',', b'\t'];
@@ -64,12 +65,12 @@ impl<'t> Table<'t> {
     }
 
     /// A note that says what parts its columns.
-    pub fn parted_by(&self) -> String {
+    pub fn parted_by(&self) -> Message {
         match self.delimiter {
-            b',' => tr("Columns separated by commas").to_owned(),
-            b';' => tr("Columns separated by semicolons").to_owned(),
-            b'\t' => tr("Columns separated by tabs").to_owned(),
-            other => say!("Columns separated by \"{sign}\"", sign = char::from(other)),
+            b',' => Word("Columns separated by commas").into(),
+            b';' => Word("Columns separated by semicolons").into(),
+            b'\t' => Word("Columns separated by tabs").into(),
+            other => message!("Columns separated by \"{sign}\"", sign = char::from(other)),
         }
     }
 }

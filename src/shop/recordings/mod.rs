@@ -15,7 +15,8 @@ use std::path::Path;
 use serde::{Deserialize, Serialize};
 
 use crate::base::bounds::RECORD_FILE;
-use crate::base::language::tr;
+use crate::base::language::Word;
+use crate::base::message::Message;
 use crate::base::progress::Watch;
 use crate::base::table::decode;
 use crate::job::reading;
@@ -57,9 +58,9 @@ pub struct Recording {
     /// The one of them that was named as the vertical.
     pub named: Option<usize>,
     /// What was interpreted.
-    pub notes: Vec<String>,
+    pub notes: Vec<Message>,
     /// What is doubtful.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Message>,
     /// CRC-32 of the file.
     pub checksum: u32,
 }
@@ -96,7 +97,7 @@ pub fn open_as(path: &Path, ask: &Ask, before: &Mappings, watch: &Watch) -> Resu
     let remembered = if is_open { before.of(&columns(&bytes)) } else { None };
     let mut recording = read(&bytes, remembered.unwrap_or(ask), watch).map_err(wrong)?;
     if remembered.is_some() {
-        recording.notes.push(tr("Columns read with your earlier choice for a file with the same columns").to_owned());
+        recording.notes.push(Word("Columns read with your earlier choice for a file with the same columns").into());
     }
     Ok(recording)
 }

@@ -5,8 +5,10 @@ use std::path::PathBuf;
 use thiserror::Error;
 
 use crate::base::bounds::RECORD_ROWS;
-use crate::base::language::{path_text, tr};
+use crate::base::language::{Word, path_text, tr};
+use crate::base::message::Message;
 use crate::base::table::NotText;
+use crate::base::units::Amount;
 use crate::job::reading::ReadError;
 use crate::say;
 use crate::trade::recording::Uneven;
@@ -60,7 +62,7 @@ pub enum RecordError {
         /// What was asked for.
         unit: String,
         /// Of what.
-        wanted: &'static str,
+        wanted: Word,
         /// Which there are.
         allowed: &'static str,
     },
@@ -80,7 +82,7 @@ pub enum RecordError {
         /// The first of them.
         line: usize,
         /// What is wrong with that.
-        reason: String,
+        reason: Message,
     },
     /// Values beyond any sensor.
     #[error(
@@ -89,7 +91,7 @@ pub enum RecordError {
     )]
     TooLarge {
         /// The largest value.
-        value: String,
+        value: Amount,
         /// Its unit.
         unit: &'static str,
     },
@@ -103,7 +105,7 @@ pub enum RecordError {
     )]
     NoTimeUnit {
         /// A usual step, as it is.
-        step: String,
+        step: Amount,
     },
     /// Times do not give an even grid.
     #[error(transparent)]

@@ -3,8 +3,9 @@
 use std::borrow::Cow;
 
 use crate::base::bounds::COLUMNS;
+use crate::base::message::Message;
 use crate::base::table::quoted;
-use crate::say;
+use crate::message;
 
 /// Signs that separate cells, in the order in which they are tried; a blank means any blanks.
 const SEPARATORS: [char; 4] = [';', '\t', ',', ' '];
@@ -193,6 +194,6 @@ fn header(before: &[&str], separator: char, wanted: usize, comma: bool) -> Optio
 }
 
 /// What is wrong with a row.
-pub(super) fn not_a_number(cell: &str) -> String {
-    say!("\"{cell}\" is not a number", cell = quoted(cell))
+pub(super) fn not_a_number(cell: &str) -> Message {
+    message!("\"{cell}\" is not a number", cell = quoted(cell))
 }

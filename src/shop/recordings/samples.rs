@@ -5,12 +5,13 @@ use super::record_plan::{Plan, plan};
 use super::record_rows::{Form, cells, clock, form, is_passed_over, not_a_number, number};
 use super::{Ask, RecordError, Recording};
 use crate::base::bounds::{ACCELERATION, LENGTH, RECORD_ROWS};
-use crate::base::language::{mark, tr};
+use crate::base::language::Word;
+use crate::base::message::Message;
 use crate::base::progress::Watch;
-use crate::base::units::{G_M_PER_S2, display};
-use crate::say;
+use crate::base::units::{Amount, G_M_PER_S2};
 use crate::trade::recording::evenly::{FASTEST_HZ, SLOWEST_HZ, evenly};
 use crate::trade::recording::{Record, Signal};
+use crate::{message, say};
 
 /// This number of unusable rows does not matter; beyond, and above a hundredth of all, the file is damaged.
 const BAD_AT_MOST: usize = 10;
@@ -25,9 +26,9 @@ pub(super) fn read(text: &str, ask: &Ask, watch: &Watch) -> Result<Recording, Re
     let mut plan = plan(&form, &names, ask)?;
     let mut rows = Rows::of(text, &form, &plan);
     rows.read(text, &form, &plan, watch)?;
-    let mut notes = vec![separated_by(form.separator).to_owned()];
+    let mut notes = vec![Message::from(separated_by(form.separator))];
     if form.header.is_none() {
-        notes.push(tr("No header was found: the columns were read as time, then axes").to_owned());
+        notes.push(Word("No header was found: the columns were read as time, then axes").into());
     }
     let times_s = rows.times(&mut plan, ask, &mut notes)?;
     let Rows { mut axes, bad, first_bad, count, .. } = rows;
@@ -39,7 +40,7 @@ pub(super) fn read(text: &str, ask: &Ask, watch: &Watch) -> Result<Recording, Re
         if bad > BAD_AT_MOST && bad as f64 > BAD_SHARE * count as f64 {
             return Err(RecordError::Damaged { bad, rows: count, line, reason });
         }
-        cautions.push(say!("Rows left out: {bad}, the first in line {line}: {reason}", bad, line, reason));
+        cautions.push(message!("Rows left out: {bad}, the first in line {line}: {reason}", bad, line, reason));
     }
     doubts(&axes, &plan, &names, &mut cautions)?;
     let record = evenly(&times_s, axes)?;
@@ -82,12 +83,12 @@ fn names(form: &Form) -> Vec<String> {
     (0..form.cells).map(name).collect()
 }
 
-fn separated_by(separator: char) -> &'static str {
+fn separated_by(separator: char) -> Word {
     match separator {
-        ';' => tr("Columns separated by semicolons"),
-        ',' => tr("Columns separated by commas"),
-        '\t' => tr("Columns separated by tabs"),
-        _ => tr("Columns separated by spaces"),
+        ';' => Word("Columns separated by semicolons"),
+        ',' => Word("Columns separated by commas"),
+        '\t' => Word("Columns separated by tabs"),
+        _ => Word("Columns separated by spaces"),
     }
 }
 
@@ -98,7 +99,7 @@ struct Rows {
     /// Times are of a clock.
     by_clock: bool,
     bad: usize,
-    first_bad: Option<(usize, String)>,
+    first_bad: Option<(usize, Message)>,
     count: usize,
 }
 
@@ -144,10 +145,10 @@ impl Rows {
     }
 
     /// Takes one row whole, or says why not.
-    fn add(&mut self, parts: &[&str], form: &Form, plan: &Plan) -> Result<(), String> {
+    fn add(&mut self, parts: &[&str], form: &Form, plan: &Plan) -> Result<(), Message> {
         let cell = |at: usize| parts.get(at).copied().unwrap_or_default();
         if parts.len() != form.cells {
-            return Err(say!(
+            return Err(message!(
                 "{wanted} cells are expected, as in the other rows; the row has {found}",
                 found = parts.len(),
                 wanted = form.cells
@@ -173,7 +174,7 @@ impl Rows {
     }
 
     /// The time of a row after those before it: steps added up, midnight passed.
-    fn onward(&self, time: f64, steps: bool) -> Result<f64, String> {
+    fn onward(&self, time: f64, steps: bool) -> Result<f64, Message> {
         const HALF_A_DAY_S: f64 = 43_200.0;
         let Some(last) = self.times.last() else { return Ok(if steps { 0.0 } else { time }) };
         let time = match (steps, self.by_clock) {
@@ -185,16 +186,16 @@ impl Rows {
             }
             (false, false) => time,
         };
-        if time > *last { Ok(time) } else { Err(tr("the time is not later than in the row before").to_owned()) }
+        if time > *last { Ok(time) } else { Err(Word("the time is not later than in the row before").into()) }
     }
 
     /// Times in s, from the first row on.
-    fn times(&mut self, plan: &mut Plan, ask: &Ask, notes: &mut Vec<String>) -> Result<Vec<f64>, RecordError> {
+    fn times(&mut self, plan: &mut Plan, ask: &Ask, notes: &mut Vec<Message>) -> Result<Vec<f64>, RecordError> {
         let count = self.axes.first().map_or(0, Vec::len);
         if let Some(rate) = ask.rate_hz {
-            notes.push(say!(
+            notes.push(message!(
                 "Times calculated from the sampling rate given, {rate} Hz",
-                rate = display::significant(rate, 4)
+                rate = Amount::significant(rate, 4)
             ));
             return Ok((0..count).map(|i| i as f64 / rate).collect());
         }
@@ -210,7 +211,7 @@ impl Rows {
         let wanted = ask.time_unit.as_deref().map(|unit| {
             time_unit(&record_columns::plain(unit)).ok_or_else(|| RecordError::Unit {
                 unit: unit.to_owned(),
-                wanted: tr("time"),
+                wanted: Word("time"),
                 allowed: TIME_UNITS,
             })
         });
@@ -223,7 +224,7 @@ impl Rows {
 }
 
 /// The unit under which the usual step is that of a sensor: no two of them fit.
-fn likely_unit(times: &[f64], notes: &mut Vec<String>) -> Result<f64, RecordError> {
+fn likely_unit(times: &[f64], notes: &mut Vec<Message>) -> Result<f64, RecordError> {
     const UNITS: [(&str, f64); 4] = [("s", 1.0), ("ms", 1e-3), ("µs", 1e-6), ("ns", 1e-9)];
     let mut steps: Vec<f64> = times.windows(2).take(10_000).map(|w| w[1] - w[0]).collect();
     let middle = steps.len() / 2;
@@ -232,18 +233,18 @@ fn likely_unit(times: &[f64], notes: &mut Vec<String>) -> Result<f64, RecordErro
     let Some((name, si)) = UNITS.iter().find(fits) else {
         let in_s = (SLOWEST_HZ / 10.0..=FASTEST_HZ).contains(&(1.0 / step));
         // A rate that is slow, not one in another unit: it is said for what it is.
-        return if in_s { Ok(1.0) } else { Err(RecordError::NoTimeUnit { step: mark(display::significant(step, 4)) }) };
+        return if in_s { Ok(1.0) } else { Err(RecordError::NoTimeUnit { step: Amount::significant(step, 4) }) };
     };
-    notes.push(say!("Time taken as {unit}, judging by the time step", unit = name));
+    notes.push(message!("Time taken as {unit}, judging by the time step", unit = *name));
     Ok(*si)
 }
 
 /// The unit of the motion: as asked, as the header says, as gravity shows, else m/s².
-fn unit(axes: &[Vec<f64>], layout: &Layout, ask: &Ask, notes: &mut Vec<String>) -> Result<(Signal, f64), RecordError> {
+fn unit(axes: &[Vec<f64>], layout: &Layout, ask: &Ask, notes: &mut Vec<Message>) -> Result<(Signal, f64), RecordError> {
     if let Some(unit) = &ask.unit {
         let found = motion_unit(&record_columns::plain(unit)).ok_or_else(|| RecordError::Unit {
             unit: unit.clone(),
-            wanted: tr("acceleration or displacement"),
+            wanted: Word("acceleration or displacement"),
             allowed: MOTION_UNITS,
         })?;
         return Ok((found.signal, found.si));
@@ -253,8 +254,8 @@ fn unit(axes: &[Vec<f64>], layout: &Layout, ask: &Ask, notes: &mut Vec<String>) 
     }
     if layout.signal == Signal::Displacement {
         notes.push(
-            tr("No unit given: displacements taken as mm. If that is wrong, choose the unit (command line: --unit)")
-                .to_owned(),
+            Word("No unit given: displacements taken as mm. If that is wrong, choose the unit (command line: --unit)")
+                .into(),
         );
         return Ok((layout.signal, 1e-3));
     }
@@ -264,10 +265,9 @@ fn unit(axes: &[Vec<f64>], layout: &Layout, ask: &Ask, notes: &mut Vec<String>) 
     let by_gravity = UNITS.iter().find(|(_, si)| (size * si / G_M_PER_S2 - 1.0).abs() < 0.15);
     let (name, si) = by_gravity.unwrap_or(&UNITS[0]);
     notes.push(match by_gravity {
-        Some(_) => say!("Acceleration taken as {unit}, judging by the gravity it contains", unit = name),
+        Some(_) => message!("Acceleration taken as {unit}, judging by the gravity it contains", unit = *name),
         None => {
-            tr("No unit given, and gravity is not included: acceleration taken as m/s². If that is wrong, choose the unit (command line: --unit)")
-                .to_owned()
+            Word("No unit given, and gravity is not included: acceleration taken as m/s². If that is wrong, choose the unit (command line: --unit)").into()
         }
     });
     Ok((Signal::Acceleration, *si))
@@ -280,12 +280,12 @@ fn within_bounds(axes: &[Vec<f64>], signal: Signal) -> Result<(), RecordError> {
         Signal::Displacement => (&LENGTH, "m"),
     };
     let largest = axes.iter().flatten().fold(0.0_f64, |most, v| most.max(v.abs()));
-    let value = || mark(display::significant(largest, 3));
+    let value = || Amount::significant(largest, 3);
     if largest > bound.most { Err(RecordError::TooLarge { value: value(), unit }) } else { Ok(()) }
 }
 
 /// Nothing moves, or a sensor at its end.
-fn doubts(axes: &[Vec<f64>], plan: &Plan, names: &[String], cautions: &mut Vec<String>) -> Result<(), RecordError> {
+fn doubts(axes: &[Vec<f64>], plan: &Plan, names: &[String], cautions: &mut Vec<Message>) -> Result<(), RecordError> {
     let ends = |axis: &Vec<f64>| {
         axis.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(*v), high.max(*v)))
     };
@@ -296,9 +296,9 @@ fn doubts(axes: &[Vec<f64>], plan: &Plan, names: &[String], cautions: &mut Vec<S
         let (low, high) = ends(axis);
         let clipped = [low, high].map(|end| plateaus(axis, end, high - low)).iter().sum::<usize>();
         if clipped > 0 {
-            cautions.push(say!(
+            cautions.push(message!(
                 "\"{name}\" stays at its maximum or minimum for several samples (occurrences: {clipped}): the sensor seems to have reached the end of its range. Set a larger range and record again",
-                name = names[*at], clipped
+                name = &names[*at], clipped
             ));
         }
     }
@@ -324,12 +324,12 @@ fn plateaus(axis: &[f64], end: f64, span: f64) -> usize {
     found
 }
 
-fn even_notes(record: &Record, notes: &mut Vec<String>, cautions: &mut Vec<String>) {
-    let rate = display::significant(record.rate_hz(), 4);
+fn even_notes(record: &Record, notes: &mut Vec<Message>, cautions: &mut Vec<Message>) {
+    let rate = Amount::significant(record.rate_hz(), 4);
     if record.interpolated {
-        notes.push(say!("Uneven time steps: resampled at {rate} Hz by linear interpolation", rate));
+        notes.push(message!("Uneven time steps: resampled at {rate} Hz by linear interpolation", rate));
     }
     if record.gaps > 0 {
-        cautions.push(say!("Gaps in the samples: {gaps}; each part is evaluated separately", gaps = record.gaps));
+        cautions.push(message!("Gaps in the samples: {gaps}; each part is evaluated separately", gaps = record.gaps));
     }
 }

@@ -16,7 +16,7 @@ use std::time::Duration;
 
 use eframe::egui;
 
-use crate::base::language::{spoken, tr};
+use crate::base::language::tr;
 use crate::base::units::Unit;
 use crate::choose::draws::Draws;
 use crate::gui::background::worker::{DRAWN_EVERY, Ended, REST_S, Worker};
@@ -111,7 +111,7 @@ impl Choosing {
 
     /// What the list offers in dampers for an axle, of the job as it stood when it was chosen; nothing before that.
     pub fn dampers(&self, side: Side) -> &[Block] {
-        self.found.as_deref().map_or(&[], |found| &found.dampers[usize::from(side == Side::Rear)])
+        &self.sayings.dampers[side]
     }
 
     /// What was chosen last, be it of the current job or of an earlier one.
@@ -211,13 +211,13 @@ impl Choosing {
     }
 
     fn notice_list(&mut self, now: &Now<'_>, asked: &mut Asked<'_>) {
-        let (name, language) = (now.job.list.trim(), spoken().language);
-        let is_same = |s: &Source| s.name == name && s.beside.as_deref() == now.beside && s.language == language;
+        let name = now.job.list.trim();
+        let is_same = |s: &Source| s.name == name && s.beside.as_deref() == now.beside;
         if self.source.as_ref().is_some_and(is_same) {
             return;
         }
         let beside = now.beside.map(Path::to_owned);
-        self.source = Some(Source { name: name.to_owned(), beside, again: 0, language });
+        self.source = Some(Source { name: name.to_owned(), beside, again: 0 });
         asked.mapping.take_if(|m| !m.is_new);
         self.read_again();
     }

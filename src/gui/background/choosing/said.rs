@@ -4,9 +4,10 @@ use super::work::Found;
 use crate::base::language::{Voice, spoken, tr};
 use crate::base::units::UnitChoice;
 use crate::choose::Unable;
-use crate::job::{Job, Side};
+use crate::job::{Job, PerAxle, Side};
 use crate::report::Block;
 use crate::report::sections::choose::{self as words, Told};
+use crate::report::sections::choose_dampers;
 
 /// Texts of one axle's choice.
 #[derive(Debug, Clone)]
@@ -30,6 +31,8 @@ pub struct Said {
 pub(super) struct Sayings {
     of: Option<(u64, UnitChoice, Voice)>,
     pub axles: [Option<Said>; 2],
+    /// What the list offers in dampers, front and rear.
+    pub dampers: PerAxle<Vec<Block>>,
 }
 
 impl Sayings {
@@ -43,6 +46,11 @@ impl Sayings {
             return;
         }
         self.axles = Side::BOTH.map(|side| said(found, side, units));
+        let dampers = &found.list.opened.list.dampers;
+        self.dampers = PerAxle::each(|side| {
+            let ranked = found.dampers[side].as_ref().map_err(|unable| *unable);
+            choose_dampers::blocks(job, found.answer.axle(side), dampers, ranked)
+        });
         self.of = Some((found.serial, *units, voice));
     }
 }

@@ -5,16 +5,16 @@ use std::sync::Arc;
 
 use super::kinds::Mapping;
 use super::open_list::OpenList;
-use crate::base::language::Language;
+use crate::base::message::Message;
 use crate::base::progress::Watch;
 use crate::base::units::Unit;
+use crate::choose::damper_choice::{self, DamperRanking};
 use crate::choose::draws::Draws;
 use crate::choose::{self, Choice, Unable};
-use crate::job::{Customer, Job, Plan, Shop as JobShop, Side};
-use crate::report::Block;
-use crate::report::sections::choose_dampers;
+use crate::job::{Customer, Job, PerAxle, Plan, Shop as JobShop, Side};
 use crate::shop::lists::{self, Shop, ShopError};
 use crate::shop::parts::{BadRow, Columns, List};
+use crate::solve::answer::Answer;
 use crate::solve::solve;
 
 /// The list a job asks for.
@@ -26,8 +26,6 @@ pub(super) struct Source {
     pub beside: Option<PathBuf>,
     /// Grows when the file is to be read again.
     pub again: u64,
-    /// The language of the list's notes.
-    pub language: Language,
 }
 
 /// What one axle can have from a list.
@@ -49,8 +47,10 @@ pub struct Found {
     /// The list.
     pub list: Arc<OpenList>,
     axles: [Option<ForAxle>; 2],
-    /// Texts of the list's dampers, per axle.
-    pub(super) dampers: [Vec<Block>; 2],
+    /// The answer that it rests on.
+    pub(super) answer: Answer,
+    /// How the list's dampers rank, or why they do not; front and rear.
+    pub(super) dampers: PerAxle<Result<DamperRanking, Unable>>,
 }
 
 impl Found {
@@ -70,7 +70,7 @@ pub struct Counts {
     /// Rows that cannot be used.
     pub bad: Vec<BadRow>,
     /// What was interpreted.
-    pub notes: Vec<String>,
+    pub notes: Vec<Message>,
 }
 
 /// What the worker brings back.
@@ -173,14 +173,9 @@ pub(super) fn choose(job: &Job, list: &Arc<OpenList>, draws: Draws, serial: u64,
             Err(unable) => Some(ForAxle { choice: Err(unable), fits: Vec::new(), order: Vec::new() }),
         };
     }
-    let listed = &list.opened.list.dampers;
-    let dampers = Side::BOTH.map(|side| {
-        let axle = answer.axle(side);
-        let found = choose::damper_choice::rank(job, &answer, side, listed);
-        choose_dampers::blocks(job, axle, listed, found.as_ref().map_err(|unable| *unable))
-    });
+    let dampers = PerAxle::each(|side| damper_choice::rank(job, &answer, side, &list.opened.list.dampers));
     let list = Arc::clone(list);
-    Done::Chosen(Some(Box::new(Found { job: what_counts(job), serial, list, axles, dampers })))
+    Done::Chosen(Some(Box::new(Found { job: what_counts(job), serial, list, axles, answer, dampers })))
 }
 
 fn chosen(choice: Choice, count: usize) -> ForAxle {

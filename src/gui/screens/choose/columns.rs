@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use eframe::egui::{CollapsingHeader, DragValue, Label, RichText, Ui, WidgetInfo, vec2};
 
 use crate::base::language::{mark, path_text, tr};
+use crate::base::message::Message;
 use crate::base::units::{DecimalMark, Dim, table};
 use crate::gui::background::choosing::{Counts, Listed, Mapping};
 use crate::gui::screens::choose::combo;
@@ -167,9 +168,10 @@ fn counts(ui: &mut Ui, cx: &Cx<'_>, shown: &Shown) {
     }
 }
 
-fn notes(ui: &mut Ui, notes: &[String]) {
+fn notes(ui: &mut Ui, notes: &[Message]) {
     if !notes.is_empty() {
-        ui.add(Label::new(RichText::new(format!("{}.", notes.join(". "))).small()).wrap());
+        let said = Message::row(notes, ". ");
+        ui.add(Label::new(RichText::new(format!("{said}.")).small()).wrap());
     }
 }
 
@@ -265,7 +267,7 @@ fn kind_words(means: Meaning) -> String {
     match means {
         Meaning::Bump(_) => tr("damper bump force").to_owned(),
         Meaning::Rebound(_) => tr("damper rebound force").to_owned(),
-        other => other.words(),
+        other => other.words().to_string(),
     }
 }
 

@@ -351,7 +351,7 @@ pub fn build(job: &Job, list_name: &str, list: &List, choices: &[ForAxle]) -> Re
     };
     let mut blocks = vec![Block::Text(counted)];
     if !list.notes.is_empty() {
-        blocks.push(Block::List(list.notes.clone()));
+        blocks.push(Block::list(&list.notes));
     }
     if choices.is_empty() {
         blocks.push(Block::Text(tr("Both axles keep their springs: there is nothing to choose.").into()));

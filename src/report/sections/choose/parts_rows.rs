@@ -12,7 +12,7 @@ pub const BAD_TOLD: usize = 200;
 /// The reading of a list as a report.
 pub fn build(columns: &Columns, list: &List) -> Report {
     let rows = columns.columns.iter().map(|c| {
-        let means = c.means.as_ref().map_or(tr("not used").to_owned(), |m| m.words());
+        let means = c.means.as_ref().map_or(tr("not used").to_owned(), |m| m.words().to_string());
         vec![c.header.clone(), means, c.unit.clone().unwrap_or_default()]
     });
     let head = [tr("Column"), tr("read as"), tr("unit")].map(str::to_owned).to_vec();
@@ -27,13 +27,13 @@ pub fn build(columns: &Columns, list: &List) -> Report {
         Block::Table { head, rows: rows.collect() },
     ];
     if !list.notes.is_empty() {
-        blocks.push(Block::List(list.notes.clone()));
+        blocks.push(Block::list(&list.notes));
     }
     let bad: Vec<Vec<String>> = list
         .bad
         .iter()
         .take(BAD_TOLD)
-        .map(|b| vec![say!("line {line}", line = b.line), b.reason.clone(), b.text.clone()])
+        .map(|b| vec![say!("line {line}", line = b.line), b.reason.to_string(), b.text.clone()])
         .collect();
     if !bad.is_empty() {
         let head = [tr("Unusable line"), tr("reason"), tr("text of the line")].map(str::to_owned).to_vec();

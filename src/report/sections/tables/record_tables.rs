@@ -105,12 +105,12 @@ fn as_read(told: &Told<'_>) -> Vec<Block> {
             say!("Vertical axis: {column}", column = recording.axes.get(axis).map_or("", String::as_str))
         }
     }));
-    notes.extend(recording.notes.iter().cloned());
+    notes.extend(recording.notes.iter().map(ToString::to_string));
     let turned = told.analysed.vertical.as_ref().and_then(|v| v.turned_rad).map(f64::to_degrees);
     let slipped = turned.filter(|t| *t > SLIPPED_DEG).map(|turned| {
         say!("The direction of gravity changed by {turned:.0}° between start and end: the phone slipped or the vehicle was moved. Secure the phone and record again", turned)
     });
-    let cautions = recording.cautions.iter().cloned().chain(slipped);
+    let cautions = recording.cautions.iter().map(ToString::to_string).chain(slipped);
     std::iter::once(Block::List(notes)).chain(cautions.map(Block::Caution)).collect()
 }
 

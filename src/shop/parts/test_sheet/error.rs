@@ -3,8 +3,9 @@
 use thiserror::Error;
 
 use crate::base::language::{Word, tr};
-use crate::say;
+use crate::base::message::Message;
 use crate::shop::parts::{BadRow, ListError};
+use crate::{message, say};
 
 /// Why a file is no curve.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -20,13 +21,13 @@ pub enum CurveTableError {
             what = .0
         )
     )]
-    Missing(&'static str),
+    Missing(Word),
     /// Two columns of one kind.
     #[error(
         "{}",
         say!("Columns \"{first}\" and \"{second}\" both give {what}. Keep one", first = .0, second = .1, what = .2)
     )]
-    Twice(String, String, &'static str),
+    Twice(String, String, Word),
     /// A bare number and no unit.
     #[error(
         "{}",
@@ -36,7 +37,7 @@ pub enum CurveTableError {
         /// The header.
         column: String,
         /// The units it takes.
-        allowed: String,
+        allowed: Message,
     },
     /// A unit of something else.
     #[error("{}", say!("Column \"{column}\": the unit given is not a unit for {wanted}; use {allowed}", column, wanted, allowed))]
@@ -46,7 +47,7 @@ pub enum CurveTableError {
         /// What the column holds.
         wanted: Word,
         /// The units it takes.
-        allowed: String,
+        allowed: Message,
     },
     /// One column of forces without any sign.
     #[error(
@@ -61,6 +62,6 @@ pub enum CurveTableError {
     Rows(Vec<BadRow>),
 }
 
-fn said(rows: &[BadRow]) -> String {
-    rows.iter().map(|r| say!("Line {line}: {reason}", line = r.line, reason = r.reason)).collect::<Vec<_>>().join("\n")
+fn said(rows: &[BadRow]) -> Message {
+    Message::row(rows.iter().map(|r| message!("Line {line}: {reason}", line = r.line, reason = &r.reason)), "\n")
 }
