@@ -5,8 +5,8 @@
 //! x is behind the front axle, y from the centreline, + right; roll is + with the right side down.
 //! How far the body's own centre of gravity wanders when it leans is left out of the shares.
 
-use crate::base::units::{Angle, Force, G_M_PER_S2, Length, Mass, Quantity, Ratio, TwistRate};
-use crate::trade::roll::{self, Body};
+use crate::base::units::{Force, Length, Mass, Quantity, TwistRate};
+use crate::trade::roll;
 use crate::trade::weights::{self, Corners};
 
 /// What a part is fixed to.
@@ -172,63 +172,6 @@ pub fn pads_and_seats(
     let left_nm = (wants[0] - wants[1]) * each[0] * each[1] / sum;
     let moved = [-left_nm / paths[0].track.si(), left_nm / paths[1].track.si()].map(Force::from_si);
     Some(to_the_right([Force::from_si(0.0); 2], moved))
-}
-
-/// What brings the cross weight to a wanted share.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct CrossCorrection {
-    /// Turns (or other units of adjustment), the same at all four corners: + raises the body at RF and LR and lowers it
-    /// at LF and RR.
-    pub turns: f64,
-    /// What that is at the wheels of the front and of the rear axle, with the same sign.
-    pub at_wheel: [Length; 2],
-    /// The readings to expect.
-    pub corners: Corners<Mass>,
-}
-
-/// The equal and opposite adjustment at all four corners that brings the cross weight, (RF + LR)/total, to `wanted`.
-///
-/// `travel_per_turn` is wheel travel per unit of adjustment, front and rear. Corner loads follow the adjustment in a
-/// straight line, so turns = (wanted − now)/(cross weight gained per turn), by [`pads_and_seats`]. Front share stays;
-/// left share stays only with equal tracks. `None` when no adjustment can change it. Source `DERIVED`.
-pub fn correct_cross_weight(
-    readings: &Corners<Mass>,
-    wanted: Ratio,
-    travel_per_turn: [Length; 2],
-    paths: &[RollPath; 2],
-) -> Option<CrossCorrection> {
-    let [front, rear] = travel_per_turn;
-    let one_turn = Corners { lf: -front, rf: front, lr: rear, rr: -rear };
-    let gained = pads_and_seats(&one_turn, &Corners::default(), paths)?;
-    let in_kg = |force: Force| Mass::from_si(force.si() / G_M_PER_S2);
-    let per_turn = in_kg(gained.rf + gained.lr) / weights::total(readings);
-    let turns = (wanted - weights::cross_weight(readings)).si() / per_turn.si();
-    let add = |reading: Mass, force: Force| reading + in_kg(force) * turns;
-    turns.is_finite().then(|| CrossCorrection {
-        turns,
-        at_wheel: [front * turns, rear * turns],
-        corners: Corners {
-            lf: add(readings.lf, gained.lf),
-            rf: add(readings.rf, gained.rf),
-            lr: add(readings.lr, gained.lr),
-            rr: add(readings.rr, gained.rr),
-        },
-    })
-}
-
-/// How far the body leans at rest, + right side down, rad: φ = M g/(ΣK − m_s g h).
-///
-/// M = Σ m y is taken from where parts sit on the level body; a moment read off scales already holds what the lean
-/// itself adds. ΣK is on the suspension alone for the lean against the axles, to the ground for the whole lean.
-/// `None` when the body would fall over. Source `DERIVED` (as the roll gradient, `GIL` ch. 6).
-pub fn static_lean(moment_kg_m: f64, body: Body, stiffness: TwistRate) -> Option<Angle> {
-    let left_nm = stiffness.si() - body.sprung.si() * G_M_PER_S2 * body.above_axis.si();
-    (left_nm > 0.0).then(|| Angle::from_si(moment_kg_m * G_M_PER_S2 / left_nm))
-}
-
-/// How much lower the right side is than the left over a track, m: t sin φ. Source `DERIVED`.
-pub fn side_difference(lean: Angle, track: Length) -> Length {
-    track * lean.si().sin()
 }
 
 /// Centre of gravity seen from above.

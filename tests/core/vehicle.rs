@@ -20,7 +20,7 @@ use springwright::trade::ledger::{self, AxleLift, AxleLiftSpread, On, Part, Roll
 use springwright::trade::pitch::{self, Hump, Swing, TwoAxles};
 use springwright::trade::roll::{self, AntiRollBar, AxleInRoll, Body};
 use springwright::trade::spring::Bar;
-use springwright::trade::weights::{self, Corners};
+use springwright::trade::weights::Corners;
 
 fn kg(si: f64) -> Mass {
     Mass::from_si(si)
@@ -290,28 +290,6 @@ proptest! {
         level!("left side, equal tracks", lf + lr, 0.0, lf);
     }
 
-    #[test]
-    fn cross_weight_is_brought_to_what_is_wanted(
-        vehicle in any_vehicle(), readings in four(200.0..900.0), wanted in 0.45..0.55,
-        turn in (0.0005..0.003, 0.0005..0.003)
-    ) {
-        let before = Corners { lf: kg(readings[0]), rf: kg(readings[1]), lr: kg(readings[2]), rr: kg(readings[3]) };
-        let per_turn = [m(turn.0), m(turn.1)];
-        let found = ledger::correct_cross_weight(&before, Ratio::from_si(wanted), per_turn, &vehicle.paths());
-        let found = found.expect("the seats act");
-        same!("cross weight", weights::cross_weight(&found.corners).si(), wanted, 1e-9);
-        same!("front share", weights::front_share(&found.corners).si(), weights::front_share(&before).si(), 1e-9);
-        let [front, rear] = found.at_wheel.map(Quantity::si);
-        same!("front travel", front, found.turns * turn.0, 1e-12);
-        same!("rear travel", rear, found.turns * turn.1, 1e-12);
-        let moved = tyre_forces(&vehicle, &[], [-front, front, rear, -rear], [0.0; 4]);
-        for ((after, before), moved) in found.corners.walk().into_iter().zip(readings).zip(moved) {
-            level!("corner", after.si(), before + moved / G_M_PER_S2, 1e4);
-        }
-        let nothing = ledger::correct_cross_weight(&before, Ratio::from_si(wanted), [m(0.0); 2], &vehicle.paths());
-        prop_assert_eq!(nothing, None);
-    }
-
     /// Without stiffness, track or wheelbase nothing is said.
     #[test]
     fn nothing_to_share_by(vehicle in any_vehicle()) {
@@ -330,8 +308,6 @@ proptest! {
         let one = [paths[0], limp[1]];
         let found = change(one, vehicle.wheelbase_m).expect("the front is stiff");
         same!("rear corners alike", found.lr.si(), found.rr.si(), 1e-9);
-        let four = Corners { lf: kg(400.0), rf: kg(420.0), lr: kg(300.0), rr: kg(310.0) };
-        prop_assert_eq!(ledger::correct_cross_weight(&four, Ratio::from_si(0.5), [m(0.001); 2], &one), None);
         // Rigid tyres are the limit of stiff ones.
         let rigid = paths.map(|p| RollPath { tyres: TwistRate::from_si(f64::INFINITY), ..p });
         let stiff = paths.map(|p| RollPath { tyres: TwistRate::from_si(1e15), ..p });
@@ -358,26 +334,6 @@ proptest! {
         for (got, want) in ledger::tongue(Force::from_si(load), m(hitch), m(wheelbase)).into_iter().zip(want) {
             same!("axle", got.si(), want, 1e-9);
         }
-    }
-
-    /// The lean is where springs and weight balance, found by letting the body settle step by step.
-    #[test]
-    fn lean_by_settling(
-        sprung in 500.0..2_500.0, above in 0.2..0.7, y in -0.2..0.2, stiffer in 1.5..10.0, track in 1.2..1.9_f64
-    ) {
-        let body = Body { sprung: kg(sprung), above_axis: m(above) };
-        let stiffness = TwistRate::from_si(stiffer * sprung * G_M_PER_S2 * above);
-        let moment = sprung * y;
-        let lean = ledger::static_lean(moment, body, stiffness).expect("it stands");
-        let mut settled = 0.0_f64;
-        for _ in 0..200 {
-            settled = sprung * G_M_PER_S2 * (y + above * settled) / stiffness.si();
-        }
-        level!("lean", lean.si(), settled, 1.0);
-        // Two points of the body, a track apart, turned by the lean.
-        let (left, right) = (-track / 2.0 * -settled.sin(), track / 2.0 * -settled.sin());
-        level!("left above right", ledger::side_difference(lean, m(track)).si(), left - right, 1.0);
-        prop_assert_eq!(ledger::static_lean(moment, body, TwistRate::from_si(0.9 * sprung * G_M_PER_S2 * above)), None);
     }
 
     #[test]
