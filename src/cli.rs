@@ -19,7 +19,7 @@ use crate::choose;
 use crate::choose::draws::Draws;
 use crate::job::file::{self, FileError};
 use crate::job::finding::{Level, worst};
-use crate::job::{Finding, Job, Plan, Side, bounded, fields};
+use crate::job::{Finding, Job, PerAxle, Plan, Side, bounded, fields};
 use crate::report;
 use crate::report::print::{self, LogoFileError, Over, WriteError};
 use crate::report::sheets::plan_table::Plans;
@@ -321,8 +321,8 @@ fn choose(job: &Job, answer: &Answer, opened: &Opened, draws: Draws, json: bool)
         })
         .collect();
     let listed = &opened.list.dampers;
-    let dampers = Side::BOTH.map(|side| choose::damper_choice::rank(job, answer, side, listed));
-    let ranked = Side::BOTH.map(|side| (answer.axle(side), dampers[side as usize].as_ref().map_err(|unable| *unable)));
+    let dampers = PerAxle::each(|side| choose::damper_choice::rank(job, answer, side, listed));
+    let ranked = Side::BOTH.map(|side| (answer.axle(side), dampers[side].as_ref().map_err(|unable| *unable)));
     let text = if json {
         let value = report::sections::choose::json(job, &choices, &ranked, &opened.list);
         serde_json::to_string_pretty(&value)? + "\n"

@@ -29,7 +29,7 @@ pub mod road;
 mod spreads;
 
 use crate::base::language::Word;
-use crate::job::{Finding, Job, Level, Side, bounded, check};
+use crate::job::{Finding, Job, Level, PerAxle, Side, bounded, check};
 use answer::{Answer, BeforeAfter};
 use evaluate::Results;
 use evaluate::decided::Decisions;
@@ -56,7 +56,6 @@ pub fn without_leads(job: &Job) -> Answer {
     let used = bounded::used(job);
     let (mut reading, decisions, results) = evaluated(&used);
     let (checked, moved) = spreads::each_field_moved(&mut reading, &decisions, &results);
-    let checked = checked.both();
     let values = answer_of(&reading, &decisions, results);
     let findings = of_fields(job, &used);
     let mut answer = Answer { is_coming: false, checked, moved, findings, ..values };
@@ -107,8 +106,7 @@ fn answer_of(reading: &Reading<'_>, decisions: &Decisions, results: Results) -> 
     }
     whole.corners_missing = missing::of_corners(reading, &BeforeAfter { before, after }, axles.as_ref(), &whole);
     let reweigh = reweigh::solve(reading, &after, &compared, axles.as_ref(), &whole);
-    let checked = Side::BOTH.map(|side| spreads::still(reading, decisions, side));
-    let (axles, remedies) = (axles.both(), remedies.both());
+    let checked = PerAxle::each(|side| spreads::still(reading, decisions, side));
     Answer {
         is_coming: true,
         before,
@@ -119,7 +117,7 @@ fn answer_of(reading: &Reading<'_>, decisions: &Decisions, results: Results) -> 
         axles,
         checked,
         remedies,
-        leads: [None, None],
+        leads: PerAxle { front: None, rear: None },
         rear_over_front,
         flat_ride,
         whole,

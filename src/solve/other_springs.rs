@@ -1,6 +1,6 @@
 //! The vehicle as it was solved, on other springs of one axle: left and right need not be alike.
 
-use crate::job::{Job, PerAxle, Side};
+use crate::job::{Job, Side};
 use crate::solve::answer::{Answer, SidesStand, State};
 use crate::solve::evaluate::on_corners;
 use crate::solve::evaluate::pitch_and_roll::{RestsOn, Vehicle};
@@ -24,7 +24,7 @@ impl<'a> OtherSprings<'a> {
     /// are not known.
     pub fn stand(&self, curves: [ForceTravel; 2]) -> Option<SidesStand> {
         let answer = self.answer;
-        let axles = PerAxle { front: &answer.axles[0], rear: &answer.axles[1] };
+        let axles = answer.axles.as_ref();
         let on = RestsOn { axles, before: &answer.before, after: &answer.after, compared: &answer.compared };
         let vehicle = Vehicle::read(&self.reading, on, State::NewSprings)?;
         on_corners::on_other_springs(&vehicle, &answer.whole.level, self.side, curves)

@@ -29,8 +29,8 @@ pub(super) fn solve(
     let cross_set = cross_is_off(reading, after, whole);
     let foretold = corners_foretold(reading, after, whole, cross_set);
     let axle = |side: Side, typed: &Read<Mass>| {
-        let i = side as usize;
-        let pair = corners[2 * i].zip(corners[2 * i + 1]).map(|(l, r)| l + r);
+        let [left, right] = side.corners().map(|corner| corners[corner]);
+        let pair = left.zip(right).map(|(l, r)| l + r);
         // Not weighed after: what the ledger predicts.
         weight_of(after.axle(side).or(compared.stood.after[side]), pair.or_else(|| read(typed)))
     };
@@ -40,7 +40,7 @@ pub(super) fn solve(
     let [lf, rf, lr, rr] = corners.map(Option::unwrap_or_default);
     Reweigh {
         corners: std::array::from_fn(|i| weight_of(foretold.map(|f| f[i]), corners[i])),
-        axles: [axle(Side::Front, &fitted.front), axle(Side::Rear, &fitted.rear)],
+        axles: PerAxle { front: axle(Side::Front, &fitted.front), rear: axle(Side::Rear, &fitted.rear) },
         arch: std::array::from_fn(|i| Again {
             foretold: on_corners.map_or(heights[i / 2], |arch| arch.walk()[i]),
             found: arch[i],

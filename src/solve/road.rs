@@ -3,7 +3,7 @@
 use crate::base::bounds::{ROAD_LENGTH, RUN_TIME};
 use crate::base::language::tr;
 use crate::base::units::{Force, Length, Quantity, Ratio, Velocity};
-use crate::job::{Job, Side, bounded};
+use crate::job::{Job, PerAxle, Side, bounded};
 use crate::solve::answer::{Answer, AxleAnswer, OverRoad, PerState, Standing, State};
 use crate::solve::evaluate::on_road::{passage, split, unsprung};
 use crate::solve::read::Reading;
@@ -33,9 +33,9 @@ pub struct Driven {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ride {
     /// Front, rear; `None` for an axle that is not known.
-    pub runs: [Option<Track>; 2],
+    pub runs: PerAxle<Option<Track>>,
     /// In a few figures.
-    pub said: [Option<Said>; 2],
+    pub said: PerAxle<Option<Said>>,
     /// Share of the work that does not add up; of two runs the larger. `None` for the pothole: its edges fall between
     /// samples, from which work is booked.
     pub open_share: Option<Ratio>,
@@ -82,7 +82,7 @@ pub fn drive(job: &Job, answer: &Answer, mut watch: impl FnMut(f64) -> bool) -> 
     let job = &*used;
     let reading = Reading::of(job);
     let speed = passage(&reading).ok_or(NoRuns::NotKnown)?.speed;
-    let wheels = PerState::each(|state| Side::BOTH.map(|side| wheel(&reading, answer.axle(side), state)));
+    let wheels = PerState::each(|state| PerAxle::each(|side| wheel(&reading, answer.axle(side), state)));
     if State::ALL.iter().all(|s| wheels.of(*s).iter().all(Option::is_none)) {
         return Err(NoRuns::NotKnown);
     }
@@ -136,28 +136,32 @@ fn profile(reading: &Reading<'_>, over: OverRoad, speed: Velocity) -> Option<Pro
 
 /// Front and rear together when both and the wheelbase are known; else each alone.
 fn ride_of(
-    wheels: &[Option<Wheel>; 2],
+    wheels: &PerAxle<Option<Wheel>>,
     between: Option<(Length, Option<f64>)>,
     drive: Drive<'_>,
     watch: &mut impl FnMut(f64) -> bool,
 ) -> Result<Option<Ride>, NoRuns> {
-    if let ([Some(front), Some(rear)], Some((wheelbase, radius_squared_m2))) = (wheels, between) {
+    if let (Some(PerAxle { front, rear }), Some((wheelbase, radius_squared_m2))) =
+        (wheels.as_ref().map(Option::as_ref).known(), between)
+    {
         let car = HalfCar { wheels: [front.clone(), rear.clone()], wheelbase, radius_squared_m2 };
         let run = Half::new(&car, drive).run(watch)?;
-        let said = [run.said(0, &front.suspension), run.said(1, &rear.suspension)];
+        let said = PerAxle { front: run.said(0, &front.suspension), rear: run.said(1, &rear.suspension) };
         let open_share = Some(run.open_share());
         let mut tracks = run.tracks.into_iter();
-        return Ok(Some(Ride { runs: [tracks.next(), tracks.next()], said, open_share }));
+        return Ok(Some(Ride { runs: PerAxle { front: tracks.next(), rear: tracks.next() }, said, open_share }));
     }
-    let mut found = Ride { runs: [None, None], said: [None, None], open_share: Some(Ratio::from_si(0.0)) };
-    for (i, wheel) in wheels.iter().enumerate() {
-        let Some(wheel) = wheel else { continue };
+    let mut found =
+        Ride { runs: PerAxle::each(|_| None), said: PerAxle::each(|_| None), open_share: Some(Ratio::from_si(0.0)) };
+    for side in Side::BOTH {
+        let Some(wheel) = &wheels[side] else { continue };
         let run = Quarter::new(wheel, drive).run(&mut *watch)?;
-        found.said[i] = run.said(0, &wheel.suspension);
+        found.said[side] = run.said(0, &wheel.suspension);
         found.open_share = found.open_share.map(|share| share.max(run.open_share()));
-        found.runs[i] = run.tracks.into_iter().next();
+        found.runs[side] = run.tracks.into_iter().next();
     }
-    Ok(found.runs.iter().any(Option::is_some).then_some(found))
+    let is_any = found.runs.iter().any(Option::is_some);
+    Ok(is_any.then_some(found))
 }
 
 /// One wheel with its real curves; `None` as long as something of it is not known.

@@ -109,7 +109,7 @@ fn again(
             let standings = PerAxle::each(|side| in_cases(reading, under, was, reach, side));
             let together = Together { on, whole: &whole, fitted: decisions.fitted };
             let cases = load_cases::evaluate(reading, carried, standings.as_ref().map(Vec::as_slice), together);
-            let remedies = Side::BOTH.map(|side| {
+            let remedies = PerAxle::each(|side| {
                 // An axle that nothing reaches stands as it did.
                 let still = !reach.axles[side] && !reach.weights && !reach.carried;
                 let raise = decisions.axles[side].raise.as_ref();

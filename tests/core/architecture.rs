@@ -457,6 +457,24 @@ fn the_solver_goes_one_way() {
     assert!(seen > 50, "arrows are seen at all: {seen}");
 }
 
+/// Where front and rear go into an array of the trade, which knows no job and no names of its axles.
+const IN_ARRAYS: [&str; 1] = ["src/solve/evaluate/on_corners/mod.rs"];
+
+/// Front and rear are asked for by name: nothing is looked up by the number of a side.
+#[test]
+fn axles_have_names() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut numbered: BTreeSet<String> = BTreeSet::new();
+    for path in source_files(&root.join("src")) {
+        let code = shipped(&std::fs::read_to_string(&path).expect("a source file can be read"));
+        let by_number = ["[side as usize]", ".side as usize]", "side() as usize]", "usize::from(side"];
+        if by_number.iter().any(|number| code.contains(number)) {
+            numbered.insert(path.strip_prefix(root).expect("below the root").display().to_string().replace('\\', "/"));
+        }
+    }
+    assert_eq!(numbered, IN_ARRAYS.map(str::to_owned).into());
+}
+
 /// What says a text at once, in the voice of the moment.
 const SAYS: [&str; 6] = ["tr(", "say!(", ".said()", "spoken()", "mark(", "display::"];
 

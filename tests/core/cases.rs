@@ -163,8 +163,8 @@ fn check_weights(block: &Value, weighed: &Weighed, mass: f64) {
             ("front_pct", percent(weighed.front_share)),
             ("left_pct", percent(weighed.left_share)),
             ("cross_pct", percent(weighed.cross_weight)),
-            ("lr_front_pct", percent(weighed.left_right[0])),
-            ("lr_rear_pct", percent(weighed.left_right[1])),
+            ("lr_front_pct", percent(weighed.left_right.front)),
+            ("lr_rear_pct", percent(weighed.left_right.rear)),
         ],
     );
 }
@@ -302,10 +302,10 @@ fn c2_as_a_load_case() {
     no_error(&answer);
     let us = Units::us();
     let [unladen, laden] = answer.cases.as_slice() else { panic!("as weighed and towing") };
-    let at = |case: &CaseAnswer, side: Side| known(case.standing[side as usize].new);
+    let at = |case: &CaseAnswer, side: Side| known(case.standing[side].new);
     let (front, rear) = (at(laden, Side::Front), at(laden, Side::Rear));
     let by_air = known(rear.level);
-    let scales = |case: &CaseAnswer, side: Side| known(case.on_scales[side as usize]).si() / us.mass;
+    let scales = |case: &CaseAnswer, side: Side| known(case.on_scales[side]).si() / us.mass;
     let rated = |part: RatedPart| *laden.rated.iter().find(|r| r.part == part).expect("it has a rating");
     let held = [
         ("front_f_unladen", at(unladen, Side::Front).frequency.si()),

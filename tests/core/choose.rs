@@ -706,7 +706,7 @@ fn what_each_remedy_does_and_costs() {
     job.front.taken.price = "45".into();
     (job.prices.spacers, job.prices.work, job.prices.dampers) = ("20".into(), "100".into(), "200".into());
     let answer = solve(&job);
-    let remedies = &answer.remedies[0];
+    let remedies = &answer.remedies.front;
     assert_eq!(remedies.iter().map(|r| r.kind).collect::<Vec<_>>(), RemedyKind::ALL);
     let at = |remedy: usize, case: usize| remedies[remedy].cases[case].expect("it stands");
     let (old_w, new_w) = (60e3 * 0.36, 70e3 * 0.36);
@@ -744,7 +744,7 @@ fn a_taken_spring_stands_as_it_was_judged() {
     let taken = &mut job.front.taken;
     (taken.rate, taken.free_length) = ("57.5 N/mm".into(), "356 mm".into());
     taken.spacer = format!("{} m", judged.spacer_m).as_str().into();
-    let new = solve(&job).axles[0].standing.new.clone().expect("it stands");
+    let new = solve(&job).axles.front.standing.new.clone().expect("it stands");
     assert_relative_eq!(new.frequency.si(), judged.frequency_hz, epsilon = 1e-7);
     assert_relative_eq!(new.travel.si(), judged.travel_m, epsilon = 1e-7);
     let reserve = new.reserve.expect("a stop").si();

@@ -11,7 +11,7 @@ use nalgebra::{SMatrix, SVector};
 use proptest::prelude::*;
 use springwright::base::math::linear;
 use springwright::base::units::{Length, Quantity, SpringRate};
-use springwright::job::{AxleKind, BarLinks, Job, Way, Weighing, file};
+use springwright::job::{AxleKind, BarLinks, Job, Side, Way, Weighing, file};
 use springwright::solve::answer::{Answer, CornersStand, State};
 use springwright::solve::{solve, solve_values};
 use springwright::trade::corners::{
@@ -194,7 +194,7 @@ fn worked_case_c10_as_a_job() {
     // A level body by the seats that are told: no lean, by the weights as they then stand.
     let level = answer.whole.levelling.expect("coils on seats");
     let mut levelled = job.clone();
-    let half = level.at_seat.map(|s| s.si() / 2.0);
+    let half = level.at_seat.map(|s| s.si() / 2.0).both();
     (levelled.front.left.spacer, levelled.front.right.spacer) = (m(0.004 - half[0]), m(half[0]));
     (levelled.rear.left.spacer, levelled.rear.right.spacer) = (m(-half[1]), m(0.012 + half[1]));
     let stands = on(&solve_values(&levelled), State::NewSprings);
@@ -223,7 +223,7 @@ fn equal_corners_are_the_axle() {
         for state in State::ALL {
             let stand = on(&answer, state);
             for i in 0..4 {
-                let axle = answer.axles[i / 2].standing.of(state).as_ref().expect("it stands");
+                let axle = answer.axles[Side::BOTH[i / 2]].standing.of(state).as_ref().expect("it stands");
                 let close = |what: &str, a: f64, b: f64| {
                     assert!((a - b).abs() < 1e-9, "{kind:?} {state:?} corner {i}, {what}: {a} and {b}");
                 };
@@ -237,7 +237,7 @@ fn equal_corners_are_the_axle() {
         }
         let laden = answer.whole.in_cases[0].new.expect("corners");
         for i in 0..4 {
-            let axle = answer.cases[1].standing[i / 2].new.expect("it stands");
+            let axle = answer.cases[1].standing[Side::BOTH[i / 2]].new.expect("it stands");
             let rise = laden.rise.expect("as weighed").walk()[i];
             assert!((rise.si() - axle.rise.si()).abs() < 1e-9);
         }

@@ -101,7 +101,7 @@ fn click(n: &str, speed: &str, bump: &str, rebound: &str) -> ClickRow {
 }
 
 fn front(job: &Job) -> AxleAnswer {
-    solve(job).axles[0].clone()
+    solve(job).axles.front.clone()
 }
 
 /// The rows count before the rates, the rates before the ratio; a straight curve is its rate.
@@ -130,7 +130,7 @@ fn what_the_old_damper_is_known_by() {
     // A curve that cannot be is not replaced by anything else.
     job.front.damper.rows = vec![row("0.2 m/s", "400 N", "600 N"), row("0.2 m/s", "1000 N", "1500 N")];
     let answer = solve(&job);
-    assert!(answer.axles[0].old_damper.is_none());
+    assert!(answer.axles.front.old_damper.is_none());
     assert!(answer.findings.iter().any(|f| f.rule == "damper-curve" && f.level == Level::Error));
 }
 
@@ -206,14 +206,14 @@ fn damping_in_roll() {
     (job.rear.kind, job.chassis.roll_radius) = (AxleKind::Independent, "0.6 m".into());
     let answer = solve(&job);
     let roll = answer.whole.roll.new.expect("roll");
-    let c = |i: usize, track: f64| {
-        let new = answer.axles[i].standing.new.as_ref().expect("it stands");
-        let damper = answer.axles[i].old_damper.as_ref().expect("a damper");
+    let c = |side: Side, track: f64| {
+        let new = answer.axle(side).standing.new.as_ref().expect("it stands");
+        let damper = answer.axle(side).old_damper.as_ref().expect("a damper");
         damper::roll_rate(damper.at_wheel(&new.curve, new.travel), Length::from_si(track))
     };
-    let stiffness = roll.stiffness(0).si() + roll.stiffness(1).si();
+    let stiffness = roll.stiffness(Side::Front).si() + roll.stiffness(Side::Rear).si();
     let mass: f64 = answer.axles.iter().map(|a| 2.0 * a.standing.new.as_ref().expect("stands").sprung.si()).sum();
-    let want = (c(0, 1.48) + c(1, 1.46)) / (2.0 * (stiffness * mass * 0.36).sqrt());
+    let want = (c(Side::Front, 1.48) + c(Side::Rear, 1.46)) / (2.0 * (stiffness * mass * 0.36).sqrt());
     near("roll", roll.old_damping.expect("known").si(), want, 1e-12);
     assert!(roll.new_damping.expect("known") > roll.old_damping.expect("known"), "the old front damper is too weak");
 }

@@ -150,16 +150,16 @@ fn a_load_case_under_an_unsure_cargo() {
     for (i, share) in [0.3, 0.7].into_iter().enumerate() {
         let (sprung, u_kg) = (SPRUNG_KG[i] + 100.0 * share, 10.0 * share);
         let of = |result: fn(&springwright::solve::answer::CaseStanding) -> f64| {
-            answer.u_of(|v| v.cases[1].standing[i].old.as_ref().map(result)).expect("it stands")
+            answer.u_of(|v| v.cases[1].standing[Side::BOTH[i]].old.as_ref().map(result)).expect("it stands")
         };
         let f = hz(OLD_N_PER_M[i], sprung);
         close("sprung", of(|s| s.sprung.si()), u_kg, 1e-9);
         close("frequency", of(|s| s.frequency.si()), f / 2.0 * u_kg / sprung, FIRST_ORDER);
         close("height", of(|s| s.rise.si()), u_kg * G / OLD_N_PER_M[i], 1e-6);
         close("room", of(|s| s.stop_room.expect("a gap").si()), u_kg * G / OLD_N_PER_M[i], 1e-6);
-        let scales = answer.u_of(|v| v.cases[1].on_scales[i].map(Quantity::si));
+        let scales = answer.u_of(|v| v.cases[1].on_scales[Side::BOTH[i]].map(Quantity::si));
         close("scales", scales.expect("weighed"), 2.0 * u_kg, 1e-9);
-        let weighed = answer.u_of(|v| v.cases[0].standing[i].old.as_ref().map(|s| s.frequency.si()));
+        let weighed = answer.u_of(|v| v.cases[0].standing[Side::BOTH[i]].old.as_ref().map(|s| s.frequency.si()));
         assert_eq!(weighed, Some(0.0), "as weighed nothing is carried");
     }
     // Lamps: D tan(nose up), nose up by (h_F − h_R)/L; springs and tyres, 200 N/mm, of both ends at once.
@@ -218,9 +218,9 @@ fn readings_that_scatter() {
 #[test]
 fn a_result_that_is_lost_has_no_spread() {
     let answer = solve(&only(vehicle(""), "front.unsprung 400 kg"));
-    assert!(answer.rear_over_front.old.is_some() && answer.cases[1].standing[0].old.is_some());
+    assert!(answer.rear_over_front.old.is_some() && answer.cases[1].standing.front.old.is_some());
     assert_eq!(answer.u_of(|v| v.rear_over_front.old.map(Quantity::si)), None);
-    assert_eq!(answer.u_of(|v| v.cases[1].standing[0].old.map(|s| s.frequency.si())), None);
+    assert_eq!(answer.u_of(|v| v.cases[1].standing.front.old.map(|s| s.frequency.si())), None);
     assert!(answer.shares(|v| v.rear_over_front.old.map(Quantity::si)).is_empty());
     let sheet = text::write(&sheet::build(&vehicle(""), &answer), text::Markup::Plain);
     let line = sheet.lines().find(|l| l.starts_with("Rear ÷ front frequency")).expect("it is known");
@@ -331,7 +331,7 @@ fn blank_fields_count_as_guessed() {
     };
     // 2e-2: 30 % either way is wide for a first order.
     close("tyre", tyre(&wide), 2.0 * tyre(&usual), 2e-2);
-    let bar = |answer: &Answer| u(answer, |v| Some(v.whole.roll.old?.bars[0].si()));
+    let bar = |answer: &Answer| u(answer, |v| Some(v.whole.roll.old?.bars.front.si()));
     close("bar", bar(&wide), bar(&usual), 1e-9);
     let wanted = |answer: &Answer| answer.checked(Side::Front).u_of(|a| Some(a.sizing.as_ref()?.frequency.low.si()));
     assert_eq!(wanted(&wide).unwrap_or(0.0), 0.0, "a wish is no measurement");
@@ -441,7 +441,7 @@ proptest! {
 fn no_spread_no_uncertainty() {
     let job = only(full(), "");
     let answer = solve(&job);
-    assert!(answer.moved.is_empty() && answer.cases[1].standing[0].old.is_some());
+    assert!(answer.moved.is_empty() && answer.cases[1].standing.front.old.is_some());
     for f in figures(&answer) {
         assert_eq!(f.u_si.unwrap_or(0.0), 0.0, "{}", f.key);
     }

@@ -234,7 +234,7 @@ fn axle_weights_alone_give_the_same_springs_but_no_corners() {
     let (_, axles) = named("axle-weights-only.ron");
     for weighed in [axles.before, axles.after] {
         assert!(weighed.corners.is_none() && weighed.left_share.is_none() && weighed.cross_weight.is_none());
-        assert_eq!(weighed.left_right, [None, None]);
+        assert_eq!(weighed.left_right.both(), [None, None]);
         assert!(weighed.front_share.is_some());
     }
     for side in Side::BOTH {

@@ -126,7 +126,7 @@ fn own_springs_bind_and_cost_by_themselves() {
     let answer = solve(&job);
     let less = si(&alike, "front.room.to_bind") - si(&answer, "front.room.to_bind");
     assert!((less - 0.012).abs() < 1e-9, "the longer solid length binds first: {less}");
-    let price = |of: &Answer| of.remedies[0].iter().filter_map(|remedy| remedy.price).fold(0.0, f64::max);
+    let price = |of: &Answer| of.remedies.front.iter().filter_map(|remedy| remedy.price).fold(0.0, f64::max);
     assert!((price(&answer) - price(&alike) - (55.0 - 48.0)).abs() < 1e-9, "{} {}", price(&answer), price(&alike));
     let order = format!("{:?}", sheets::build(Kind::Order, &job, &answer, None));
     assert!(order.contains("solid length 182 mm") && order.contains("left 55.00 EUR, right 48.00 EUR"), "{order}");

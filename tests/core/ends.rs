@@ -80,7 +80,7 @@ fn a_load_beside_the_middle_presses_on_its_own_side() {
         let (springs, tyres) = (wheel_rate * 1.5_f64.powi(2) / 2.0, 200e3 * 1.5_f64.powi(2) / 2.0);
         springs * tyres / (springs + tyres)
     };
-    let [front, rear] = [&answer.axles[0], &answer.axles[1]]
+    let [front, rear] = [&answer.axles.front, &answer.axles.rear]
         .map(|a| to_ground(a.standing.new.as_ref().expect("it stands").wheel_rate.si()));
     let right = 420.0 + 150.0 + 300.0 * 0.7 * rear / (front + rear) / 1.5;
     assert!(right > 620.0, "the hand says {right}");
@@ -90,7 +90,7 @@ fn a_load_beside_the_middle_presses_on_its_own_side() {
     assert_relative_eq!(carries(&answer), in_case(&answer).rr.si(), max_relative = 1e-12);
     let stops = found(&answer, "over-rating");
     assert_eq!((stops.len(), stops[0].0), (1, Level::Stop), "{stops:?}");
-    assert!(answer.axles[1].overloaded && !answer.axles[0].overloaded);
+    assert!(answer.axles.rear.overloaded && !answer.axles.front.overloaded);
     // On the stop of the right wheel springs are no longer alike, and no share by roll stiffness would find this.
     job.rear.stop.rate = "200 N/mm".into();
     job.cases[0].loads[0] = springwright::job::Load { mass: "500 kg".into(), ..load("700 mm") };
@@ -122,7 +122,7 @@ fn what_is_overloaded_by_one_side_alone_gets_no_springs_recommended() {
         springwright::job::Load { mass: "100 kg".into(), x: "0 mm".into(), y: "800 mm".into(), ..Default::default() };
     job.cases = vec![springwright::job::LoadCase { loads: vec![load], ..Default::default() }];
     let answer = solve(&job);
-    assert!(answer.axles[0].overloaded && answer.axles[0].sizing.is_some());
+    assert!(answer.axles.front.overloaded && answer.axles.front.sizing.is_some());
     assert!(Side::BOTH.iter().all(|side| answer.released(*side).is_err()));
     assert!(sheet_of(Kind::Order, &job).contains("over"), "no part is named on a list to order by");
 }
@@ -134,7 +134,7 @@ fn the_reserve_ends_where_the_coils_bind() {
     let mut job = plain();
     job.front.spring.solid_length = "226 mm".into();
     let answer = solve(&job);
-    let new = answer.axles[0].standing.new.as_ref().expect("it stands");
+    let new = answer.axles.front.standing.new.as_ref().expect("it stands");
     // L = 250 − 0.62 z: solid at z = 24/0.62 mm, before the gap of 55 mm.
     let binds_m = 0.024 / 0.62;
     let load_n = (450.0 - 40.0) * G;
@@ -151,7 +151,7 @@ fn the_reserve_ends_where_the_coils_bind() {
     assert!(!sheet_of(Kind::Customer, &job).contains("With spacers"));
     // With a short coil the stop is first, as ever, and the spacer is offered.
     let short = solve(&plain());
-    let new = short.axles[0].standing.new.as_ref().expect("it stands");
+    let new = short.axles.front.standing.new.as_ref().expect("it stands");
     let to_stop = new.wheel_rate.si() * (0.055 - new.travel.si()) / load_n;
     assert_relative_eq!(new.reserve.expect("known").si(), to_stop, max_relative = 1e-9);
     assert!(found(&short, "bind-before-stop").is_empty());
@@ -163,8 +163,8 @@ fn lengths_to_order_by_are_those_of_the_spring_alone() {
     // A helper that lies solid takes its inch.
     let job = presets::find("helper-coil-over").expect("shipped").job();
     let answer = solve(&job);
-    let (room, inch) = (&answer.axles[1].room, 0.0254);
-    let new = answer.axles[1].standing.new.as_ref().expect("it stands");
+    let (room, inch) = (&answer.axles.rear.room, 0.0254);
+    let new = answer.axles.rear.standing.new.as_ref().expect("it stands");
     assert_relative_eq!(
         room.own_at_ride.expect("known").si(),
         new.spring_length.expect("known").si() - inch,
@@ -180,14 +180,14 @@ fn lengths_to_order_by_are_those_of_the_spring_alone() {
     (taken.rate, taken.free_length) = ("60 N/mm".into(), "337 mm".into());
     (taken.solid_length, taken.spacer) = ("170 mm".into(), "25 mm".into());
     let answer = solve(&job);
-    let (room, new) = (&answer.axles[0].room, answer.axles[0].standing.new.as_ref().expect("it stands"));
+    let (room, new) = (&answer.axles.front.room, answer.axles.front.standing.new.as_ref().expect("it stands"));
     let metal = room.spring_at_metal.expect("known");
     let near =
         |got: Option<Length>, wanted: f64| assert_relative_eq!(got.expect("known").si(), wanted, epsilon = 1e-12);
     near(room.longest_solid, metal.si() - 0.006 - 0.025);
     near(room.own_at_ride, new.spring_length.expect("known").si() - 0.025);
     let limits = solve(&presets::demo());
-    near(limits.axles[0].room.longest_solid, limits.axles[0].room.spring_at_metal.expect("known").si() - 0.006);
+    near(limits.axles.front.room.longest_solid, limits.axles.front.room.spring_at_metal.expect("known").si() - 0.006);
 }
 
 // ---- ends of the travel -------------------------------------------------------------------------------------------
@@ -218,7 +218,7 @@ fn a_case_that_rests_on_the_stop_is_said() {
     (load.mass, load.x) = ("330 kg".into(), "2750 mm".into());
     job.rear.rating = "1400 kg".into();
     let answer = solve(&job);
-    let stands = answer.cases[1].standing[1].new.expect("it stands");
+    let stands = answer.cases[1].standing.rear.new.expect("it stands");
     assert!(stands.on_stop && stands.stop_room.is_some_and(|r| r.si() < -0.02));
     let said = found(&answer, "case-on-stop");
     assert_eq!((said.len(), said[0].1.as_str()), (1, "cases[0].loads[0].mass"));
@@ -233,7 +233,7 @@ fn a_bag_that_leaks_lets_down_what_really_stands_on_it() {
     job.cases = vec![springwright::job::LoadCase { tongue: "100 kg".into(), sized: true, ..Default::default() }];
     let answer = solve(&job);
     // All that the bag carries at the wheel must be carried by the rest: sinks by F_bag over the rate without it.
-    let new = answer.axles[1].standing.new.as_ref().expect("it stands");
+    let new = answer.axles.rear.standing.new.as_ref().expect("it stands");
     let bag = new.curve.helper.as_ref().expect("a bag");
     let without = new.curve.rate_n_per_m(new.travel.si()) - bag.rate_n_per_m(new.travel.si());
     let sinks_mm = 1e3 * bag.force_n(new.travel.si()) / without;
@@ -256,7 +256,7 @@ fn the_damper_to_keep_the_ratio_counts_where_it_moves() {
     job.front.damper.rows.clear();
     job.front.damper.ratio_before = "0.2".into();
     let answer = solve(&job);
-    let axle = &answer.axles[0];
+    let axle = &answer.axles.front;
     let ratio = |s: &Option<springwright::solve::answer::Standing>| {
         s.as_ref().and_then(|s| s.old_damper_ratio).expect("known").si()
     };
@@ -307,7 +307,7 @@ fn a_bar_is_set_up_again_and_needs_no_spacer() {
     let mut job = presets::find("torsion-bar-front").expect("shipped").job();
     (job.prices.work, job.prices.spacers) = ("100".into(), "40".into());
     let answer = solve(&job);
-    let remedy = answer.remedies[0].iter().find(|r| r.kind == RemedyKind::Spacer).expect("offered");
+    let remedy = answer.remedies.front.iter().find(|r| r.kind == RemedyKind::Spacer).expect("offered");
     assert_eq!(remedy.price, Some(100.0), "work alone");
     let customer = sheet_of(Kind::Customer, &job);
     assert!(customer.contains("the old torsion bars adjusted") && !customer.contains("spacer"), "{customer}");
@@ -362,7 +362,7 @@ fn heights_and_roads_are_told_for_the_load_they_name() {
     let sized = answer.cases.iter().position(|c| c.sized).expect("sized on a case");
     assert!(sized > 0);
     // The fitting sheet speaks of the weigh-in after: by the curves under what stood on the scales.
-    let front = &answer.axles[0];
+    let front = &answer.axles.front;
     let load = springwright::base::units::weight(front.stood.after.expect("weighed"));
     let at = |s: &Option<springwright::solve::answer::Standing>| {
         s.as_ref().and_then(|s| s.curve.ride_height(load).ok()).expect("it stands").travel.si()
@@ -371,14 +371,14 @@ fn heights_and_roads_are_told_for_the_load_they_name() {
     assert_eq!(sixteenths, 15.0, "15/16 in by hand");
     assert!(sheet_of(Kind::Fitting, &job).contains("Front, hub to arch: expect 15/16 in more"));
     // The road's table holds the remedies against before in one load; so does the customer's page.
-    let spacer = answer.remedies[0].iter().find(|r| r.kind == RemedyKind::Spacer).expect("offered");
+    let spacer = answer.remedies.front.iter().find(|r| r.kind == RemedyKind::Spacer).expect("offered");
     let in_case = spacer.cases[sized].expect("it stands");
     let bounces = format!("{:.2}", in_case.frequency.si());
     assert!(sheet_of(Kind::Customer, &job).contains(&format!("bounce {bounces} times")));
     let blocks =
         springwright::report::sections::road_tables::closed(&answer, &Results::of(&answer), Side::Front, &job.units);
     let table = read(&Report { title: String::new(), blocks });
-    let per_km = answer.remedies[0][0].cases[sized].and_then(|s| s.road?.hits_per_km).expect("known");
+    let per_km = answer.remedies.front[0].cases[sized].and_then(|s| s.road?.hits_per_km).expect("known");
     let nothing = 1.609_344 * per_km; // This job is in miles.
     assert!(nothing > 10.0 && table.contains(&format!("{nothing:.0}")), "{nothing}: {table}");
 }
@@ -388,7 +388,7 @@ fn an_order_names_all_that_its_size_rests_on() {
     // A leaf: height under the load, and free of it by the rate.
     let job = presets::find("leaf-rear").expect("shipped").job();
     let answer = solve(&job);
-    let new = answer.axles[1].standing.new.as_ref().expect("it stands");
+    let new = answer.axles.rear.standing.new.as_ref().expect("it stands");
     let ride = new.spring_length.expect("known").si();
     let free = ride + new.spring_force.si() / new.spring_rate.si();
     let order = sheet_of(Kind::Order, &job);
@@ -422,7 +422,7 @@ fn a_spacer_that_was_taken_is_paid_for() {
     let taken = &mut job.front.taken;
     (taken.rate, taken.free_length, taken.price) = ("57.5 N/mm".into(), "360 mm".into(), "57.5".into());
     let price = |job: &Job| {
-        let springs = solve(job).remedies[0].iter().find(|r| r.kind == RemedyKind::Springs).expect("offered").price;
+        let springs = solve(job).remedies.front.iter().find(|r| r.kind == RemedyKind::Springs).expect("offered").price;
         springs.expect("prices are typed")
     };
     let without = price(&job);
@@ -457,8 +457,8 @@ fn runs_on_new_springs_have_the_dampers_that_will_be_there() {
             Side::Front,
             &job.units,
         );
-        let said = driven.over[0].new.as_ref().and_then(|r| r.said[0]).expect("it runs");
-        (answer.axles[0].new_dampers, said, read(&Report { title: String::new(), blocks }))
+        let said = driven.over[0].new.as_ref().and_then(|r| r.said.front).expect("it runs");
+        (answer.axles.front.new_dampers, said, read(&Report { title: String::new(), blocks }))
     };
     // The old ones stay in both wishes, so nothing changes on the road; and it is said.
     let (a, b) = (other_wish("0.20", "0.40"), other_wish("0.20", "0.60"));

@@ -64,7 +64,7 @@ fn four_equal_corners() {
     assert_eq!(after.cross_weight.expect("four corners").si(), 0.5);
     assert_eq!(after.left_share.expect("four corners").si(), 0.5);
     assert_eq!(after.front_share.expect("four corners").si(), 0.5);
-    assert_eq!(after.left_right.map(|d| d.expect("both sides").si()), [0.0, 0.0]);
+    assert_eq!(after.left_right.map(|d| d.expect("both sides").si()).both(), [0.0, 0.0]);
 }
 
 // ---- the job of these tests ------------------------------------------------------------------------------------
@@ -207,7 +207,7 @@ proptest! {
         let metric = solve(&job);
         job.units = UnitChoice::pound_inch();
         let pound_inch = solve(&job);
-        prop_assert!(metric.axles[0].sizing.is_some(), "the comparison is of something");
+        prop_assert!(metric.axles.front.sizing.is_some(), "the comparison is of something");
         prop_assert_eq!(properties::without_words(metric), properties::without_words(pound_inch));
     }
 
@@ -802,7 +802,7 @@ fn a_half_typed_damper_ratio_leaves_the_spring_answer() {
     let whole = solve(&job);
     job.front.damper_ratio = springwright::job::MotionRatio { wheel_moved: "75 mm".into(), ..Default::default() };
     let half = solve(&job);
-    assert_eq!(half.axles[0].sizing, whole.axles[0].sizing);
-    assert!(whole.axles[0].damping.is_some() && half.axles[0].damping.is_none());
-    assert_eq!(half.axles[0].damper_motion_ratio, None);
+    assert_eq!(half.axles.front.sizing, whole.axles.front.sizing);
+    assert!(whole.axles.front.damping.is_some() && half.axles.front.damping.is_none());
+    assert_eq!(half.axles.front.damper_motion_ratio, None);
 }

@@ -231,7 +231,7 @@ fn moments_in_a_bend_add_up() {
             let over_axis = all * height - ends.iter().map(|e| e.3 * e.1 + e.4 * e.2).sum::<f64>();
             let turns = all * height + over_axis * G_M_PER_S2 * gradient;
             let a_y = answer.whole.looked_at.cornering.expect("typed or usual").si() * G_M_PER_S2;
-            let given: f64 = [0, 1].iter().map(|i| transfer[*i].si() * ends[*i].0).sum();
+            let given: f64 = transfer.iter().zip(ends).map(|(moved, end)| moved.si() * end.0).sum();
             assert!(near(given / a_y, turns, 1e-9), "{name}: {} and {turns}", given / a_y);
             seen[usize::from(Side::BOTH.iter().any(|s| job.axle(*s).kind == AxleKind::Beam))] += 1;
         }
@@ -296,7 +296,7 @@ fn words(job: &Job, answer: &Answer) -> Vec<String> {
     let mut all: Vec<String> = answer.findings.iter().map(|f| f.text.to_string()).collect();
     for side in Side::BOTH {
         for part in [rows::Part::Spring, rows::Part::Damper] {
-            let checked = &answer.checked[side as usize];
+            let checked = &answer.checked[side];
             all.extend(rows::pictures(answer.axle(side), checked, part, &job.units).into_iter().map(|p| p.title));
         }
     }

@@ -170,7 +170,7 @@ fn springs_are_sized_on_the_case_that_says_so() {
     let sizing = answer.released(Side::Front).expect("released").spring.expect("sized");
     let by_hand = hz(sizing.pick.si() * 0.36, 886.0 / 2.0 - 40.0);
     assert!((1.2..=1.4).contains(&by_hand) && sizing.pick_inside, "{by_hand} Hz");
-    let in_case = answer.cases[2].standing[0].new.as_ref().expect("stands");
+    let in_case = answer.cases[2].standing.front.new.as_ref().expect("stands");
     for found in [standing(front, State::NewSprings).frequency, in_case.frequency] {
         assert!(near(found.si(), by_hand, 1e-9), "{found:?}, by hand {by_hand}");
     }
@@ -190,8 +190,8 @@ fn a_load_on_the_hitch_is_a_force_and_no_mass() {
     let answer = solve(&job);
     for (i, on_scales, mass, presses) in [(0, 658.0, 305.0, -16.0), (1, 752.0, 275.0, 50.0 + 56.0)] {
         let found = &answer.cases[1];
-        assert!(near(found.on_scales[i].expect("known").si(), on_scales, 1e-12), "{:?}", found.on_scales);
-        let old = found.standing[i].old.as_ref().expect("stands");
+        assert!(near(found.on_scales[Side::BOTH[i]].expect("known").si(), on_scales, 1e-12), "{:?}", found.on_scales);
+        let old = found.standing[Side::BOTH[i]].old.as_ref().expect("stands");
         assert!(near(old.sprung.si(), mass, 1e-12), "{:?}", old.sprung);
         assert!(near(old.frequency.si(), hz(OLD_N_PER_M[i], mass), 1e-9), "{:?}", old.frequency);
         // By hand: half of what the axle gained, × g / k_w, down; at the ground the tyre's 200 N/mm gives, too.

@@ -68,7 +68,7 @@ fn outside_is_said_only_beyond_the_uncertainty() {
             true,
             |j, v| j.limits.left_right = entry(format!("{v}")),
             |a| {
-                let of = |w: &springwright::solve::answer::Weighed| w.left_right[1].map(|s| s.si().abs());
+                let of = |w: &springwright::solve::answer::Weighed| w.left_right.rear.map(|s| s.si().abs());
                 Some((of(&a.after)?, a.u_of(|v| of(v.after))?))
             },
         ),
@@ -404,7 +404,7 @@ fn an_assumed_damper_is_said_to_be_assumed() {
 #[test]
 fn what_was_found_after_fitting_is_in_solve() {
     let (mut job, answer) = preset("demo-orchard-van");
-    let predicted = answer.reweigh.axles[0].foretold.expect("weighed after").si();
+    let predicted = answer.reweigh.axles.front.foretold.expect("weighed after").si();
     let half = |kg: f64| entry(format!("{} kg", kg / 2.0));
     assert!(!text::write(&full::build(&job, &answer), Markup::Plain).contains("Re-weigh"));
     assert_eq!(json::value(&job, &answer)["reweigh"].as_array().map(Vec::len), Some(0));

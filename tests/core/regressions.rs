@@ -132,7 +132,7 @@ fn the_wheel_travel_is_read_as_well_as_the_length() {
         rows: vec![row("-60 mm", "336 mm"), row("-20 mm", "314.5 mm"), row("20 mm", "288 mm"), row("60 mm", "264 mm")],
         ..Default::default()
     };
-    let rows = solve(&job).checked[0].ratio_rows.clone().expect("rows");
+    let rows = solve(&job).checked.front.ratio_rows.clone().expect("rows");
     assert_eq!(rows.off, None, "residuals {:?}", rows.residuals_m);
 }
 
@@ -148,7 +148,7 @@ fn the_title_names_the_row_that_is_typed() {
     rows.extend([-80.0, -40.0, 0.0, 40.0, 80.0].map(|z| row(z, if z == 0.0 { 20.0 } else { 0.0 })));
     job.front.ratio = springwright::job::MotionRatio { by: RatioBy::Rows, rows, ..Default::default() };
     let answer = solve(&job);
-    let found = pictures(answer.axle(Side::Front), &answer.checked[0], Part::Spring, &job.units);
+    let found = pictures(answer.axle(Side::Front), &answer.checked.front, Part::Spring, &job.units);
     let title = &found[1].title;
     assert!(title.contains("row 4 "), "the third row that is filled is the fourth: {title}");
     assert!(found[1].dots.iter().any(|d| d.label == "row 4"));
@@ -163,7 +163,7 @@ fn before_the_swap_the_wheels_weigh_what_they_weighed() {
     lighter.front.unsprung = "30 kg".into();
     let mut changed = c4();
     (changed.front.unsprung_before, changed.front.unsprung) = ("30 kg".into(), "45 kg".into());
-    let closed = |job: &Job, state: State| solve(job).whole.road.of(state)[0].expect("all is known").corner.unsprung;
+    let closed = |job: &Job, state: State| solve(job).whole.road.of(state).front.expect("all is known").corner.unsprung;
     assert_eq!(closed(&changed, State::Before), Mass::from_si(30.0));
     assert_eq!(closed(&changed, State::OldSprings), Mass::from_si(45.0));
     let run = |job: &Job, state: State| {
@@ -196,12 +196,12 @@ fn the_old_damper_is_one_damper() {
             })
             .to_vec();
         let of_case = |s: State| {
-            let s = (*answer.cases[1].standing[0].of(s)).expect("the case stands");
+            let s = (*answer.cases[1].standing.front.of(s)).expect("the case stands");
             at_damper(s.old_damper_ratio.expect("a damper"), s.sprung, s.frequency.si(), s.travel)
         };
         all.extend([State::OldSprings, State::NewSprings].map(of_case));
         for state in State::ALL {
-            let corner = answer.whole.road.of(state)[0].expect("a road").corner;
+            let corner = answer.whole.road.of(state).front.expect("a road").corner;
             if state != State::NewSprings {
                 all.push(corner.damping.si() / r_d(standing(state).travel).powi(2));
             }
@@ -226,7 +226,7 @@ fn the_new_damper_is_one_damper_in_every_load_case() {
     let answer = solve(&job);
     let axle = answer.axle(Side::Front);
     let wanted = answer.released(Side::Front).expect("released").damper.as_ref().expect("dampers").at_damper.aim.si();
-    let case = (*answer.cases[1].standing[0].of(State::NewSprings)).expect("the case stands");
+    let case = (*answer.cases[1].standing.front.of(State::NewSprings)).expect("the case stands");
     let r_d = axle.standing.new.as_ref().expect("it stands").curve.damper_length.ratio(case.travel).si();
     let c = case.new_damper_ratio.expect("new dampers").si()
         * 2.0
@@ -250,8 +250,8 @@ fn a_block_stays_as_thick_as_it_was_decided() {
         let spacer = r.iter().find(|r| r.kind == RemedyKind::Spacer).expect("a spacer is thought of");
         spacer.cases.iter().map(|c| c.expect("it stands").above_before.expect("it stood").si()).collect()
     };
-    let still = above(&answer.remedies[1]);
-    let moved: Vec<_> = answer.moved.iter().filter_map(|m| m.up.remedies[1].as_ref()).collect();
+    let still = above(&answer.remedies.rear);
+    let moved: Vec<_> = answer.moved.iter().filter_map(|m| m.up.remedies.rear.as_ref()).collect();
     assert!(!moved.is_empty(), "a weight moves the remedies");
     for (i, was) in still.iter().enumerate() {
         for m in &moved {

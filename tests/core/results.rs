@@ -8,7 +8,7 @@ use springwright::base::progress::Watch;
 use springwright::base::units::display;
 use springwright::choose::draws::Draws;
 use springwright::choose::{choose, damper_choice};
-use springwright::job::{Side, Walk, file};
+use springwright::job::{PerAxle, Side, Walk, file};
 use springwright::report::Block;
 use springwright::report::results::{By, Figure, Results, Why, figures, some_with_steps, with_steps};
 use springwright::report::sections::{self, brief};
@@ -318,8 +318,8 @@ fn choosing_says_the_same_as_solving() {
         let found = choose(&job, &answer, side, springs, draws, &Watch::default()).transpose();
         (side, found.unwrap())
     });
-    let ranked = Side::BOTH.map(|side| damper_choice::rank(&job, &answer, side, &opened.list.dampers));
-    let ranked = Side::BOTH.map(|side| (answer.axle(side), ranked[side as usize].as_ref().map_err(|unable| *unable)));
+    let ranked = PerAxle::each(|side| damper_choice::rank(&job, &answer, side, &opened.list.dampers));
+    let ranked = Side::BOTH.map(|side| (answer.axle(side), ranked[side].as_ref().map_err(|unable| *unable)));
     let value = sections::choose::json(&job, &choices, &ranked, &opened.list);
     let told = by_key(&value);
     let results = Results::of(&answer);

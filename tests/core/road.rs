@@ -677,7 +677,7 @@ fn a_damper_goes_through_its_points() {
 /// C4 as a job: stop hits of every remedy as an independent script has them (cases/open.json), and the runs beside them.
 #[test]
 fn c4_as_a_job() {
-    use springwright::job::{Side, file};
+    use springwright::job::file;
     use springwright::solve::answer::{OverRoad, RemedyKind, State};
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases/c4.ron");
     let job = file::read(&folder).unwrap();
@@ -689,18 +689,18 @@ fn c4_as_a_job() {
         (RemedyKind::SpringsAndDampers, 0.376_209_374_85, 18.927_936_442),
     ];
     for (kind, hits, travel_mm) in expected {
-        let remedy = answer.remedies[0].iter().find(|r| r.kind == kind).unwrap();
+        let remedy = answer.remedies.front.iter().find(|r| r.kind == kind).unwrap();
         let road = remedy.cases[0].unwrap().road.unwrap();
         assert_relative_eq!(road.hits_per_km.unwrap(), hits, max_relative = 1e-3);
         assert_relative_eq!(road.travel.si() * 1e3, travel_mm, max_relative = 1e-3);
     }
-    let before = answer.whole.road.of(State::Before)[Side::Front as usize].unwrap();
+    let before = answer.whole.road.of(State::Before).front.unwrap();
     assert_relative_eq!(before.hits_per_km.unwrap(), 0.828_531_244_64, max_relative = 1e-3);
     // The gap is met at metal at once, which is hard, the dampers pull the body down, and above its knee the new one holds
     // less than the closed form's straight line: no closed form, but the order stays.
     let driven = springwright::solve::road::drive(&job, &answer, |_| true).unwrap();
     let hits =
-        |s: State| driven.over[OverRoad::Rough as usize].of(s).as_ref().unwrap().said[0].unwrap().stop_hits.unwrap();
+        |s: State| driven.over[OverRoad::Rough as usize].of(s).as_ref().unwrap().said.front.unwrap().stop_hits.unwrap();
     assert!(
         hits(State::OldSprings) > 5 * hits(State::NewSprings).max(1),
         "{} and {}",

@@ -525,7 +525,7 @@ fn the_shop_remembers_its_names_and_logo() {
 fn a_plot_is_a_table_and_a_drawing() {
     let job = presets::demo();
     let answer = solve(&job);
-    let data = picture::load_travel(&answer.axles[0], &job.units).expect("a picture");
+    let data = picture::load_travel(&answer.axles.front, &job.units).expect("a picture");
     let csv = plot::csv(&data, &job.units).expect("a table");
     let mut lines = csv.lines();
     let head = "what,name,\"wheel travel from the reference height, + in bump (mm)\",load at one wheel (N)";

@@ -79,7 +79,7 @@ fn the_customers_numbers_are_the_answers() {
 fn prices_are_those_of_the_remedies() {
     let (mut job, answer) = preset("demo-orchard-van");
     let front = |answer: &springwright::solve::answer::Answer, kind| {
-        answer.remedies[0].iter().find(|r| r.kind == kind).unwrap().price.unwrap()
+        answer.remedies.front.iter().find(|r| r.kind == kind).unwrap().price.unwrap()
     };
     let text = customer(&job, &answer);
     for kind in [RemedyKind::SpringsAndDampers, RemedyKind::Spacer] {
@@ -115,8 +115,8 @@ fn the_price_of_both_axles_is_their_sum() {
     let number = |row: &[String]| row[1].split(' ').next().unwrap().parse::<f64>().unwrap();
     assert_eq!(rows.len(), 3, "{rows:?}");
     assert!((number(&rows[0]) + number(&rows[1]) - number(&rows[2])).abs() < 0.006, "{rows:?}");
-    let axle = |side: usize, price: f64| answer.remedies[side].iter().any(|r| r.price == Some(price));
-    assert!(axle(0, number(&rows[0])) && axle(1, number(&rows[1])), "{rows:?}");
+    let axle = |side: Side, price: f64| answer.remedies[side].iter().any(|r| r.price == Some(price));
+    assert!(axle(Side::Front, number(&rows[0])) && axle(Side::Rear, number(&rows[1])), "{rows:?}");
     // Of one axle it is not known: a blank for it, and for the sum.
     job.rear.taken.price = Entry::default();
     job.prices.springs = Entry::default();
@@ -357,7 +357,7 @@ fn weights_and_heights_come_back() {
     assert!(
         (found.corners[0].difference().unwrap().si() - 3.0).abs() < 0.02 && found.corners[0].inside() == Some(true)
     );
-    assert!((found.axles[0].difference().unwrap().si() - 2.0).abs() < 1e-9);
+    assert!((found.axles.front.difference().unwrap().si() - 2.0).abs() < 1e-9);
     // By the corners: heavier on the left, so lower there, and back at the old height between both.
     let arch = [0, 1].map(|i| found.arch[i].foretold.unwrap().si());
     assert!((arch[0] + arch[1] - 0.800).abs() < 2e-5 && arch[1] - arch[0] > 0.007, "back at the old height: {arch:?}");

@@ -397,7 +397,7 @@ fn a_free_length_seven_per_cent_off_the_weight_is_named() {
         let mut mended = job.clone();
         mended.mend(mend).expect("it applies");
         assert_eq!(about(&mended), None, "{why}: one click settles it");
-        assert!(solve(&mended).axles[0].sizing.is_some(), "{why}: the lengths give the rate");
+        assert!(solve(&mended).axles.front.sizing.is_some(), "{why}: the lengths give the rate");
     }
     for (free, why) in [("327 mm", "2 % short"), ("331 mm", "2 % long")] {
         job.front.spring.free_length = free.into();

@@ -27,7 +27,7 @@ fn beam(more: &str) -> Job {
 fn rear_roll(job: &Job) -> f64 {
     let answer = solve(job);
     let roll = answer.whole.roll.old.expect("tracks, base and wheelbase are typed");
-    roll.springs[1].si()
+    roll.springs.rear.si()
 }
 
 /// Energy of both springs at a roll angle, each at ± φ b/2 of travel along L(z) = 300 − 0.824 z − 0.00025 z² (mm).

@@ -119,7 +119,7 @@ fn what_is_drawn_is_the_answer() {
                 }
                 let is_raised = ["spacers", "blocks", "adjusted"].iter().any(|w| stage.name.contains(w));
                 let (height, room) = if is_raised {
-                    let remedy = answer.remedies[side as usize].iter().find(|r| r.kind == RemedyKind::Spacer);
+                    let remedy = answer.remedies[side].iter().find(|r| r.kind == RemedyKind::Spacer);
                     let stands = remedy.expect("offered").cases[answer.compared_case()].expect("known");
                     (stands.above_before, stands.stop_room)
                 } else {

@@ -160,9 +160,9 @@ fn without_a_radius_each_end_swings_by_itself() {
     let stays = 0.3 * critical(State::Before) / critical(State::NewSprings);
     assert!((0.25..0.35).contains(&stays) && (stays - 0.3).abs() > 0.01, "{stays}");
     close("new, old damper", new[0], stays);
-    assert!(!answer.axles[0].new_dampers);
+    assert!(!answer.axles.front.new_dampers);
     let soft = damped("0.15");
-    assert!(soft.axles[0].new_dampers && !soft.axles[1].new_dampers);
+    assert!(soft.axles.front.new_dampers && !soft.axles.rear.new_dampers);
     close("new, new damper", ends(&soft, State::NewSprings)[0], 0.3);
     close("the rear keeps its own", ends(&soft, State::NewSprings)[1], 0.25 * (205.0_f64 / 225.0).sqrt());
 }
@@ -317,16 +317,16 @@ fn roll_stiffness_of_springs_and_bars() {
             let front = if state == State::NewSprings { 2.0736 } else { bars[0] };
             let wanted = [by_hand.bars[0] * front, by_hand.bars[1] * bars[1]];
             let together = ByHand { bars: wanted, ..by_hand }.suspension();
-            close_all("springs", found.springs.map(Quantity::si), by_hand.springs);
-            close_all("bars", found.bars.map(Quantity::si), wanted);
-            close_all("together", [0, 1].map(|i| found.stiffness(i).si()), together);
+            close_all("springs", found.springs.map(Quantity::si).both(), by_hand.springs);
+            close_all("bars", found.bars.map(Quantity::si).both(), wanted);
+            close_all("together", Side::BOTH.map(|side| found.stiffness(side).si()), together);
             let [front, rear] = together;
             close("front share", found.front_share.expect("stiff").si(), front / (front + rear));
         }
         // The old bars under the new springs; the other axle keeps its bar.
         let (old, new) = (whole.old_bars.expect("a new bar is planned"), whole.roll.new.expect("tracks"));
-        close("old bar", old.bars[0].si(), roll_by_hand(State::NewSprings).bars[0] * bars[0]);
-        assert_eq!((old.bars[1], old.springs), (new.bars[1], new.springs));
+        close("old bar", old.bars.front.si(), roll_by_hand(State::NewSprings).bars[0] * bars[0]);
+        assert_eq!((old.bars.rear, old.springs), (new.bars.rear, new.springs));
     }
     assert_eq!(whole(&rolling("")).old_bars, None, "no other bar is planned");
 }
@@ -349,7 +349,7 @@ fn bends_by_moments_about_the_ground() {
         let on_springs = gradient(by_hand.suspension());
         close("gradient", found.gradient_rad_s2_per_m.expect("stands"), on_springs);
         close("on tyres", found.on_tyres_rad_s2_per_m.expect("stands"), gradient(by_hand.on_tyres()));
-        let transfer = found.transfer.expect("stands").map(Quantity::si);
+        let transfer = found.transfer.expect("stands").map(Quantity::si).both();
         let a_y = 0.5 * G;
         let front = by_hand.suspension()[0] * on_springs + sprung[0] * 0.05 + unsprung[0] * 0.29;
         close("outer front wheel", transfer[0], a_y * front / 1.4);
@@ -418,10 +418,10 @@ fn seats_bring_the_cross_weight_to_what_is_wanted() {
     for pads in ["", UNEVEN] {
         let whole = whole(&rolling(&format!("{pads}; chassis.cg_height")));
         let cross = whole.cross.expect("seats move");
-        let shift = cross.at_seat.map(Quantity::si);
+        let shift = cross.at_seat.map(Quantity::si).both();
         // 2 mm a turn in front, shims behind, counted in mm.
         close_all("turns", [cross.turns; 2], [shift[0] / 2e-3, shift[1] / 1e-3]);
-        assert_eq!(cross.by_turns, [true, false]);
+        assert_eq!(cross.by_turns.both(), [true, false]);
         // + up at RF and LR: the right side goes up in front and down behind.
         let seats = [-57e3 * 0.6 * 1.4 * shift[0], 22e3 * 0.9 * 1.1 * shift[1]];
         let gained = bars_free(State::NewSprings).right_wheels([0.0; 2], seats);
@@ -438,7 +438,7 @@ fn seats_bring_the_cross_weight_to_what_is_wanted() {
     let mut job = rolling(&bar.join(";"));
     job.front.spring.kind = SpringKind::TorsionBar;
     let cross = whole(&job).cross.expect("the rear seats move");
-    assert!(cross.at_seat[0].si() == 0.0 && cross.at_seat[1].si() > 0.0, "a torsion bar has no seat");
+    assert!(cross.at_seat.front.si() == 0.0 && cross.at_seat.rear.si() > 0.0, "a torsion bar has no seat");
     let [_, rf, lr, _] = in_kg(Some(cross.corners));
     close("by the rear alone", (rf + lr) / 1230.0, 0.51);
 }
@@ -623,7 +623,7 @@ proptest! {
         let turned = |w: &Whole| {
             let (stand, cross) = (w.corners.new.expect("corners"), w.cross.expect("seats move"));
             let right = w.centre.and_then(|c| c.right).expect("corners").si();
-            [stand.lean.si(), stand.right_lower.si(), right, cross.turns, cross.at_seat[1].si()]
+            [stand.lean.si(), stand.right_lower.si(), right, cross.turns, cross.at_seat.rear.si()]
         };
         close_all("turned round", turned(&one).map(|a| 1.0 + a), turned(&other).map(|b| 1.0 - b));
         let corrected = |w: &Whole| in_kg(w.cross.map(|c| c.corners));
@@ -704,15 +704,15 @@ fn figures_and_sheet_hold_what_was_found() {
         ("pitch.new_springs.slower.node", whole.pitch.new.and_then(|p| p.modes[0].node).map(Quantity::si)),
         ("beam.old_springs", whole.beam.old.map(Quantity::si)),
         ("dive.new_springs.room_left", whole.dive.new.and_then(|d| d.room_left).map(Quantity::si)),
-        ("roll.old_springs.front.transfer", whole.roll.old.and_then(|r| r.transfer).map(|t| t[0].si())),
+        ("roll.old_springs.front.transfer", whole.roll.old.and_then(|r| r.transfer).map(|t| t.front.si())),
         ("roll.old_springs.gradient", whole.roll.old.and_then(|r| r.gradient_rad_s2_per_m).map(|r| r * G)),
         ("roll.old_bars.front_share", whole.old_bars.and_then(|r| r.front_share).map(Quantity::si)),
         ("corners.level.after.lf", whole.level[1].map(|c| c.lf.si())),
         ("corners.corrected.rr", whole.cross.map(|c| c.corners.rr.si())),
-        ("cross.rear.at_seat", whole.cross.map(|c| c.at_seat[1].si())),
+        ("cross.rear.at_seat", whole.cross.map(|c| c.at_seat.rear.si())),
         ("corners.new.right_lower", whole.corners.new.map(|c| c.right_lower.si())),
         ("corners.after.rr.rise", whole.corners.old.and_then(|c| c.rise).map(|r| r.rr.si())),
-        ("levelling.front.at_seat", whole.levelling.map(|l| l.at_seat[0].si())),
+        ("levelling.front.at_seat", whole.levelling.map(|l| l.at_seat.front.si())),
     ] {
         let found = results.iter().find(|r| r["key"] == format!("whole.{name}")).expect(name);
         assert!(wanted.is_some() && found["value"].as_f64() == wanted, "{name}: {found}");

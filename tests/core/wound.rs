@@ -312,10 +312,10 @@ fn re_indexing_checks_the_stress() {
     let offered = |allowed: &str| {
         let job = barred(&format!(r#", allowed_stress: "{allowed}""#), "");
         let answer = solve(&job);
-        let Ok(part) = answer.released(Side::Front) else { return answer.remedies[0].len() > 3 };
+        let Ok(part) = answer.released(Side::Front) else { return answer.remedies.front.len() > 3 };
         let spacer = part.spacer.expect("lower than before");
         assert!(spacer.stress_bump.expect("bump travel is typed").si() > 1e8);
-        answer.remedies[0].iter().any(|r| r.kind == RemedyKind::Spacer)
+        answer.remedies.front.iter().any(|r| r.kind == RemedyKind::Spacer)
     };
     assert!(offered("2000 MPa") && !offered("300 MPa"));
     assert!(rules(&barred(r#", allowed_stress: "300 MPa""#, "")).contains(&(Level::Note, "bar-index-stress")));

@@ -66,7 +66,7 @@ fn the_demo_typed_from_an_empty_job_by_keyboard_gives_the_same_answer() {
         press(&mut typed, Key::Enter);
     }
     let answer = solve::solve(typed.state().job());
-    let front = &answer.axles[0];
+    let front = &answer.axles.front;
     assert!(front.missing.is_empty(), "{:?}", front.missing);
     let first = answer.released(Side::Front).expect("released").spring.expect("a first answer").pick;
     assert!(first.value > 0.0);
@@ -75,7 +75,7 @@ fn the_demo_typed_from_an_empty_job_by_keyboard_gives_the_same_answer() {
     settle(&mut typed);
     let sentence = springwright::report::sections::sentence::axle(
         &solve::solve(&demo),
-        &solve::solve(&demo).axles[0],
+        &solve::solve(&demo).axles.front,
         &demo.units,
     );
     assert!(typed.query_by_label(&sentence.answer).is_some());
@@ -355,7 +355,7 @@ fn every_kind_of_spring_shows_what_a_first_answer_still_needs() {
             let mut job = Job::default();
             (job.front.spring.kind, job.front.spring.rate_by, job.front.spring.leaf.by) = (kind, rate_by, leaf_by);
             let mut harness = window(job);
-            let missing = harness.state().answer().axles[0].missing.clone();
+            let missing = harness.state().answer().axles.front.missing.clone();
             assert!(missing.len() >= 2, "{kind:?} {rate_by:?} {leaf_by:?}: {missing:?}");
             for path in missing {
                 run(&mut harness, Command::GoTo(path.clone()));

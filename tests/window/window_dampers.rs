@@ -56,7 +56,7 @@ fn a_curve_from_a_file_is_shown_taken_and_undone() {
     run(&mut harness, Command::TakePastedRows { add: false });
     settled(&mut harness);
     assert_eq!(harness.state().job().front.damper.rows.len(), 4);
-    let old = harness.state().answer().axles[0].old_damper.clone().expect("known");
+    let old = harness.state().answer().axles.front.old_damper.clone().expect("known");
     assert_eq!(old.by, OldDamperBy::Curve);
     let curve = old.curve.expect("a curve");
     let lbf = 4.448_221_615_260_5;
@@ -103,7 +103,7 @@ fn a_file_too_large_for_a_curve_is_refused_by_its_size() {
 fn a_row_of_the_curve_is_typed() {
     let mut harness = window(demo());
     let force = |h: &Harness<'_, App>| {
-        let old = h.state().answer().axles[0].old_damper.clone().and_then(|d| d.curve);
+        let old = h.state().answer().axles.front.old_damper.clone().and_then(|d| d.curve);
         old.expect("a curve").force_n(0.13)
     };
     assert!((force(&harness) - 270.0).abs() < 1e-9);

@@ -246,7 +246,7 @@ fn a_sheet_or_plot_replaces_no_file_unasked_and_never_a_job() {
     assert!(notice(&harness).1.contains("this is a job file"), "{:?}", notice(&harness));
     let answer = harness.state().answer().clone();
     let units = harness.state().job().units;
-    let plot = Export::of(&load_travel(&answer.axles[0], &units).expect("a picture"), &units);
+    let plot = Export::of(&load_travel(&answer.axles.front, &units).expect("a picture"), &units);
     for (purpose, words, to) in [
         (
             Purpose::PlotData,
@@ -789,7 +789,7 @@ fn saving_and_writing_to_a_pipe_is_refused_at_once() {
     run(&mut harness, Command::Sheet(springwright::gui::state::command::SheetCommand::Write(pipe.clone())));
     assert!(notice(&harness).1.contains("is a device or a pipe, not a file"), "{:?}", notice(&harness));
     let units = harness.state().job().units;
-    let picture = load_travel(&harness.state().answer().axles[0], &units).expect("a picture");
+    let picture = load_travel(&harness.state().answer().axles.front, &units).expect("a picture");
     run(&mut harness, Command::Plot(PlotTo::SaveData(Box::new(Export::of(&picture, &units)))));
     run(&mut harness, Command::Plot(PlotTo::Write(pipe.clone())));
     assert!(notice(&harness).1.contains("is a device or a pipe, not a file"), "{:?}", notice(&harness));

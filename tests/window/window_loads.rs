@@ -288,7 +288,7 @@ fn load_cases_are_added_named_marked_and_taken_away() {
     let names: Vec<String> = cases.iter().map(|c| c.name.to_string()).collect();
     assert_eq!(names, ["as predicted", "harvest", "two aboard"]);
     // By hand: 600 − 80 + 150/2 and 500 − 20 + 150/2.
-    assert_eq!(cases[2].on_scales.map(|m| m.map(Quantity::si)), [Some(595.0), Some(555.0)]);
+    assert_eq!(cases[2].on_scales.map(|m| m.map(Quantity::si)).both(), [Some(595.0), Some(555.0)]);
 
     for i in [0, 1, 0] {
         harness
@@ -365,7 +365,7 @@ fn the_bar_for_the_target_roll_goes_into_the_plan() {
     click(&mut harness, "Target roll: the anti-roll bars for it");
     rest(&mut harness);
     let bars = harness.state().answer().whole.bars.expect("a target");
-    let found = bars.axles[0].and_then(|bar| bar.stock).expect("a size on offer");
+    let found = bars.axles.front.and_then(|bar| bar.stock).expect("a size on offer");
     let label = format!("Front axle: put an anti-roll bar of {:.0} mm into the plan", 1e3 * found.value);
     harness.get_by_role_and_label(Role::Button, &label).click();
     rest(&mut harness);

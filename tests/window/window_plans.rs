@@ -61,7 +61,7 @@ fn the_spacers_that_are_offered_become_the_chosen_plan_and_can_be_taken_back() {
     assert!(job.front.spacer.text.ends_with(" mm"), "{}", job.front.spacer.text);
     assert_eq!((job.plan_name.as_str(), job.plans[0].name.as_str()), ("old springs with spacers", "as planned"));
     assert_eq!(job.plans[0].front.plan, Plan::NewSprings);
-    let brief = &harness.state().answer().axles[0];
+    let brief = &harness.state().answer().axles.front;
     assert!(brief.is_set_again());
     undo(&mut harness);
     assert_eq!(*harness.state().job(), was);

@@ -127,7 +127,7 @@ fn a_plot_goes_to_the_clipboard_and_to_a_file() {
     run(&mut harness, Command::Step(Step::Springs));
     assert!(harness.query_all_by_label("Copy or save").count() >= 2);
     let data = springwright::report::pictures::picture::load_travel(
-        &harness.state().answer().axles[0],
+        &harness.state().answer().axles.front,
         &presets::demo().units,
     );
     let data = Box::new(Export::of(&data.expect("a picture"), &presets::demo().units));

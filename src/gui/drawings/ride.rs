@@ -52,7 +52,7 @@ pub fn room_m(cx: &Cx<'_>, side: Side, state: State, track: &Track, sample: usiz
 /// What the picture shows, for those who do not see it.
 fn words(cx: &Cx<'_>, rides: &PerState<Option<Ride>>, at_s: f64, over: OverRoad) -> String {
     let one = |state: State| {
-        let track = rides.of(state).as_ref()?.runs[cx.view.side() as usize].as_ref()?;
+        let track = rides.of(state).as_ref()?.runs[cx.view.side()].as_ref()?;
         let room = room_m(cx, cx.view.side(), state, track, sample(track, over, at_s))?;
         Some(format!("{}: {}", state.words(), room_words(room, cx)))
     };
@@ -94,7 +94,7 @@ impl Lane<'_> {
         self.road(ride, over, at_s, (front_x, ground, scale, up));
         let mut ends: Vec<Pos2> = Vec::new();
         for side in Side::BOTH {
-            let Some(track) = ride.runs[side as usize].as_ref() else { continue };
+            let Some(track) = ride.runs[side].as_ref() else { continue };
             let x = if side == Side::Front { front_x } else { front_x - wheelbase_m * scale };
             let i = sample(track, over, at_s);
             let radius = WHEEL_M * scale;

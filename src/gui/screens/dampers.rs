@@ -110,22 +110,21 @@ fn curve_words(ui: &mut Ui, more: &str) {
 /// Force against speed, and the damper in numbers.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
-    let index = usize::from(side == Side::Rear);
     pictures_of(ui, cx, &[Section::Damping, Section::OldDamper, Section::NewDamper]);
-    let blocks = &*cx.shown.dampers[index];
+    let blocks = &*cx.shown.dampers[side];
     ui.heading(dampers_stay::title(&cx.shown.answer, side, &cx.job.units));
     // The forces are what is ordered by, and lead; then what they come from.
     let (facts, forces) = blocks.split_at(blocks.len().min(1));
     in_view::only(ui, "damper forces", |ui| tables::all(ui, "damper forces", forces));
     in_view::only(ui, "damper", |ui| tables::all(ui, "damper", facts));
-    if let Some(picture) = cx.shown.force_speed[index].as_ref().filter(|_| !blocks.is_empty()) {
+    if let Some(picture) = cx.shown.force_speed[side].as_ref().filter(|_| !blocks.is_empty()) {
         plots::draw_high(ui, picture, "force-speed", &cx.job.units, cx.dark, 330.0, cx.commands);
     }
     ui.add(Label::new(tr(damper_tables::WHAT_EACH_DOES)).wrap());
     ui.add_space(UNIT);
     from_list(ui, cx, side);
     pictures_of(ui, cx, &[Section::DamperRatio]);
-    measure::row_pictures(ui, cx, &cx.shown.damper_rows[index]);
+    measure::row_pictures(ui, cx, &cx.shown.damper_rows[side]);
     let keys = ["damping.", "damper_motion", "old_damper.", "new_damper."].map(|k| format!("{}.{k}", side.key()));
     numbers::show(ui, cx, &keys);
 }

@@ -166,18 +166,17 @@ fn linkage_pictures(ui: &mut Ui, cx: &mut Cx<'_>, pictures: &[Picture]) {
 /// Sketch, travel ruler, load picture, rows and routes.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
-    let index = usize::from(side == Side::Rear);
     let is_drawn = pictures_of(ui, cx, &[Section::Suspension, Section::Ratio]);
     if linkage_to_scale::is_wanted(cx, side) {
         linkage_to_scale::show(ui, cx, side);
-    } else if !is_drawn && cx.shown.ratio_rows[index].is_empty() {
+    } else if !is_drawn && cx.shown.ratio_rows[side].is_empty() {
         sketches::show(ui, cx, side);
     }
-    linkage_pictures(ui, cx, &cx.shown.linkage[index]);
-    row_pictures(ui, cx, &cx.shown.ratio_rows[index]);
+    linkage_pictures(ui, cx, &cx.shown.linkage[side]);
+    row_pictures(ui, cx, &cx.shown.ratio_rows[side]);
     pictures_of(ui, cx, &[Section::OldSpring]);
-    in_view::only(ui, "old", |ui| tables::all(ui, "old", &*cx.shown.old_spring[index]));
-    plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark, cx.commands);
+    in_view::only(ui, "old", |ui| tables::all(ui, "old", &*cx.shown.old_spring[side]));
+    plots::draw(ui, cx.shown.load_travel[side].as_ref(), "load-travel", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
     pictures_of(ui, cx, &[Section::Travel]);
     travel_ruler::show(ui, cx, side);

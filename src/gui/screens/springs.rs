@@ -173,7 +173,7 @@ fn held_by(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
 
 /// The answer of the axle that is shown, in a whole sentence, with what it rests on.
 fn the_answer(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
-    let said = &cx.shown.sentences[usize::from(side == Side::Rear)];
+    let said = &cx.shown.sentences[side];
     let mut text = RichText::new(&said.answer).text_style(theme::answer_style());
     if let Err(reasons) = cx.shown.answer.released(side) {
         text = text.color(theme::level_color(reasons.first.level, cx.dark));
@@ -189,7 +189,7 @@ fn the_answer(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
 fn picture_of_the_job(ui: &mut Ui, cx: &mut Cx<'_>) {
     let others = cx.planning.others(cx.job);
     let of_axle = |side: Side| {
-        let chosen = cx.shown.shift[side as usize].as_ref()?;
+        let chosen = cx.shown.shift[side].as_ref()?;
         Some((side, plans::in_shift(chosen, side, &others)))
     };
     let pictures: Vec<_> = Side::BOTH.into_iter().filter_map(of_axle).collect();
@@ -229,15 +229,14 @@ const LEAST_HALF: f32 = 240.0;
 /// Frequency against rate, load against travel, and the spring in numbers.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
-    let index = usize::from(side == Side::Rear);
     pictures_of(ui, cx, &[Section::Target]);
     the_answer(ui, cx, side);
     picture_of_the_job(ui, cx);
-    plots::draw(ui, cx.shown.frequency_rate[index].as_ref(), "frequency-rate", &cx.job.units, cx.dark, cx.commands);
+    plots::draw(ui, cx.shown.frequency_rate[side].as_ref(), "frequency-rate", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
     pictures_of(ui, cx, &[Section::Stock, Section::Bag]);
-    in_view::only(ui, "springs", |ui| tables::all(ui, "spring", &*cx.shown.springs[index]));
-    plots::draw(ui, cx.shown.load_travel[index].as_ref(), "load-travel", &cx.job.units, cx.dark, cx.commands);
+    in_view::only(ui, "springs", |ui| tables::all(ui, "spring", &*cx.shown.springs[side]));
+    plots::draw(ui, cx.shown.load_travel[side].as_ref(), "load-travel", &cx.job.units, cx.dark, cx.commands);
     ui.add_space(UNIT);
     let key = side.key();
     let shown = ["sizing.", "room.", "new_springs.", "cut.", "offered.", "wound.", "levelled."];

@@ -179,7 +179,7 @@ fn target_roll(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// A button that puts the bar found for an axle into the plan; nothing where it is there, or none was found.
 fn use_bar(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
-    let found = cx.shown.answer.whole.bars.and_then(|bars| bars.axles[side as usize]?.stock);
+    let found = cx.shown.answer.whole.bars.and_then(|bars| bars.axles[side]?.stock);
     let planned = cx.shown.answer.released(side).ok().and_then(|part| part.parts().roll_bar);
     let sold = |bar: Length| display::as_sold(bar, &cx.job.units);
     let Some(found) = found.filter(|found| planned.map(sold) != Some(sold(*found))) else { return };
@@ -249,7 +249,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     pictures_of(ui, cx, &[Section::Ratings, Section::Limits]);
     in_view::only(ui, "ratings", |ui| tables::all(ui, "ratings", &*shown.ratings));
     for side in Side::BOTH {
-        in_view::only(ui, side.key(), |ui| tables::all(ui, side.key(), &*shown.standing[side as usize]));
+        in_view::only(ui, side.key(), |ui| tables::all(ui, side.key(), &*shown.standing[side]));
     }
     pictures_of(ui, cx, &[Section::Cases]);
     in_view::only(ui, "cases", |ui| tables::all(ui, "cases", &*shown.cases));

@@ -12,7 +12,7 @@ use eframe::egui;
 use crate::base::language::{Voice, spoken};
 use crate::base::units::UnitChoice;
 use crate::gui::background::worker::{Ended, Worker};
-use crate::job::{Job, Side};
+use crate::job::{Job, PerAxle, Side};
 use crate::report::Block;
 use crate::report::pictures::corners::Aim;
 use crate::report::pictures::corners::from_above::{FromAbove, from_above};
@@ -49,49 +49,49 @@ pub struct Shown {
     /// The answer.
     pub answer: Arc<Answer>,
     /// One sentence per axle.
-    pub sentences: [Sentence; 2],
+    pub sentences: PerAxle<Sentence>,
     /// The same in one line per axle.
-    pub briefs: [Brief; 2],
+    pub briefs: PerAxle<Brief>,
     /// Every result.
     pub results: Arc<Results>,
     /// Height against frequency, per axle.
-    pub shift: [Later<Option<Picture>>; 2],
+    pub shift: PerAxle<Later<Option<Picture>>>,
     /// The old spring in numbers, per axle.
-    pub old_spring: [Later<Option<Block>>; 2],
+    pub old_spring: PerAxle<Later<Option<Block>>>,
     /// The new springs in numbers, per axle.
-    pub springs: [Later<Vec<Block>>; 2],
+    pub springs: PerAxle<Later<Vec<Block>>>,
     /// Load against travel, per axle.
-    pub load_travel: [Later<Option<Picture>>; 2],
+    pub load_travel: PerAxle<Later<Option<Picture>>>,
     /// Frequency against rate, per axle.
-    pub frequency_rate: [Later<Option<Picture>>; 2],
+    pub frequency_rate: PerAxle<Later<Option<Picture>>>,
     /// Rows of the spring's motion ratio, per axle.
-    pub ratio_rows: [Later<Vec<Picture>>; 2],
+    pub ratio_rows: PerAxle<Later<Vec<Picture>>>,
     /// What the linkage does over its travel, per axle.
-    pub linkage: [Later<Vec<Picture>>; 2],
+    pub linkage: PerAxle<Later<Vec<Picture>>>,
     /// Rows of the damper's motion ratio, per axle.
-    pub damper_rows: [Later<Vec<Picture>>; 2],
+    pub damper_rows: PerAxle<Later<Vec<Picture>>>,
     /// The damper in numbers, per axle.
-    pub dampers: [Later<Vec<Block>>; 2],
+    pub dampers: PerAxle<Later<Vec<Block>>>,
     /// Damper force against speed, per axle.
-    pub force_speed: [Later<Option<Picture>>; 2],
+    pub force_speed: PerAxle<Later<Option<Picture>>>,
     /// Rear ÷ front frequency.
     pub rear_front: Later<Option<Picture>>,
     /// Front and rear after one hump.
     pub after_hump: Later<Option<Picture>>,
     /// Comfort against grip over the damping ratio, per axle.
-    pub trade: [Later<Option<Picture>>; 2],
+    pub trade: PerAxle<Later<Option<Picture>>>,
     /// What closed forms say of a rough road, per axle.
-    pub road: [Later<Vec<Block>>; 2],
+    pub road: PerAxle<Later<Vec<Block>>>,
     /// What a suspension bench measures on it, per axle.
-    pub bench: [Later<Vec<Block>>; 2],
+    pub bench: PerAxle<Later<Vec<Block>>>,
     /// What the job holds of recorded drives.
     pub drives: Later<Vec<Block>>,
     /// How recorded bounces die out, per axle.
-    pub decays: [Later<Option<Picture>>; 2],
+    pub decays: PerAxle<Later<Option<Picture>>>,
     /// What recorded bounces showed, per axle.
-    pub bounces: [Later<Vec<Block>>; 2],
+    pub bounces: PerAxle<Later<Vec<Block>>>,
     /// What the money buys, per axle.
-    pub remedies: [Later<Vec<Block>>; 2],
+    pub remedies: PerAxle<Later<Vec<Block>>>,
     /// Pitch.
     pub nose_and_tail: Later<Vec<Block>>,
     /// Roll.
@@ -115,7 +115,7 @@ pub struct Shown {
     /// Axle weights against axle ratings.
     pub ratings: Later<Vec<Block>>,
     /// Each axle in its states.
-    pub standing: [Later<Option<Block>>; 2],
+    pub standing: PerAxle<Later<Option<Block>>>,
 }
 
 /// Remembers the last job by value, and in which voice its texts are.
@@ -280,11 +280,11 @@ impl Memo {
 fn show(job: &Job, answer: Arc<Answer>, results: Results) -> Shown {
     let (units, currency) = (job.units, Rc::<str>::from(job.prices.currency.as_str()));
     let all = &answer;
-    let sentences = Side::BOTH.map(|side| sentence::axle(&answer, answer.axle(side), &units));
+    let sentences = PerAxle::each(|side| sentence::axle(&answer, answer.axle(side), &units));
     let results = Arc::new(results);
     let with = &results;
     Shown {
-        briefs: Side::BOTH.map(|side| brief::axle(&answer, side, &units)),
+        briefs: PerAxle::each(|side| brief::axle(&answer, side, &units)),
         sentences,
         results: Arc::clone(&results),
         shift: per_axle(all, move |a, side| shift::shift(a, side, &units)),
@@ -355,15 +355,15 @@ fn per_axle_of<T>(
     answer: &Arc<Answer>,
     results: &Arc<Results>,
     make: impl Fn(&Answer, &Results, Side) -> T + Clone + 'static,
-) -> [Later<T>; 2] {
-    Side::BOTH.map(|side| {
+) -> PerAxle<Later<T>> {
+    PerAxle::each(|side| {
         let make = make.clone();
         later_of(answer, results, move |answer, results| make(answer, results, side))
     })
 }
 
-fn per_axle<T>(answer: &Arc<Answer>, make: impl Fn(&Answer, Side) -> T + Clone + 'static) -> [Later<T>; 2] {
-    Side::BOTH.map(|side| {
+fn per_axle<T>(answer: &Arc<Answer>, make: impl Fn(&Answer, Side) -> T + Clone + 'static) -> PerAxle<Later<T>> {
+    PerAxle::each(|side| {
         let make = make.clone();
         later(answer, move |answer| make(answer, side))
     })

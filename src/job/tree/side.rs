@@ -17,6 +17,23 @@ impl Side {
     /// Both, front first.
     pub const BOTH: [Side; 2] = [Side::Front, Side::Rear];
 
+    /// Its left and right corner in the order LF, RF, LR, RR.
+    pub fn corners(self) -> [usize; 2] {
+        match self {
+            Side::Front => [0, 1],
+            Side::Rear => [2, 3],
+        }
+    }
+
+    /// The other axle.
+    #[must_use]
+    pub fn other(self) -> Side {
+        match self {
+            Side::Front => Side::Rear,
+            Side::Rear => Side::Front,
+        }
+    }
+
     /// The key in files and field paths.
     pub fn key(self) -> &'static str {
         match self {
@@ -78,6 +95,34 @@ impl<T> PerAxle<T> {
     /// Front, rear.
     pub fn both(self) -> [T; 2] {
         [self.front, self.rear]
+    }
+
+    /// Front, rear, without taking them.
+    pub fn iter(&self) -> std::array::IntoIter<&T, 2> {
+        self.as_ref().into_iter()
+    }
+
+    /// Each with its axle.
+    pub fn with_sides(self) -> [(Side, T); 2] {
+        [(Side::Front, self.front), (Side::Rear, self.rear)]
+    }
+}
+
+impl<T> IntoIterator for PerAxle<T> {
+    type Item = T;
+    type IntoIter = std::array::IntoIter<T, 2>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.both().into_iter()
+    }
+}
+
+impl<'a, T> IntoIterator for &'a PerAxle<T> {
+    type Item = &'a T;
+    type IntoIter = std::array::IntoIter<&'a T, 2>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.iter()
     }
 }
 

@@ -10,7 +10,7 @@ use crate::solve::road::{Driven, SAMPLE_S, SETTLES_S};
 
 /// Comfort against grip over the damping ratio, with where the axle is, was and will be.
 pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
-    let of_state = |s: State| answer.whole.road.of(s)[side as usize];
+    let of_state = |s: State| answer.whole.road.of(s)[side];
     let shown = of_state(State::NewSprings).or(of_state(State::OldSprings))?;
     let trade = shown.corner.trade(&shown.passage);
     let point = |a: f64, grip: f64| [100.0 * grip, a];
@@ -61,7 +61,7 @@ pub fn room_over_time(answer: &Answer, driven: &Driven, over: OverRoad, side: Si
     let (lasts_s, from_s) = shown_s(over);
     let line = |state: State| {
         let room_m = answer.axle(side).standing.of(state).as_ref()?.stop_room?.si();
-        let track = driven.over[over as usize].of(state).as_ref()?.runs[side as usize].as_ref()?;
+        let track = driven.over[over as usize].of(state).as_ref()?.runs[side].as_ref()?;
         let from = (from_s / SAMPLE_S) as usize;
         let shown = track.pressed_m.get(from..)?;
         let count = ((lasts_s / SAMPLE_S) as usize).min(shown.len());

@@ -3,7 +3,7 @@
 use super::words::Words;
 use super::{Block, Printed};
 use crate::base::units::{Dim, Entry, Length, Mass, Origin, Quantity, UnitChoice, display};
-use crate::job::{Finding, Job, Level, Side, SpringKind, fields, overrule};
+use crate::job::{Finding, Job, Level, PerAxle, Side, SpringKind, fields, overrule};
 use crate::report::results::{Figure, Results};
 use crate::solve::answer::{Answer, AxleAnswer, Lead};
 
@@ -15,7 +15,7 @@ pub(super) struct Page<'a> {
     /// Every result, without its ±: sheets say none.
     pub results: &'a Results,
     /// What leads in place of new springs: in `job` and `answer` already, unless something must be measured first.
-    pub leads: &'a [Option<Lead>; 2],
+    pub leads: &'a PerAxle<Option<Lead>>,
     pub words: &'a Words,
     pub printed: Printed<'a>,
 }
@@ -151,7 +151,7 @@ impl<'a> Page<'a> {
 
     /// The cheaper remedy in place of an axle's new springs, where there is one.
     pub fn lead(&self, axle: &AxleAnswer) -> Option<&'a Lead> {
-        self.leads[axle.side as usize].as_ref()
+        self.leads[axle.side].as_ref()
     }
 
     /// What should be checked of an axle before anything is ordered.

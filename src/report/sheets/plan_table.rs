@@ -7,7 +7,7 @@ use super::page::Page;
 use super::{Printed, customer, words_of};
 use crate::base::language::{inside, tr};
 use crate::base::units::UnitChoice;
-use crate::job::{DamperPlan, Job, Plan, Side, Which};
+use crate::job::{DamperPlan, Job, PerAxle, Plan, Side, Which};
 use crate::report::phrases::upper_first;
 use crate::report::pictures::motion::hump;
 use crate::report::pictures::plans::{self, PLAN_MARKS, Seen};
@@ -47,7 +47,7 @@ pub struct Compared {
     /// What is compared of it, each result with how far the fields move it.
     results: Results,
     /// The rules that withhold it: front, rear.
-    withheld: [Vec<&'static str>; 2],
+    withheld: PerAxle<Vec<&'static str>>,
     /// Parts and work, in the shop's currency; `None` when not known or nothing may be sold.
     pub price: Option<f64>,
     /// What it does, compared with the chosen one.
@@ -67,7 +67,7 @@ impl Compared {
         let (price, open) = on_page(&planned.job, answer, |page| (customer::price(page), still_open(page)));
         Compared {
             results: results::some_with_steps(answer, &compared_keys()).into(),
-            withheld: Side::BOTH.map(|side| answer.released(side).err().map_or_else(Vec::new, |r| r.rules())),
+            withheld: PerAxle::each(|side| answer.released(side).err().map_or_else(Vec::new, |r| r.rules())),
             price,
             open,
             // The very same springs are no second pair of them.
@@ -262,7 +262,7 @@ impl Plans {
             let withheld = &plan.withheld;
             json!({
                 "key": plan.planned.key(), "name": plan.planned.name, "chosen": plan.is_chosen(), "price": plan.price,
-                "against_chosen": plan.against.key(), "open": plan.open, "withheld": {"front": withheld[0], "rear": withheld[1]},
+                "against_chosen": plan.against.key(), "open": plan.open, "withheld": {"front": withheld.front, "rear": withheld.rear},
                 "results": results,
             })
         };
@@ -276,7 +276,7 @@ impl Plans {
 /// What the customer's page says of a plan as it is.
 fn on_page<T>(job: &Job, answer: &Answer, of: impl Fn(&Page<'_>) -> T) -> T {
     let (results, words, printed) = (Results::values_of(answer), words_of(job), Printed::default());
-    of(&Page { job, answer, results: &results, leads: &[None, None], words, printed })
+    of(&Page { job, answer, results: &results, leads: &PerAxle { front: None, rear: None }, words, printed })
 }
 
 /// How many plans are solved side by side: the answer to a full job is large, whatever the number of cores.

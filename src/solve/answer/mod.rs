@@ -15,7 +15,7 @@ use crate::base::language::Word;
 pub use crate::base::math::spread::Measured;
 use crate::base::message::Message;
 use crate::base::units::{Mass, Origin, Quantity, Ratio, Velocity};
-use crate::job::{Finding, Level, Side};
+use crate::job::{Finding, Level, PerAxle, Side};
 pub use crate::trade::corners::Sides;
 pub use crate::trade::linkage::{Alignment, End, Fault, PointName};
 pub use crate::trade::roll::wanted::NoBar;
@@ -205,8 +205,8 @@ pub struct Weighed {
     pub left_share: Option<Ratio>,
     /// (Right front + left rear) over total.
     pub cross_weight: Option<Ratio>,
-    /// (Left − right) over the axle: front, rear.
-    pub left_right: [Option<Ratio>; 2],
+    /// (Left − right) over the axle.
+    pub left_right: PerAxle<Option<Ratio>>,
 }
 
 impl Weighed {
@@ -257,13 +257,13 @@ pub struct Answer {
     /// As weighed, then every load case.
     pub cases: Vec<CaseAnswer>,
     /// Front, rear.
-    pub axles: [AxleAnswer; 2],
+    pub axles: PerAxle<AxleAnswer>,
     /// Front, rear: rows, routes and ±.
-    pub checked: [Checked; 2],
+    pub checked: PerAxle<Checked>,
     /// What can be done about each axle, front and rear, with its price.
-    pub remedies: [Vec<Remedy>; 2],
+    pub remedies: PerAxle<Vec<Remedy>>,
     /// A cheaper remedy in place of new springs, front and rear, where it does the same or may.
-    pub leads: [Option<Lead>; 2],
+    pub leads: PerAxle<Option<Lead>>,
     /// Rear over front frequency, on springs.
     pub rear_over_front: PerState<Option<Ratio>>,
     /// Flat-ride speed.
@@ -298,12 +298,12 @@ impl Answer {
 
     /// One axle's answer.
     pub fn axle(&self, side: Side) -> &AxleAnswer {
-        &self.axles[usize::from(side == Side::Rear)]
+        &self.axles[side]
     }
 
     /// The cheaper remedy in place of an axle's new springs, where there is one.
     pub fn lead(&self, side: Side) -> Option<&Lead> {
-        self.leads[side as usize].as_ref()
+        self.leads[side].as_ref()
     }
 
     /// The words of a state of an axle where there is little room, as it is with what leads there.
@@ -358,6 +358,6 @@ impl Answer {
 
     /// What was examined in addition to one axle's answer.
     pub fn checked(&self, side: Side) -> &Checked {
-        &self.checked[usize::from(side == Side::Rear)]
+        &self.checked[side]
     }
 }

@@ -2,6 +2,7 @@
 
 use super::{Answer, AxleAnswer, ByRoutes, CaseAnswer, Compared, PerState, Remedy, Routes, Weighed, Whole};
 use crate::base::units::{Ratio, Velocity};
+use crate::job::PerAxle;
 use crate::trade::wheel::Rows;
 
 /// The whole vehicle solved again with one field moved by its standard uncertainty.
@@ -23,7 +24,7 @@ pub struct Vehicle {
     /// Load cases.
     pub cases: Option<Vec<CaseAnswer>>,
     /// What can be done about each axle.
-    pub remedies: [Option<Vec<Remedy>>; 2],
+    pub remedies: PerAxle<Option<Vec<Remedy>>>,
     /// Rear over front frequency.
     pub rear_over_front: PerState<Option<Ratio>>,
     /// Flat-ride speed.
@@ -44,7 +45,7 @@ pub struct OfVehicle<'a> {
     /// As weighed, then every load case.
     pub cases: &'a [CaseAnswer],
     /// What can be done about each axle.
-    pub remedies: [&'a [Remedy]; 2],
+    pub remedies: PerAxle<&'a [Remedy]>,
     /// Rear over front frequency.
     pub rear_over_front: &'a PerState<Option<Ratio>>,
     /// Flat-ride speed.
@@ -61,7 +62,7 @@ impl Answer {
             after: &self.after,
             compared: &self.compared,
             cases: &self.cases,
-            remedies: self.remedies.each_ref().map(Vec::as_slice),
+            remedies: self.remedies.as_ref().map(Vec::as_slice),
             rear_over_front: &self.rear_over_front,
             flat_ride: &self.flat_ride,
             whole: &self.whole,
@@ -79,7 +80,7 @@ impl Answer {
             after,
             compared,
             cases: moved.cases.as_ref().unwrap_or(&self.cases),
-            remedies: [0, 1].map(|i| moved.remedies[i].as_ref().unwrap_or(&self.remedies[i]).as_slice()),
+            remedies: PerAxle::each(|side| moved.remedies[side].as_ref().unwrap_or(&self.remedies[side]).as_slice()),
             rear_over_front: &moved.rear_over_front,
             flat_ride: &moved.flat_ride,
             whole: &moved.whole,

@@ -176,7 +176,7 @@ pub(in crate::solve) fn weighed(reading: &Reading<'_>, weighing: &Weighing) -> W
         front_share: front.zip(total).map(|(f, t)| -> Ratio { f / t }),
         left_share: corners.as_ref().map(weights::left_share),
         cross_weight: corners.as_ref().map(weights::cross_weight),
-        left_right: [spread(lf, rf), spread(lr, rr)],
+        left_right: PerAxle { front: spread(lf, rf), rear: spread(lr, rr) },
     }
 }
 

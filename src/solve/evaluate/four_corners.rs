@@ -73,15 +73,15 @@ impl Vehicle<'_> {
         let (job, kept) = (&self.reading.job, &self.reading.job.predicted);
         let state = [State::OldSprings, State::Before].into_iter().find(|s| self.of(*s).is_some())?;
         let paths = self.paths(state, Bars::Free).filter(|_| !job.parts.is_empty())?;
-        let on = OnCorners { wheelbase: self.wheelbase, paths: &paths };
+        let on = OnCorners { wheelbase: self.wheelbase, paths: &paths.both() };
         let mut told = self.against_scales(&on, &rows, level, each)?;
         let sides = self.against_scales(&on, &rows, level, right_less_left)?;
         let [lf, rf, lr, rr] = [&kept.lf, &kept.rf, &kept.lr, &kept.rr].map(|e| self.reading.measured(e));
         told.kept = lf.zip(rf).zip(lr.zip(rr)).map(|((lf, rf), (lr, rr))| [lf, rf, lr, rr]);
         let missing_kg = axles.and_then(|l| l.missing).map(|m| m.0.si());
         let missing_right = told.residual.zip(missing_kg).map(|([lf, rf, lr, rr], kg)| {
-            let halves_m = [0, 1].map(|i| paths[i].track.si() / 2.0);
-            Length::from_si(((rf.value - lf.value) * halves_m[0] + (rr.value - lr.value) * halves_m[1]) / kg)
+            let halves_m = paths.map(|path| path.track.si() / 2.0);
+            Length::from_si(((rf.value - lf.value) * halves_m.front + (rr.value - lr.value) * halves_m.rear) / kg)
         });
         Some(CornerLedger { told, sides, missing_right })
     }
@@ -130,8 +130,11 @@ impl Vehicle<'_> {
         uneven(self.reading, &weighing.pads).then_some(())?;
         let [lf, rf, lr, rr] = heights(self.reading, &weighing.pads).map(Option::unwrap_or_default);
         let state = if before { State::Before } else { State::OldSprings };
-        let gained =
-            ledger::pads_and_seats(&Corners::default(), &Corners { lf, rf, lr, rr }, &self.paths(state, Bars::Free)?)?;
+        let gained = ledger::pads_and_seats(
+            &Corners::default(),
+            &Corners { lf, rf, lr, rr },
+            &self.paths(state, Bars::Free)?.both(),
+        )?;
         let without = |reading: Mass, gained: Force| reading - Mass::from_si(gained.si() / G_M_PER_S2);
         let c = read.corners?;
         Some(Corners {

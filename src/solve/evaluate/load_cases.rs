@@ -113,13 +113,12 @@ impl Beside {
     }
 
     /// What the right wheel of each axle gets more than half of its axle; `None` without what shares out the moment.
-    fn to_the_right(&self, reading: &Reading<'_>, paths: Option<&[RollPath; 2]>) -> Option<PerAxle<Mass>> {
+    fn to_the_right(&self, reading: &Reading<'_>, paths: Option<PerAxle<RollPath>>) -> Option<PerAxle<Mass>> {
         if self.0.is_empty() {
             return Some(PerAxle::each(|_| Mass::from_si(0.0)));
         }
         let wheelbase = reading.typed(&reading.job.vehicle.wheelbase)?;
-        let corners = ledger::corner_change(&self.0, wheelbase, paths?)?;
-        Some(PerAxle { front: (corners.rf - corners.lf) / 2.0, rear: (corners.rr - corners.lr) / 2.0 })
+        ledger::corner_change(&self.0, wheelbase, &paths?.both()).map(to_the_right)
     }
 }
 
@@ -159,7 +158,7 @@ pub(in crate::solve) fn evaluate(
         name: c.name.clone(),
         index: c.index,
         sized: c.sized,
-        on_scales: c.on_scales().both(),
+        on_scales: c.on_scales(),
         standing: Default::default(),
         rear_over_front: PerState::default(),
         nose_up: PerState::default(),
@@ -184,7 +183,7 @@ fn rate(reading: &Reading<'_>, carried: &[Carried], together: Together<'_>, case
     for (c, case) in carried.iter().zip(cases) {
         let by_roll = || {
             let of_job = c.index.and_then(|n| reading.job.cases.get(n));
-            let brought = Beside::of(reading, of_job).to_the_right(reading, paths.as_ref())?;
+            let brought = Beside::of(reading, of_job).to_the_right(reading, *paths)?;
             Some(PerAxle::each(|side| read[side] + brought[side]))
         };
         let known = together.corners(c).map(to_the_right).or_else(by_roll);
@@ -270,7 +269,7 @@ fn stand(reading: &Reading<'_>, standings: PerAxle<&[OnSprings]>, cases: &mut [C
             PerState::each(|s| both(s).map(|(f, r)| ride::rear_over_front(f.frequency, r.frequency)));
         case.nose_up = PerState::each(per);
         case.beam = PerState::each(|s| Some(pitch::beam_shift(distance?, per(s)?)));
-        case.standing = [*front, *rear];
+        case.standing = PerAxle { front: *front, rear: *rear };
     }
 }
 

@@ -111,7 +111,7 @@ pub(in crate::solve) fn front_and_rear(
 impl Results {
     /// Equilibrium of one axle in each case, as evaluated.
     pub fn in_cases(&self, side: Side) -> impl Iterator<Item = &OnSprings> {
-        self.cases.iter().map(move |case| &case.standing[side as usize])
+        self.cases.iter().map(move |case| &case.standing[side])
     }
 }
 

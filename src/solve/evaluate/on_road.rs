@@ -65,9 +65,12 @@ pub(in crate::solve) fn split(reading: &Reading<'_>, answer: &AxleAnswer, is_new
 }
 
 /// Both axles in every state: before and after on the old dampers, at last on what will be fitted.
-pub(in crate::solve) fn states(reading: &Reading<'_>, axles: PerAxle<&AxleAnswer>) -> PerState<[Option<OnRoad>; 2]> {
+pub(in crate::solve) fn states(
+    reading: &Reading<'_>,
+    axles: PerAxle<&AxleAnswer>,
+) -> PerState<PerAxle<Option<OnRoad>>> {
     PerState::each(|state| {
-        axles.both().map(|axle| {
+        axles.map(|axle| {
             axle.damping.as_ref()?;
             on_road(reading, axle, damped(axle, state)?)
         })

@@ -24,9 +24,8 @@ pub(in crate::solve) struct RestsOn<'a> {
 }
 
 impl<'a> RestsOn<'a> {
-    fn of(&self, state: State) -> Option<[&'a Standing; 2]> {
-        let PerAxle { front, rear } = self.axles;
-        Some([front.standing.of(state).as_ref()?, rear.standing.of(state).as_ref()?])
+    fn of(&self, state: State) -> Option<PerAxle<&'a Standing>> {
+        self.axles.map(|axle| axle.standing.of(state).as_ref()).known()
     }
 }
 
@@ -60,7 +59,7 @@ pub(in crate::solve) fn evaluate(reading: &Reading<'_>, on: RestsOn<'_>, fitted:
 }
 
 /// How the axles pass roll to the ground on the springs as they will be fitted.
-pub(in crate::solve) fn roll_paths(reading: &Reading<'_>, on: RestsOn<'_>, fitted: State) -> Option<[RollPath; 2]> {
+pub(in crate::solve) fn roll_paths(reading: &Reading<'_>, on: RestsOn<'_>, fitted: State) -> Option<PerAxle<RollPath>> {
     Vehicle::read(reading, on, fitted)?.paths(fitted, Bars::Of(fitted))
 }
 
@@ -123,7 +122,7 @@ impl<'a> Vehicle<'a> {
         self.fill_corners(whole);
     }
 
-    pub fn of(&self, state: State) -> Option<[&'a Standing; 2]> {
+    pub fn of(&self, state: State) -> Option<PerAxle<&'a Standing>> {
         self.on.of(state)
     }
 
@@ -158,17 +157,17 @@ impl<'a> Vehicle<'a> {
 
     fn pitch(&self, state: State) -> Option<Pitch> {
         let stands = self.of(state)?;
-        let [front, rear] = stands.map(|s| s.sprung * 2.0);
+        let PerAxle { front, rear } = stands.map(|s| s.sprung * 2.0);
         let sprung = front + rear;
         let a = self.wheelbase * (rear / sprung).si();
         let b = self.wheelbase - a;
         let typed: Option<Length> = self.reading.typed(&self.reading.job.chassis.pitch_radius);
         let radius_squared_m2 = typed.map_or(a.si() * b.si(), |r| r.si().powi(2));
-        let [front_rate, rear_rate] = stands.map(|s| s.wheel_rate * 2.0);
+        let PerAxle { front: front_rate, rear: rear_rate } = stands.map(|s| s.wheel_rate * 2.0);
         let modes = TwoAxles { sprung, front_rate, rear_rate, a, b, radius_squared_m2 }.modes();
         let end = |side: Side| {
             let axle = self.on.axles[side];
-            let stands = stands[side as usize];
+            let stands = stands[side];
             let is_new = state == State::NewSprings && axle.new_dampers;
             let new = axle.damping.as_ref().filter(|_| is_new).map(|d| d.ratio.aim);
             let damping_ratio = new.or(stands.old_damper_ratio)?;
@@ -180,12 +179,12 @@ impl<'a> Vehicle<'a> {
     }
 
     fn nose_up(&self, state: State) -> Option<crate::base::units::Angle> {
-        let [front, rear] = self.of(state)?;
+        let PerAxle { front, rear } = self.of(state)?;
         Some(pitch::nose_up(front.height_change_at_ground?, rear.height_change_at_ground?, self.wheelbase))
     }
 
     fn dive(&self, state: State) -> Option<Dive> {
-        let [front, _] = self.of(state)?;
+        let front = self.of(state)?.front;
         let chassis = &self.reading.job.chassis;
         let whole = self.on.compared.weighed.of(state).total?;
         let height = Length::from_si(self.height?.value);
@@ -225,24 +224,24 @@ impl<'a> Vehicle<'a> {
         Some(roll::together(&[on_bases, twist]))
     }
 
-    pub fn paths(&self, state: State, bars: Bars) -> Option<[RollPath; 2]> {
-        let [front, rear] = self.of(state)?;
-        Some([self.path(Side::Front, front, bars)?, self.path(Side::Rear, rear, bars)?])
+    pub fn paths(&self, state: State, bars: Bars) -> Option<PerAxle<RollPath>> {
+        let stands = self.of(state)?;
+        PerAxle::each(|side| self.path(side, stands[side], bars)).known()
     }
 
     fn roll(&self, state: State, bars: Bars) -> Option<Roll> {
         let paths = self.paths(state, bars)?;
-        let [front, rear] = self.of(state)?;
+        let stands = self.of(state)?;
         let own = paths.map(|p| roll::together(&[p.springs, p.bar]));
-        let sprung = [front.sprung * 2.0, rear.sprung * 2.0];
-        let body = self.body(state, [front, rear]);
-        let gradient = body.and_then(|b| roll::gradient_rad_s2_per_m(b, roll::together(&own)));
+        let sprung = (stands.front.sprung + stands.rear.sprung) * 2.0;
+        let body = self.body(state, stands);
+        let gradient = body.and_then(|b| roll::gradient_rad_s2_per_m(b, roll::together(&own.both())));
         let to_ground = paths.map(|p| p.to_ground());
-        let grounded = roll::together(&to_ground);
+        let grounded = roll::together(&to_ground.both());
         let on_tyres = body.and_then(|b| roll::gradient_rad_s2_per_m(b, grounded));
         let weighed = &self.on.compared.weighed.of(state);
         let old_damper = |axle: &AxleAnswer| {
-            let stands = if axle.side == Side::Front { front } else { rear };
+            let stands = stands[axle.side];
             Some(axle.old_damper.as_ref()?.at_wheel(&stands.curve, stands.travel))
         };
         let fitted_damper = |axle: &AxleAnswer| match axle.new_dampers {
@@ -252,19 +251,19 @@ impl<'a> Vehicle<'a> {
         Some(Roll {
             springs: paths.map(|p| p.springs),
             bars: paths.map(|p| p.bar),
-            tyres: paths.map(|p| p.tyres).into(),
+            tyres: paths.map(|p| p.tyres),
             to_ground,
             body,
-            front_share_on_tyres: roll::front_share(to_ground[0], to_ground[1]),
-            front_share: roll::front_share(own[0], own[1]),
+            front_share_on_tyres: roll::front_share(to_ground.front, to_ground.rear),
+            front_share: roll::front_share(own.front, own.rear),
             gradient_rad_s2_per_m: gradient,
             on_tyres_rad_s2_per_m: on_tyres,
-            old_damping: self.roll_damping(&own, sprung, old_damper),
-            new_damping: self.roll_damping(&own, sprung, fitted_damper).filter(|_| state == State::NewSprings),
+            old_damping: self.roll_damping(own, sprung, old_damper),
+            new_damping: self.roll_damping(own, sprung, fitted_damper).filter(|_| state == State::NewSprings),
             transfer: self.transfer(state, own, gradient),
             transfer_on_tyres: self.transfer(state, to_ground, on_tyres),
-            weighs: weighed.front.zip(weighed.rear).map(|(front, rear)| [front, rear]),
-            fitted: Side::BOTH.map(|side| self.bar(side, bars)),
+            weighs: PerAxle::each(|side| weighed.axle(side)).known(),
+            fitted: PerAxle::each(|side| self.bar(side, bars)),
             tracks: paths.map(|p| p.track),
             lean: self.reading.known(&self.reading.job.chassis.roll.lean),
         })
@@ -272,18 +271,18 @@ impl<'a> Vehicle<'a> {
 
     /// What the outer wheel of each axle gains in the bend considered, with these roll stiffnesses and the gradient that
     /// they give.
-    fn transfer(&self, state: State, stiffness: [TwistRate; 2], gradient: Option<f64>) -> Option<[Force; 2]> {
+    fn transfer(&self, state: State, stiffness: PerAxle<TwistRate>, gradient: Option<f64>) -> Option<PerAxle<Force>> {
         let cornering: Ratio = self.reading.known(&self.reading.job.chassis.cornering)?;
         let of = |side: Side| {
-            let gains_kg = self.in_roll(state, side, stiffness[side as usize])?.transfer_kg(gradient?);
+            let gains_kg = self.in_roll(state, side, stiffness[side])?.transfer_kg(gradient?);
             Some(Force::from_si(gains_kg * cornering.si() * G_M_PER_S2))
         };
-        Some([of(Side::Front)?, of(Side::Rear)?])
+        PerAxle::each(of).known()
     }
 
     /// What one axle needs for its load transfer, with this roll stiffness.
     pub(super) fn in_roll(&self, state: State, side: Side, stiffness: TwistRate) -> Option<AxleInRoll> {
-        let stands = self.of(state)?[side as usize];
+        let stands = self.of(state)?[side];
         Some(AxleInRoll {
             stiffness,
             sprung: stands.sprung * 2.0,
@@ -297,8 +296,8 @@ impl<'a> Vehicle<'a> {
     /// Damping ratio in roll, the dampers of a beam axle on their own base, else on that of its springs.
     fn roll_damping(
         &self,
-        stiffness: &[TwistRate],
-        sprung: [Mass; 2],
+        stiffness: PerAxle<TwistRate>,
+        sprung: Mass,
         at_wheel: impl Fn(&AxleAnswer) -> Option<DampingRate>,
     ) -> Option<Ratio> {
         let radius: Length = self.reading.typed(&self.reading.job.chassis.roll_radius)?;
@@ -314,18 +313,18 @@ impl<'a> Vehicle<'a> {
             rate_n_m_s += damper::roll_rate(at_wheel(self.on.axles[side])?, base);
         }
         // Without stiffness of its own the body does not swing in roll.
-        Some(damper::roll_ratio(rate_n_m_s, roll::together(stiffness), sprung[0] + sprung[1], radius))
+        Some(damper::roll_ratio(rate_n_m_s, roll::together(&stiffness.both()), sprung, radius))
             .filter(|ratio| ratio.si().is_finite())
     }
 
     /// The sprung body over the axis through both roll centres; `None` without the height of the centre of gravity.
-    pub(super) fn body(&self, state: State, stands: [&Standing; 2]) -> Option<Body> {
+    pub(super) fn body(&self, state: State, stands: PerAxle<&Standing>) -> Option<Body> {
         let height_m = self.height?.value;
-        let sprung_kg = 2.0 * (stands[0].sprung + stands[1].sprung).si();
+        let sprung_kg = 2.0 * (stands.front.sprung + stands.rear.sprung).si();
         let (mut moment_kg_m, mut axis_kg_m) = (0.0, 0.0);
         for side in Side::BOTH {
             let data = self.reading.job.axle(side);
-            let stands = stands[side as usize];
+            let stands = stands[side];
             let own_height: Length = self.reading.known(&data.unsprung_height)?;
             let centre = self.roll_centre(state, side)?;
             let unsprung_kg = self.unsprung(state, side, stands)?.si();

@@ -23,9 +23,9 @@ pub(in crate::solve) fn remedies(
     raise: Option<&Raise>,
 ) -> Vec<Remedy> {
     let Some(old) = axle.standing.old.as_ref().filter(|_| axle.plan == Plan::NewSprings) else { return Vec::new() };
-    let side = axle.side as usize;
+    let side = axle.side;
     let sized = carried.iter().find(|c| c.sized);
-    let load = weight(old.sprung) + sized.map_or(Force::from_si(0.0), |c| c.tongue[axle.side] / 2.0);
+    let load = weight(old.sprung) + sized.map_or(Force::from_si(0.0), |c| c.tongue[side] / 2.0);
     let raised = raise.and_then(|raise| raised(raise, &old.curve, load));
     let new = axle.standing.new.is_some();
     let known = |kind: &RemedyKind| match kind {

@@ -1,8 +1,8 @@
 //! Bars the other way round: the anti-roll bars that give the roll that is wanted on the new springs, tyres included.
 
 use crate::base::units::{Angle, G_M_PER_S2, Length, Quantity, Ratio};
-use crate::job::Side;
 use crate::job::read::Read;
+use crate::job::{PerAxle, Side};
 use crate::solve::answer::{BarFound, PerState, Range, Roll, State, WantedBar, WantedBars};
 use crate::solve::evaluate::pitch_and_roll::{Bars, Vehicle};
 use crate::trade::roll::wanted::{AxleForBar, NoBar, bar_alone, both_bars};
@@ -21,7 +21,7 @@ impl Vehicle<'_> {
         let body = self.body(state, stands)?;
         let planned = self.paths(state, Bars::Of(state))?;
         let axle = |side: Side| {
-            let path = planned[side as usize];
+            let path = planned[side];
             Some(AxleForBar { axle: self.in_roll(state, side, path.springs)?, tyres: path.tyres })
         };
         let axles = [axle(Side::Front)?, axle(Side::Rear)?];
@@ -30,7 +30,7 @@ impl Vehicle<'_> {
         let of = |side: Side| {
             let (i, track, sizes) = (side as usize, self.track(side)?, self.bar_sizes(side)?);
             let found = |stiffness| BarFound { stiffness, diameter: sizes.diameter_for(stiffness, track) };
-            let other = planned[1 - i].bar;
+            let other = planned[side.other()].bar;
             let alone = |at_1_g| bar_alone(&axles, body, per_m_s2(at_1_g), i, other).map(found);
             let split = |front| both_bars(&axles, body, per_m_s2(middle(gradient)), middle(front))[i].map(found);
             let both = front.filter(|_| has_both).map(split);
@@ -39,7 +39,7 @@ impl Vehicle<'_> {
             let stock = alone(middle(gradient)).ok().map(|aim| on_offer(aim.diameter, [thinnest, thickest], step));
             Some(WantedBar { sizes, track, thinnest, thickest, stock, both })
         };
-        Some(WantedBars { gradient, front, axles: Side::BOTH.map(of) })
+        Some(WantedBars { gradient, front, axles: PerAxle::each(of) })
     }
 
     /// From lowest to highest as typed, one number for both where one is typed, else as before; `None` for ends that are

@@ -79,7 +79,7 @@ impl Say<'_> {
     pub(super) fn lifted(&mut self, answer: &Answer) {
         for case in &answer.cases {
             for side in Side::BOTH {
-                let Some(on_scales) = case.on_scales[side as usize].filter(|m| m.si() < 0.0) else { continue };
+                let Some(on_scales) = case.on_scales[side].filter(|m| m.si() < 0.0) else { continue };
                 let field = case.index.map_or("after.lf".to_owned(), |i| format!("cases[{i}].loads[0].mass"));
                 let weight = Amount::rounded(on_scales, self.units);
                 let axle = side.axle();
@@ -106,9 +106,9 @@ impl Say<'_> {
         for (n, case) in answer.cases.iter().enumerate() {
             let Some(index) = case.index.filter(|_| !case.sized) else { continue };
             for axle in &answer.axles {
-                let stands = case.standing[axle.side as usize].new.filter(|s| s.on_stop);
+                let stands = case.standing[axle.side].new.filter(|s| s.on_stop);
                 let Some(past) = stands.and_then(|s| s.stop_room) else { continue };
-                let u = self.u_vehicle(|v| Some(v.cases.get(n)?.standing[axle.side as usize].new?.stop_room?.si()));
+                let u = self.u_vehicle(|v| Some(v.cases.get(n)?.standing[axle.side].new?.stop_room?.si()));
                 if !below(past.si(), 0.0, u) {
                     continue;
                 }

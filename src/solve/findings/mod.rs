@@ -15,7 +15,7 @@ mod withheld;
 use crate::base::language::Word;
 use crate::base::message::Message;
 use crate::base::units::{Amount, Length, Quantity, UnitChoice};
-use crate::job::{Finding, Job, LeafBy, Level, RateBy, Side, SpringKind, read};
+use crate::job::{Finding, Job, LeafBy, Level, PerAxle, RateBy, Side, SpringKind, read};
 use crate::solve::answer::{self, Answer};
 use crate::solve::read::Reading;
 
@@ -29,10 +29,10 @@ pub(super) fn add(reading: &Reading<'_>, answer: &mut Answer) {
 /// Findings that name a part go with it while its axle is withheld.
 fn keep_no_part_of_what_is_withheld(answer: &mut Answer) {
     const NAME_A_PART: [&str; 3] = ["no-stock-inside", "taken-outside", "offer-outside"];
-    let withheld = Side::BOTH.map(|side| answer.released(side).is_err());
+    let withheld = PerAxle::each(|side| answer.released(side).is_err());
     let of_withheld = |field: &str| {
         let side = Side::BOTH.into_iter().find(|s| field.split('.').next() == Some(s.key()));
-        side.is_some_and(|s| withheld[s as usize])
+        side.is_some_and(|side| withheld[side])
     };
     answer.findings.retain(|f| !(NAME_A_PART.contains(&f.rule) && of_withheld(&f.field)));
 }

@@ -42,11 +42,12 @@ impl Say<'_> {
     fn corners_unsolved(&mut self, answer: &Answer) {
         let is_answered = answer.axles.iter().all(|axle| axle.missing.is_empty());
         let Some(field) = answer.corners_unsolved().first().filter(|_| is_answered) else { return };
-        let is_uneven = |is_before: bool, i: usize| {
-            let of = |v: &OfVehicle<'_>| (if is_before { v.before } else { v.after }).left_right[i].map(Quantity::si);
+        let is_uneven = |is_before: bool, side: Side| {
+            let of =
+                |v: &OfVehicle<'_>| (if is_before { v.before } else { v.after }).left_right[side].map(Quantity::si);
             of(&answer.of_vehicle()).is_some_and(|share| above(share.abs(), UNEVEN, self.u_vehicle(of)))
         };
-        if ![(true, 0), (true, 1), (false, 0), (false, 1)].into_iter().any(|(before, i)| is_uneven(before, i)) {
+        if !Side::BOTH.into_iter().any(|side| is_uneven(true, side) || is_uneven(false, side)) {
             return;
         }
         let missing = answer.corners_unsolved().iter().map(|path| fields::full_label(path));

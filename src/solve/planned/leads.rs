@@ -4,7 +4,7 @@
 use super::{Against, against, fits, keep, raises_no_doubt};
 use crate::base::language::with_mark;
 use crate::base::units::{Angle, Length, Quantity};
-use crate::job::{Job, Plan, Side, SpringKind};
+use crate::job::{Job, PerAxle, Plan, Side, SpringKind};
 use crate::solve::answer::{Answer, Lead, Raised, RemedyKind};
 use crate::solve::without_leads;
 
@@ -15,14 +15,14 @@ const HALF_DEGREE_RAD: f64 = std::f64::consts::PI / 360.0;
 
 /// What leads on each axle in place of its new springs: nothing done, else spacers under the old ones. The rear is judged
 /// together with what leads at the front.
-pub(in crate::solve) fn leads(job: &Job, answer: &Answer) -> [Option<Lead>; 2] {
+pub(in crate::solve) fn leads(job: &Job, answer: &Answer) -> PerAxle<Option<Lead>> {
     let front = of_axle(job, answer, Side::Front);
     let at_front = front.as_ref().filter(|lead| lead.leads()).map(|lead| on_lead(job, Side::Front, lead));
     let rear = match at_front {
         Some(job) => of_axle(&job, &without_leads(&job), Side::Rear),
         None => of_axle(job, answer, Side::Rear),
     };
-    [front, rear]
+    PerAxle { front, rear }
 }
 
 /// The job with what leads in place of what was planned; `None` where nothing does.
@@ -96,7 +96,7 @@ fn judged(
 
 /// By the values alone it may be the same: what is not needs no second answer.
 fn is_near(answer: &Answer, side: Side, kind: RemedyKind) -> bool {
-    let remedy = answer.remedies[side as usize].iter().find(|remedy| remedy.kind == kind);
+    let remedy = answer.remedies[side].iter().find(|remedy| remedy.kind == kind);
     let old = remedy.and_then(|remedy| remedy.cases.get(answer.compared_case()).copied().flatten());
     old.zip(answer.axle(side).standing.new.as_ref()).is_some_and(|(old, new)| {
         let apart = old.above_before.zip(new.height_change).map_or(0.0, |(old, new)| (old - new).si().abs());

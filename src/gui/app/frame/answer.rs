@@ -12,7 +12,7 @@ use crate::gui::state::command::Command;
 use crate::gui::state::step::Step;
 use crate::gui::widgets::signs;
 use crate::gui::widgets::theme::{self, UNIT};
-use crate::job::{Finding, Level, Side};
+use crate::job::{Finding, Level, PerAxle, Side};
 use crate::report::sections::brief::Brief;
 use crate::say;
 
@@ -44,7 +44,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     };
     // Both lines count the same things.
     columns.is_short = Side::BOTH.into_iter().any(|side| {
-        let brief = &cx.shown.briefs[usize::from(side == Side::Rear)];
+        let brief = &cx.shown.briefs[side];
         place_of_certainty(ui, brief, &brief.certainty, line(side).0, &columns).is_none()
     });
     for side in Side::BOTH {
@@ -69,15 +69,15 @@ struct Columns {
 impl Columns {
     fn of(ui: &Ui, cx: &Cx<'_>, is_tight: bool) -> Columns {
         let briefs = &cx.shown.briefs;
-        let widest = |texts: [Option<&str>; 2], font: FontId| {
+        let widest = |texts: PerAxle<Option<&str>>, font: FontId| {
             texts.into_iter().flatten().map(|t| theme::text_width(ui, t, font.clone())).fold(0.0, f32::max)
         };
         let (bold, plain) = (answer_font(ui), TextStyle::Body.resolve(ui.style()));
         let gap = if is_tight { 1.5 * UNIT } else { 2.0 * UNIT };
-        let pick = 8.0 + widest(Side::BOTH.map(|s| Some(s.word().said())), plain.clone()) + 1.5 * UNIT;
-        let picks = widest(briefs.each_ref().map(|b| b.pick.as_deref().ok()), bold);
+        let pick = 8.0 + widest(PerAxle::each(|s| Some(s.word().said())), plain.clone()) + 1.5 * UNIT;
+        let picks = widest(briefs.as_ref().map(|b| b.pick.as_deref().ok()), bold);
         let frequency = if is_tight { pick } else { pick + picks + gap };
-        let of = |part: fn(&Brief) -> Option<&str>| widest(briefs.each_ref().map(part), plain.clone());
+        let of = |part: fn(&Brief) -> Option<&str>| widest(briefs.as_ref().map(part), plain.clone());
         let height = frequency + 18.0 + of(|b| b.frequency.as_deref()) + gap;
         let certainty = height + of(|b| b.height.as_deref()) + gap;
         Columns { is_tight, pick, frequency, height, certainty, is_short: false }
@@ -99,9 +99,8 @@ fn answer_font(ui: &Ui) -> FontId {
 
 /// One line: pointed at, or with the focus on it, it says the whole sentence; pressed, it leads to step Springs.
 fn one(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) {
-    let index = usize::from(side == Side::Rear);
-    let response = ui.interact(rect, Id::unique(("answer", index)), Sense::click());
-    let sentence = &cx.shown.sentences[index];
+    let response = ui.interact(rect, Id::unique(("answer", side.key())), Sense::click());
+    let sentence = &cx.shown.sentences[side];
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &sentence.answer));
     let is_cut = paint(ui, cx, side, rect, columns);
     cx.view.laid_out.is_answer_cut |= is_cut;
@@ -118,7 +117,7 @@ fn one(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) 
 
 /// Paints a line; true when something in it had no room.
 fn paint(ui: &Ui, cx: &mut Cx<'_>, side: Side, rect: Rect, columns: &Columns) -> bool {
-    let brief = &cx.shown.briefs[usize::from(side == Side::Rear)];
+    let brief = &cx.shown.briefs[side];
     let (ink, plain) = (ui.visuals().text_color(), TextStyle::Body.resolve(ui.style()));
     let [upper, lower] = columns.rows(rect);
     let end = rect.width() - 4.0;
@@ -201,7 +200,7 @@ fn laid_out(ui: &Ui, rect: Rect, start: f32, words: &str, font: FontId, color: C
 
 /// The whole sentence, what it rests on, and the worst finding: when pointed at, and for the keyboard.
 fn whole(ui: &Ui, cx: &Cx<'_>, side: Side, response: &Response) {
-    let sentence = &cx.shown.sentences[usize::from(side == Side::Rear)];
+    let sentence = &cx.shown.sentences[side];
     let by_keyboard = response.has_focus() && !ui.input(|i| i.key_down(Key::Escape));
     let tooltip = if by_keyboard {
         Tooltip::always_open(ui.ctx().clone(), ui.layer_id(), response.id, response)
@@ -213,7 +212,7 @@ fn whole(ui: &Ui, cx: &Cx<'_>, side: Side, response: &Response) {
         if !sentence.certainty.is_empty() {
             ui.add(Label::new(RichText::new(&sentence.certainty).small()).wrap());
         }
-        let brief = &cx.shown.briefs[usize::from(side == Side::Rear)];
+        let brief = &cx.shown.briefs[side];
         if brief.pick.is_ok() {
             ui.horizontal(|ui| {
                 signs::beside(ui, |painter, at, _| theme::mark(painter, brief.state, at, 5.0, cx.dark));

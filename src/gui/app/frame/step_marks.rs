@@ -59,7 +59,7 @@ fn is_done(cx: &Cx<'_>, step: Step) -> bool {
 
 /// What a rough road does to an axle is known.
 fn is_on_road(answer: &Answer, side: Side, state: State) -> bool {
-    answer.whole.road.of(state)[side as usize].is_some()
+    answer.whole.road.of(state)[side].is_some()
 }
 
 /// What the marks mean, a line each.

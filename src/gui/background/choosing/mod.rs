@@ -126,7 +126,7 @@ impl Choosing {
 
     /// Texts of one axle's choice.
     pub fn said(&self, side: Side) -> Option<&Said> {
-        self.sayings.axles[usize::from(side == Side::Rear)].as_ref()
+        self.sayings.axles[side].as_ref()
     }
 
     /// Places of the rows that pass the filter.

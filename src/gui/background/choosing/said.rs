@@ -30,7 +30,7 @@ pub struct Said {
 #[derive(Debug, Default)]
 pub(super) struct Sayings {
     of: Option<(u64, UnitChoice, Voice)>,
-    pub axles: [Option<Said>; 2],
+    pub axles: PerAxle<Option<Said>>,
     /// What the list offers in dampers, front and rear.
     pub dampers: PerAxle<Vec<Block>>,
 }
@@ -45,7 +45,7 @@ impl Sayings {
         if self.of == Some((found.serial, *units, voice)) {
             return;
         }
-        self.axles = Side::BOTH.map(|side| said(found, side, units));
+        self.axles = PerAxle::each(|side| said(found, side, units));
         let dampers = &found.list.opened.list.dampers;
         self.dampers = PerAxle::each(|side| {
             let ranked = found.dampers[side].as_ref().map_err(|unable| *unable);

@@ -46,7 +46,7 @@ pub struct Found {
     pub(super) serial: u64,
     /// The list.
     pub list: Arc<OpenList>,
-    axles: [Option<ForAxle>; 2],
+    axles: PerAxle<Option<ForAxle>>,
     /// The answer that it rests on.
     pub(super) answer: Answer,
     /// How the list's dampers rank, or why they do not; front and rear.
@@ -56,7 +56,7 @@ pub struct Found {
 impl Found {
     /// What one axle can have; `None` when it keeps its springs.
     pub fn axle(&self, side: Side) -> Option<&ForAxle> {
-        self.axles[usize::from(side == Side::Rear)].as_ref()
+        self.axles[side].as_ref()
     }
 }
 
@@ -162,12 +162,12 @@ pub(super) fn take_in(shop: &Shop, path: &Path, columns: &Columns, is_new: bool)
 pub(super) fn choose(job: &Job, list: &Arc<OpenList>, draws: Draws, serial: u64, watch: &Watch) -> Done {
     let answer = solve(job);
     let springs = list.springs();
-    let mut axles = [None, None];
-    for (found, side) in axles.iter_mut().zip(Side::BOTH) {
+    let mut axles = PerAxle { front: None, rear: None };
+    for side in Side::BOTH {
         if job.axle(side).plan != Plan::NewSprings {
             continue;
         }
-        *found = match choose::choose(job, &answer, side, springs, draws, watch) {
+        axles[side] = match choose::choose(job, &answer, side, springs, draws, watch) {
             Ok(None) => return Done::Chosen(None),
             Ok(Some(choice)) => Some(chosen(choice, springs.len())),
             Err(unable) => Some(ForAxle { choice: Err(unable), fits: Vec::new(), order: Vec::new() }),

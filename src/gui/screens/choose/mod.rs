@@ -177,7 +177,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     pictures_of(ui, cx, &[Section::Prices, Section::Plans]);
     plan_list::pictures(ui, cx);
-    in_view::only(ui, "remedies", |ui| tables::all(ui, "remedy", &*cx.shown.remedies[side as usize]));
+    in_view::only(ui, "remedies", |ui| tables::all(ui, "remedy", &*cx.shown.remedies[side]));
     list::show(ui, cx, side);
     in_view::only(ui, "dampers", |ui| tables::all(ui, "list-damper", cx.choosing.dampers(side)));
 }

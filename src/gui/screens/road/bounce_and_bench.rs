@@ -104,8 +104,8 @@ fn bench(ui: &mut Ui, cx: &mut Cx<'_>) {
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     pictures_of(ui, cx, &[Section::Bounce]);
-    blocks(ui, "bounces", &cx.shown.bounces[side as usize]);
-    if let Some(picture) = cx.shown.decays[side as usize].as_ref() {
+    blocks(ui, "bounces", &cx.shown.bounces[side]);
+    if let Some(picture) = cx.shown.decays[side].as_ref() {
         plots::draw_high(ui, picture, "decays", &cx.job.units, cx.dark, 220.0, cx.commands);
     }
     if let Some(said) = cx.records.said(shown(cx)) {
@@ -116,7 +116,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     drives::pictures(ui, cx);
     pictures_of(ui, cx, &[Section::Bench]);
-    blocks(ui, "bench", &cx.shown.bench[side as usize]);
+    blocks(ui, "bench", &cx.shown.bench[side]);
 }
 
 fn blocks(ui: &mut Ui, id: &str, blocks: &[Block]) {

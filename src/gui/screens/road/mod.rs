@@ -50,7 +50,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 
 /// What closed forms say of this class of road.
 fn closed(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let blocks = &*cx.shown.road[cx.view.side() as usize];
+    let blocks = &*cx.shown.road[cx.view.side()];
     if blocks.is_empty() {
         ui.label(tr("Not known yet: weights, unsprung mass, a spring and a damper are needed."));
     }
@@ -79,7 +79,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         None => {}
     }
     ui.add_space(UNIT);
-    let trade = &cx.shown.trade[cx.view.side() as usize];
+    let trade = &cx.shown.trade[cx.view.side()];
     plots::draw(ui, trade.as_ref(), "trade", &cx.job.units, cx.dark, cx.commands);
     let side = cx.view.side();
     bounce_and_bench::pictures(ui, cx);

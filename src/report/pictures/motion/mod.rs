@@ -4,7 +4,7 @@ pub mod hump;
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
-use crate::job::Side;
+use crate::job::{PerAxle, Side};
 use crate::report::pictures::picture::{Axis, Dot, Line, Mark, Picture, Words};
 use crate::say;
 use crate::shop::recordings::Recording;
@@ -16,7 +16,7 @@ const POINTS: usize = 241;
 /// Rear frequency against front frequency: a mark for each state, a dot for each load case, lines of equal ratio.
 pub fn rear_front(answer: &Answer) -> Option<Picture> {
     let both = |s: State| {
-        let [front, rear] = &answer.axles;
+        let PerAxle { front, rear } = &answer.axles;
         Some([front.standing.of(s).as_ref()?.frequency.si(), rear.standing.of(s).as_ref()?.frequency.si()])
     };
     let places = [Words::LeftAbove, Words::LeftBelow, Words::RightBelow];
@@ -26,8 +26,8 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
         .filter_map(|(s, words)| Some(Mark { state: s, label: s.words().to_string(), at: both(s)?, words }))
         .collect();
     let at = |c: &crate::solve::answer::CaseAnswer| {
-        let of = |i: usize| c.standing[i].new.as_ref().or(c.standing[i].old.as_ref()).map(|s| s.frequency.si());
-        Some([of(0)?, of(1)?])
+        let of = |side: Side| c.standing[side].new.as_ref().or(c.standing[side].old.as_ref()).map(|s| s.frequency.si());
+        Some([of(Side::Front)?, of(Side::Rear)?])
     };
     let dots = together(answer.cases.iter().filter_map(|c| {
         let number = c.index? + 1;

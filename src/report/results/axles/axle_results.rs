@@ -32,9 +32,9 @@ pub(in crate::report::results) static WEIGHED: &[Row<Weighed>] = rows! { Weighed
     "cross_weight", "cross weight", Ratio, "(right front + left rear) ÷ total";
         "(RF + LR) / m", "PRACTICE", |w| si(w.cross_weight), with: of_corners_and_total, say: Say::Percent(1);
     "front_left_right", "front, left–right weight difference", Ratio, "(left − right) ÷ axle weight, + if the left is heavier";
-        "(LF − RF) / (LF + RF)", "PRACTICE", |w| si(w.left_right[0]), with: of_corners;
+        "(LF − RF) / (LF + RF)", "PRACTICE", |w| si(w.left_right.front), with: of_corners;
     "rear_left_right", "rear, left–right weight difference", Ratio, "(left − right) ÷ axle weight, + if the left is heavier";
-        "(LR − RR) / (LR + RR)", "PRACTICE", |w| si(w.left_right[1]), with: of_corners;
+        "(LR − RR) / (LR + RR)", "PRACTICE", |w| si(w.left_right.rear), with: of_corners;
 };
 
 pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;

@@ -52,8 +52,8 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
     for side in Side::BOTH {
         let prefix = format!("whole.bars.{}", side.key());
         let words = then(side.axle().said());
-        out.of_vehicle(&prefix, &words, OF_AXLE, answer, |v| v.whole.bars.as_ref()?.axles[side as usize].as_ref());
-        let bar = answer.whole.bars.as_ref().and_then(|bars| bars.axles[side as usize].as_ref());
+        out.of_vehicle(&prefix, &words, OF_AXLE, answer, |v| v.whole.bars.as_ref()?.axles[side].as_ref());
+        let bar = answer.whole.bars.as_ref().and_then(|bars| bars.axles[side].as_ref());
         let key = format!("bars.{}.stock", side.key());
         let name = tr("diameter on offer, this bar alone");
         let convention = "next to the middle of the target; inside it, if a size is";

@@ -143,9 +143,7 @@ fn levelling(out: &mut Out, answer: &Answer) {
         );
         let key = format!("levelling.{}.at_seat", side.key());
         let seat = said(key, name, Dim::Length, "along the spring, + if the right seat is higher", SOLVED, "DERIVED");
-        out.told(seat.solved().said_as(Say::Signed), answer, |v| {
-            v.whole.levelling.map(|l| l.at_seat[side as usize].si())
-        });
+        out.told(seat.solved().said_as(Say::Signed), answer, |v| v.whole.levelling.map(|l| l.at_seat[side].si()));
     }
     let name = tr("cross weight with the body level");
     let cross = said("levelling.cross_weight", name, Dim::Ratio, "(RF + LR) ÷ total weight", SOLVED, "DERIVED");

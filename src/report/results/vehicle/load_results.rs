@@ -276,7 +276,7 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
     let case = &answer.cases[n];
     let (prefix, words) = (case.key(), &case.name);
     for side in Side::BOTH {
-        let (i, axle) = (side as usize, side.key());
+        let axle = side.key();
         let scales = like(
             &format!("{prefix}.{axle}.on_scales"),
             match side {
@@ -288,11 +288,11 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
             "bare + loads",
             "DERIVED",
         );
-        out.told(scales.of(&words.to_string()), answer, |v| si(v.cases.get(n)?.on_scales[i]));
+        out.told(scales.of(&words.to_string()), answer, |v| si(v.cases.get(n)?.on_scales[side]));
         for state in [State::OldSprings, State::NewSprings] {
             let key = format!("{prefix}.{axle}.{}", state.key());
             let words = format!("{words}: {} {}, ", side.word_inside(), state.words());
-            out.of_vehicle(&key, &words, &STANDING, answer, |v| v.cases.get(n)?.standing[i].of(state).as_ref());
+            out.of_vehicle(&key, &words, &STANDING, answer, |v| v.cases.get(n)?.standing[side].of(state).as_ref());
         }
     }
     for state in [State::OldSprings, State::NewSprings] {
@@ -327,7 +327,7 @@ fn both_axles(out: &mut Out, answer: &Answer, n: usize, state: State) {
                 ..like(&key, name, dim, convention, formula, "DERIVED").of(&words)
             }
         };
-    let on = |side: Side| case.standing[side as usize].of(state).as_ref();
+    let on = |side: Side| case.standing[side].of(state).as_ref();
     let frequencies = || -> Option<Vec<Substitution>> {
         Some(vec![
             ("f_F", on(Side::Front)?.frequency.si(), Dim::Frequency),

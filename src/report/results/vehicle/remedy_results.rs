@@ -52,7 +52,7 @@ fn one(out: &mut Out, answer: &Answer, side: Side, kind: RemedyKind) {
         "Σ prices",
         "DERIVED",
     );
-    let found = answer.remedies[side as usize].iter().find(|remedy| remedy.kind == kind);
+    let found = answer.remedies[side].iter().find(|remedy| remedy.kind == kind);
     out.put(Figure { by: By::Solving, ..price }, found.and_then(|remedy| remedy.price), None);
     for (n, case) in answer.cases.iter().enumerate() {
         let prefix = format!("{}.remedies.{key}.{}", side.key(), case.key());
@@ -65,6 +65,6 @@ fn one(out: &mut Out, answer: &Answer, side: Side, kind: RemedyKind) {
 
 /// Equilibrium of the axle in a load case.
 fn standing(v: &OfVehicle<'_>, side: Side, kind: RemedyKind, case: usize) -> Option<OptionStanding> {
-    let remedy = v.remedies[side as usize].iter().find(|remedy| remedy.kind == kind)?;
+    let remedy = v.remedies[side].iter().find(|remedy| remedy.kind == kind)?;
     *remedy.cases.get(case)?
 }

@@ -113,6 +113,6 @@ pub(in crate::report::results) fn add(out: &mut Out, answer: &Answer, side: Side
     for state in State::ALL {
         let prefix = format!("{}.{}.road", side.key(), state.key());
         let words = format!("{}, {}: ", side.word_inside(), state.words());
-        add_one(out, &prefix, &words, answer, |v| v.whole.road.of(state)[side as usize]);
+        add_one(out, &prefix, &words, answer, |v| v.whole.road.of(state)[side]);
     }
 }

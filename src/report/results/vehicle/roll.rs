@@ -3,7 +3,7 @@
 use super::said;
 use crate::base::language::tr;
 use crate::base::units::{Dim, Force, G_M_PER_S2, Quantity, Ratio};
-use crate::job::Side;
+use crate::job::{PerAxle, Side};
 use crate::report::results::collect::Out;
 use crate::report::results::row::si;
 use crate::report::results::{Figure, Say, Substitution};
@@ -13,8 +13,8 @@ use crate::solve::answer::{Answer, Roll, Whole};
 /// A number of roll.
 type OfRoll = fn(&Roll) -> Option<f64>;
 
-/// A roll stiffness of one axle: 0 front, 1 rear.
-type Stiffness = fn(&Roll, usize) -> f64;
+/// A roll stiffness of one axle.
+type Stiffness = fn(&Roll, Side) -> f64;
 
 /// All of them.
 pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Whole) -> Option<Roll>) {
@@ -28,16 +28,16 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
     let named = |part: &str, name: &str, dim, convention, formula, source| {
         said(format!("{key}.{part}"), name, dim, convention, formula, source).of(words)
     };
-    let shared = |of: fn(&Roll, usize) -> f64| {
-        found.map(|r| vec![("K_F", of(&r, 0), Dim::TwistRate), ("K_R", of(&r, 1), Dim::TwistRate)])
+    let shared = |of: Stiffness| {
+        found.map(|r| vec![("K_F", of(&r, Side::Front), Dim::TwistRate), ("K_R", of(&r, Side::Rear), Dim::TwistRate)])
     };
     let name = tr("front share of the roll stiffness");
     let like = named("front_share", name, Dim::Ratio, "springs and anti-roll bars", "K_F/(K_F + K_R)", "MIL");
-    told(like.said_as(Say::Percent(1)), shared(|r, i| r.stiffness(i).si()), &|r| si(r.front_share));
+    told(like.said_as(Say::Percent(1)), shared(|r, side| r.stiffness(side).si()), &|r| si(r.front_share));
     let name = tr("front share of the roll stiffness, tyres included");
     let convention = "springs and anti-roll bars of each axle in series with its tyres";
     let like = named("front_share_on_tyres", name, Dim::Ratio, convention, "K_F/(K_F + K_R)", "MIL");
-    told(like.said_as(Say::Percent(1)), shared(|r, i| r.to_ground[i].si()), &|r| si(r.front_share_on_tyres));
+    told(like.said_as(Say::Percent(1)), shared(|r, side| r.to_ground[side].si()), &|r| si(r.front_share_on_tyres));
     shares_of_load(&mut told, [key, words], found);
     let damped: [(&str, &str, OfRoll); 2] = [
         ("old_damping", tr("roll damping ratio, old dampers"), |r| si(r.old_damping)),
@@ -55,21 +55,21 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
             tr("roll gradient, suspension only"),
             "suspension only",
             |r| r.gradient_rad_s2_per_m,
-            |r, i| r.stiffness(i).si(),
+            |r, side| r.stiffness(side).si(),
         ),
         (
             "gradient_on_tyres",
             tr("roll gradient, tyres included"),
             "suspension of each axle in series with its tyres",
             |r| r.on_tyres_rad_s2_per_m,
-            |r, i| r.to_ground[i].si(),
+            |r, side| r.to_ground[side].si(),
         ),
     ];
     for (part, name, convention, gradient, stiffness) in gradients {
         let formula = "m_s h/(ΣK − m_s h g) · g, m_s h of the body over the roll axis";
         let like = named(part, name, Dim::Angle, convention, formula, "GIL");
         let put_in = found.and_then(|r| {
-            let (body, stiffness) = (r.body?, stiffness(&r, 0) + stiffness(&r, 1));
+            let (body, stiffness) = (r.body?, stiffness(&r, Side::Front) + stiffness(&r, Side::Rear));
             let moment = body.sprung.si() * body.above_axis.si();
             Some(vec![("m_s h", moment, Dim::Ratio), ("ΣK", stiffness, Dim::TwistRate)])
         });
@@ -78,7 +78,7 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
 }
 
 /// The sizes of a bar, as its formulas have them.
-fn of_bar(roll: &Roll, axle: usize) -> Option<Vec<Substitution>> {
+fn of_bar(roll: &Roll, axle: Side) -> Option<Vec<Substitution>> {
     let bar = roll.fitted[axle]?;
     Some(vec![
         ("G", bar.shear_modulus_pa, Dim::Stress),
@@ -93,7 +93,7 @@ fn of_bar(roll: &Roll, axle: usize) -> Option<Vec<Substitution>> {
 
 /// Front shares of the load transfer, and of the weight that they are judged by.
 fn shares_of_load(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>) {
-    type Pair = fn(&Roll) -> Option<[Force; 2]>;
+    type Pair = fn(&Roll) -> Option<PerAxle<Force>>;
     let rows: [(&str, &str, &str, Pair, OfRoll); 2] = [
         (
             "front_transfer",
@@ -115,14 +115,14 @@ fn shares_of_load(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Ro
         let like = said(format!("{key}.{part}"), name, Dim::Ratio, convention, formula, "MIL").of(words);
         let put_in = found
             .and_then(|r| pair(&r))
-            .map(|[front, rear]| vec![("ΔF_F", front.si(), Dim::Force), ("ΔF_R", rear.si(), Dim::Force)]);
+            .map(|PerAxle { front, rear }| vec![("ΔF_F", front.si(), Dim::Force), ("ΔF_R", rear.si(), Dim::Force)]);
         told(like.said_as(Say::Percent(1)).without("chassis.cg_height"), put_in, &share);
     }
     let (name, formula) = (tr("front share of the weight"), "m_F/(m_F + m_R)");
     let like = said(format!("{key}.front_weight"), name, Dim::Ratio, "front axle ÷ total", formula, "PRACTICE");
     let put_in = found
         .and_then(|r| r.weighs)
-        .map(|[front, rear]| vec![("m_F", front.si(), Dim::Mass), ("m_R", rear.si(), Dim::Mass)]);
+        .map(|PerAxle { front, rear }| vec![("m_F", front.si(), Dim::Mass), ("m_R", rear.si(), Dim::Mass)]);
     told(like.of(words).said_as(Say::Percent(1)), put_in, &Roll::front_weight);
 }
 
@@ -130,57 +130,62 @@ fn shares_of_load(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Ro
 type Told<'a> = dyn FnMut(Figure, Option<Vec<Substitution>>, &dyn Fn(&Roll) -> Option<f64>) + 'a;
 
 fn one_axle(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>, cornering: Option<Ratio>, side: Side) {
-    let (i, axle) = (side as usize, side.key());
+    let axle = side.key();
     let named = |part: &str, name: String, dim, convention, formula, source| {
         said(format!("{key}.{axle}.{part}"), name, dim, convention, formula, source).of(words)
     };
-    let side = side.word_inside();
-    let name = say!("roll stiffness of the {side} springs", side);
+    let word = side.word_inside();
+    let name = say!("roll stiffness of the {side} springs", side = word);
     let convention = "whole axle, without anti-roll bar and tyres";
     let formula = "k_w t²/2; beam: k_s r² t_s²/2 and the rest at t";
     let like = named("springs", name, Dim::TwistRate, convention, formula, "GIL");
-    told(like.solved(), None, &|r| Some(r.springs[i].si()));
-    let name = say!("roll stiffness of the {side} anti-roll bar", side);
+    told(like.solved(), None, &|r| Some(r.springs[side].si()));
+    let name = say!("roll stiffness of the {side} anti-roll bar", side = word);
     let convention = "whole axle; the anti-roll bar does not affect ride frequency";
     let like = named("bar", name, Dim::TwistRate, convention, "k_θ (r_b t/a)²", "DERIVED");
-    told(like.solved(), None, &|r| Some(r.bars[i].si()));
-    let parts = found
-        .map(|r| vec![("K_springs", r.springs[i].si(), Dim::TwistRate), ("K_bar", r.bars[i].si(), Dim::TwistRate)]);
+    told(like.solved(), None, &|r| Some(r.bars[side].si()));
+    let parts = found.map(|r| {
+        vec![("K_springs", r.springs[side].si(), Dim::TwistRate), ("K_bar", r.bars[side].si(), Dim::TwistRate)]
+    });
     let name = tr("shear stress of the anti-roll bar").to_owned();
     let formula = "G d r_b t φ/(2 a l)";
     let like = named("bar_stress", name, Dim::Stress, "at the lean considered", formula, "DERIVED");
     let put_in =
-        found.and_then(|r| Some(of_bar(&r, i)?.into_iter().chain([("φ", r.lean?.si(), Dim::Angle)]).collect()));
-    told(like, put_in, &|r| si(r.bar_stress(i)));
+        found.and_then(|r| Some(of_bar(&r, side)?.into_iter().chain([("φ", r.lean?.si(), Dim::Angle)]).collect()));
+    told(like, put_in, &|r| si(r.bar_stress(side)));
     let name = tr("rate that the anti-roll bar adds at one wheel").to_owned();
     let formula = "π G r_b² (d⁴ − d_i⁴)/(32 l a²)";
     let like = named("bar_one_wheel", name, Dim::SpringRate, "one wheel moves, the other is held", formula, "DERIVED");
-    told(like, found.and_then(|r| of_bar(&r, i)), &|r| si(r.bar_at_one_wheel(i)));
-    let name = say!("{side} roll stiffness", side);
+    told(like, found.and_then(|r| of_bar(&r, side)), &|r| si(r.bar_at_one_wheel(side)));
+    let name = say!("{side} roll stiffness", side = word);
     let convention = "whole axle: springs and anti-roll bar, without tyres";
     let like = named("stiffness", name, Dim::TwistRate, convention, "K = K_springs + K_bar", "DERIVED");
-    told(like, parts.clone(), &|r| Some(r.stiffness(i).si()));
+    told(like, parts.clone(), &|r| Some(r.stiffness(side).si()));
     let name = tr("anti-roll bar share of roll stiffness").to_owned();
     let convention = "anti-roll bar share of the axle's roll stiffness, without tyres";
     let like = named("bar_share", name, Dim::Ratio, convention, "K_bar / (K_springs + K_bar)", "DERIVED");
     told(like.said_as(Say::Percent(0)), parts, &|r| {
-        Some(r.bars[i].si() / r.stiffness(i).si()).filter(|share| share.is_finite())
+        Some(r.bars[side].si() / r.stiffness(side).si()).filter(|share| share.is_finite())
     });
-    let name = say!("{side} roll stiffness, tyres included", side);
+    let name = say!("{side} roll stiffness, tyres included", side = word);
     let convention = "springs and anti-roll bar in series with the tyres";
     let like = named("to_ground", name, Dim::TwistRate, convention, "K K_t / (K + K_t)", "DERIVED");
     let put_in = found.and_then(|r| {
-        let (own, tyres) = (r.stiffness(i).si(), r.tyres.both()[i].si());
+        let (own, tyres) = (r.stiffness(side).si(), r.tyres[side].si());
         Some(vec![("K", own, Dim::TwistRate), ("K_t", tyres, Dim::TwistRate)]).filter(|_| tyres.is_finite())
     });
-    told(like, put_in, &|r| Some(r.to_ground[i].si()));
+    told(like, put_in, &|r| Some(r.to_ground[side].si()));
     let name = match cornering {
         Some(cornering) => {
-            say!("extra load on the outer {side} wheel at {acceleration:.1} g", side, acceleration = cornering.si())
+            say!(
+                "extra load on the outer {side} wheel at {acceleration:.1} g",
+                side = word,
+                acceleration = cornering.si()
+            )
         }
-        None => say!("extra load on the outer {side} wheel", side),
+        None => say!("extra load on the outer {side} wheel", side = word),
     };
     let formula = "a_y (K φ/a_y + m_s h_rc + m_u h_u)/t";
     let like = named("transfer", name, Dim::Force, "load transferred to this wheel in the bend", formula, "GIL");
-    told(like.solved().without("chassis.cg_height"), None, &|r| r.transfer.map(|t| t[i].si()));
+    told(like.solved().without("chassis.cg_height"), None, &|r| r.transfer.map(|t| t[side].si()));
 }

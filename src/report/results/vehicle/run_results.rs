@@ -71,7 +71,7 @@ pub fn runs(driven: Result<&Driven, &NoRuns>) -> Vec<Figure> {
         let words = format!("{}, {}", over.words(), state.words());
         out.of_other(&key, &format!("{words}: "), OF_RIDE, ride, why.as_ref());
         for side in Side::BOTH {
-            let said = ride.and_then(|ride| ride.said[side as usize].as_ref());
+            let said = ride.and_then(|ride| ride.said[side].as_ref());
             let words = format!("{words}, {}: ", side.word_inside());
             out.of_other(&format!("{key}.{}", side.key()), &words, ROWS, said, why.as_ref());
         }

@@ -264,7 +264,7 @@ fn corners(out: &mut Out, answer: &Answer) {
             "four corners in balance, seats moved until it is so",
             "DERIVED",
         );
-        out.told(seat.solved(), answer, |v| v.whole.cross.map(|c| c.at_seat[side as usize].si()));
+        out.told(seat.solved(), answer, |v| v.whole.cross.map(|c| c.at_seat[side].si()));
     }
     let lower = said(
         "cross.right_lower",
@@ -275,7 +275,7 @@ fn corners(out: &mut Out, answer: &Answer) {
         "DERIVED",
     );
     out.told(lower.solved().said_as(Say::Signed), answer, |v| si(v.whole.cross.map(|c| c.right_lower)));
-    let by_turns = whole.cross.is_some_and(|c| c.by_turns.contains(&true));
+    let by_turns = whole.cross.is_some_and(|c| c.by_turns.iter().any(|by_turns| *by_turns));
     let turns = said(
         "cross.turns",
         tr("collar turns for this correction"),

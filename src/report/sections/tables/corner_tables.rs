@@ -146,7 +146,7 @@ fn lower_words(answer: &Answer, lower: impl Fn(&OfVehicle<'_>) -> Option<f64>, u
 fn levelling_words(answer: &Answer, units: &UnitChoice) -> Option<String> {
     let level = answer.whole.levelling?;
     let seat = |side: Side| {
-        let higher = level.at_seat[side as usize];
+        let higher = level.at_seat[side];
         let amount = display::rounded(Length::from_si(higher.si().abs()), units);
         let side = side.word_inside();
         match higher.si() < 0.0 {
@@ -166,12 +166,10 @@ fn levelling_words(answer: &Answer, units: &UnitChoice) -> Option<String> {
 /// What to turn, in words.
 fn correction_words(answer: &Answer, units: &UnitChoice) -> String {
     let Some(cross) = answer.whole.cross else { return String::new() };
-    let amount = |i: usize| {
-        let seat = display::rounded(Length::from_si(cross.at_seat[i].si().abs()), units);
-        match cross.by_turns[i] {
-            true => say!("{turns:.1} turns ({seat})", seat, turns = cross.turns.abs()),
-            false => seat,
-        }
+    let seat = |side: Side| display::rounded(Length::from_si(cross.at_seat[side].si().abs()), units);
+    let amount = |side: Side| match cross.by_turns[side] {
+        true => say!("{turns:.1} turns ({seat})", seat = seat(side), turns = cross.turns.abs()),
+        false => seat(side),
     };
     let up = cross.turns >= 0.0;
     let (raised, lowered) = if up {
@@ -179,16 +177,15 @@ fn correction_words(answer: &Answer, units: &UnitChoice) -> String {
     } else {
         (tr("left front and right rear"), tr("right front and left rear"))
     };
-    let shown = |i: usize| display::rounded(Length::from_si(cross.at_seat[i].si().abs()), units);
-    if [0, 1].into_iter().all(|i| shown(i).starts_with("0 ")) {
+    if Side::BOTH.into_iter().all(|side| seat(side).starts_with("0 ")) {
         return tr("The cross weight is as close to the target as the spring seats can bring it.").into();
     }
     let turn = say!(
         "To correct the cross weight: first disconnect the anti-roll bars. Raise the {raised} spring seats and lower the {lowered} ones, by {front} at the front and {rear} at the rear. Then roll the vehicle back and forth, and weigh again.",
         raised,
         lowered,
-        front = amount(0),
-        rear = amount(1)
+        front = amount(Side::Front),
+        rear = amount(Side::Rear)
     );
     let low = display::rounded(Length::from_si(cross.right_lower.si().abs()), units);
     match cross.right_lower.si() {

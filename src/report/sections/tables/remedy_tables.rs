@@ -13,7 +13,7 @@ const ROWS: [&str; 6] = ["above_before", "frequency", "stop_room", "reserve", "d
 
 /// The remedies for one axle, a table for each load case; nothing when it keeps its springs.
 pub fn remedies(answer: &Answer, results: &Results, side: Side, units: &UnitChoice, currency: &str) -> Vec<Block> {
-    let remedies = &answer.remedies[side as usize];
+    let remedies = &answer.remedies[side];
     if remedies.len() < 2 {
         return Vec::new();
     }

@@ -23,14 +23,14 @@ const ROWS: [&str; 5] = ["stop_hits_per_km", "travel_rms", "body_acceleration_rm
 
 /// Every option of an axle on the rough road, by closed forms; nothing when nothing is known.
 pub fn closed(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Vec<Block> {
-    let (axle, key) = (side as usize, side.key());
-    let of_state = |s: State| (answer.whole.road.of(s)[axle], format!("{key}.{}.road", s.key()));
+    let key = side.key();
+    let of_state = |s: State| (answer.whole.road.of(s)[side], format!("{key}.{}.road", s.key()));
     let mut columns = vec![(tr("before the change").to_owned(), of_state(State::Before))];
-    let remedies = &answer.remedies[axle];
+    let remedies = &answer.remedies[side];
     if remedies.is_empty() {
         columns.extend([State::OldSprings, State::NewSprings].map(|s| (s.words().to_string(), of_state(s))));
     }
-    let kind = answer.axles[axle].kind;
+    let kind = answer.axle(side).kind;
     // In the load that the state before is compared in.
     let sized = answer.compared_case();
     columns.extend(remedies.iter().map(|r| {
@@ -137,7 +137,7 @@ pub fn json(job: &Job, driven: &Result<Driven, NoRuns>) -> Value {
             let all = OverRoad::ALL.into_iter().flat_map(|over| State::ALL.map(|state| (over, state)));
             let all = all.flat_map(|(over, state)| Side::BOTH.map(|side| (over, state, side)));
             let one = |(over, state, side): (OverRoad, State, Side)| {
-                let said = driven.over[over as usize].of(state).as_ref()?.said[side as usize]?;
+                let said = driven.over[over as usize].of(state).as_ref()?.said[side]?;
                 let key = format!("runs.{}.{}.{}", over.key(), state.key(), side.key());
                 Some(json!({"key": key, "weighted_by": said.weighted_by.key(), "felt": said.reactions()}))
             };

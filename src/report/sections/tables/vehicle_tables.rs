@@ -92,7 +92,7 @@ pub fn wanted_bars(answer: &Answer, results: &Results, units: &UnitChoice) -> Ve
 
 fn for_target(bars: &WantedBars, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let axles: Vec<(Side, &WantedBar)> =
-        Side::BOTH.into_iter().filter_map(|side| Some((side, bars.axles[side as usize].as_ref()?))).collect();
+        Side::BOTH.into_iter().filter_map(|side| Some((side, bars.axles[side].as_ref()?))).collect();
     if axles.is_empty() {
         return Vec::new();
     }

@@ -132,7 +132,7 @@ fn of_springs(page: &Page<'_>, axle: &AxleAnswer) -> Option<f64> {
         return if page.needs_dampers(axle) { Some(set + of_dampers(page)?) } else { Some(set) };
     }
     let kind = if page.needs_dampers(axle) { RemedyKind::SpringsAndDampers } else { RemedyKind::Springs };
-    page.answer.remedies[axle.side as usize].iter().find(|remedy| remedy.kind == kind)?.price
+    page.answer.remedies[axle.side].iter().find(|remedy| remedy.kind == kind)?.price
 }
 
 /// Of dampers alone; parts and work.
@@ -158,7 +158,7 @@ pub(super) fn raised(page: &Page<'_>, axle: &AxleAnswer) -> Option<Raised> {
     if spacer.to_bind.is_some_and(|left| left.si() < 0.0) || !spacer.holds_stress() {
         return None;
     }
-    let remedy = page.answer.remedies[axle.side as usize].iter().find(|r| r.kind == RemedyKind::Spacer)?;
+    let remedy = page.answer.remedies[axle.side].iter().find(|r| r.kind == RemedyKind::Spacer)?;
     let stands = remedy.cases.get(page.answer.compared_case()).copied().flatten()?;
     Some(Raised { stands, price: remedy.price, is_set_up: spacer.index.is_some() })
 }

@@ -75,7 +75,7 @@ fn shown(page: &Page<'_>, axle: &AxleAnswer, state: State) -> Shown {
         return plain;
     }
     let again = &page.answer.reweigh;
-    let weight = again.axles[axle.side as usize].found.map(|m| (m, true)).or(weight);
+    let weight = again.axles[axle.side].found.map(|m| (m, true)).or(weight);
     let found = height_found(page, axle).zip(height);
     Shown {
         weight,
@@ -89,7 +89,7 @@ fn shown(page: &Page<'_>, axle: &AxleAnswer, state: State) -> Shown {
 fn height_found(page: &Page<'_>, axle: &AxleAnswer) -> Option<Length> {
     let before = axle.arch.before?;
     let same = axle.stood.both() == [axle.sprung_before, axle.sprung_after];
-    Some(page.answer.reweigh.arch_found(axle.side as usize)? - before).filter(|_| same)
+    Some(page.answer.reweigh.arch_found(axle.side)? - before).filter(|_| same)
 }
 
 /// The gap was read at the height at which the axle is in this state.

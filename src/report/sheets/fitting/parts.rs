@@ -166,13 +166,12 @@ fn alignment(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
 /// Collars or shims that bring the cross weight to what is wanted, when it is off.
 pub(super) fn seats(page: &Page<'_>) -> Vec<Block> {
     let Some(cross) = page.answer.whole.cross.filter(|_| page.answer.reweigh.cross_set) else { return Vec::new() };
-    let items = Side::BOTH.into_iter().filter(|s| cross.at_seat[*s as usize].si() != 0.0).map(|side| {
-        let i = side as usize;
+    let items = Side::BOTH.into_iter().filter(|s| cross.at_seat[*s].si() != 0.0).map(|side| {
         // + is up at RF and LR.
-        let right_up = (cross.at_seat[i].si() > 0.0) == (side == Side::Front);
-        let amount = match cross.by_turns[i] {
+        let right_up = (cross.at_seat[side].si() > 0.0) == (side == Side::Front);
+        let amount = match cross.by_turns[side] {
             true => page.say("fit.turns", &[("turns", &page.mark(&format!("{:.1}", cross.turns.abs())))]),
-            false => page.say("fit.shims", &[("amount", &page.fine(Length::from_si(cross.at_seat[i].si().abs())))]),
+            false => page.say("fit.shims", &[("amount", &page.fine(Length::from_si(cross.at_seat[side].si().abs())))]),
         };
         let key = if right_up { "fit.right_up" } else { "fit.left_up" };
         phrases::upper_first(&page.say(key, &[("end", &page.end_words(side)), ("amount", &amount)]))

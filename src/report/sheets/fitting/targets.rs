@@ -84,7 +84,7 @@ fn weights(page: &Page<'_>) -> Vec<Vec<String>> {
         rows.push(row(page, page.plain(key), before.map(|b| page.qty(b[i])), &found.corners[i]));
     }
     for side in Side::BOTH {
-        let (left, right) = (2 * side as usize, 2 * side as usize + 1);
+        let [left, right] = side.corners();
         let difference = |l: Option<Mass>, r: Option<Mass>| Some(apart(page, l?, r?));
         let of = |pick: fn(&Again<Mass>) -> Option<Mass>| {
             difference(pick(&found.corners[left]), pick(&found.corners[right]))
@@ -98,7 +98,7 @@ fn weights(page: &Page<'_>) -> Vec<Vec<String>> {
     }
     for side in Side::BOTH {
         let was = after.axle(side).map(|m| page.qty(m));
-        rows.push(row(page, page.axle_words(side), was, &found.axles[side as usize]));
+        rows.push(row(page, page.axle_words(side), was, &found.axles[side]));
     }
     rows.extend(cross_row(page));
     rows
@@ -146,12 +146,12 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
         rows.push(row(page, what, was, &page.answer.reweigh.arch[i]));
     }
     for side in Side::BOTH {
-        let [left, right] = [0, 1].map(|i| &page.answer.reweigh.arch[2 * side as usize + i]);
+        let [left, right] = side.corners().map(|corner| &page.answer.reweigh.arch[corner]);
         let difference = |l: Option<Length>, r: Option<Length>| Some(apart(page, l?, r?));
         if let Some(target) = difference(left.foretold, right.foretold) {
             let found = difference(left.found, right.found).unwrap_or_else(|| BLANK.to_owned());
             let what = page.say("fit.arch_side_to_side", &[("end", &page.end_words(side))]);
-            let [left, right] = [0, 1].map(|i| arch_of_corner(page, 2 * side as usize + i));
+            let [left, right] = side.corners().map(|corner| arch_of_corner(page, corner));
             let was = difference(left, right).unwrap_or_else(|| BLANK.to_owned());
             rows.push(vec![phrases::upper_first(&what), was, target, String::new(), found]);
         }
@@ -169,7 +169,7 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
             (damper, "damper_length", axle.damper_motion_ratio.map(Ratio::si)),
         ];
         // As far off as the height may be.
-        let height = page.answer.reweigh.arch[2 * axle.side as usize].within;
+        let height = page.answer.reweigh.arch[axle.side.corners()[0]].within;
         let has_length = axle.kind != SpringKind::TorsionBar;
         for (key, what_is, share) in measured.into_iter().filter(|(_, what, _)| has_length || *what != "spring_length")
         {
@@ -198,7 +198,7 @@ fn each_side(page: &Page<'_>, axle: &AxleAnswer, what: &str) -> Option<String> {
         "damper_length" => curve.damper_length.length(travel),
         _ => axle.travel.stop.map_or(is_known, |gap| gap - travel),
     };
-    let [left, right] = [0, 1].map(|i| page.qty(at(corners[2 * axle.side as usize + i])));
+    let [left, right] = axle.side.corners().map(|corner| page.qty(at(corners[corner])));
     Some(page.say("fit.both_sides", &[("left", &left), ("right", &right)]))
 }
 
@@ -244,12 +244,12 @@ fn expected(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<String> {
 /// From the arches as measured on the old springs to those aimed at, mean of both sides, as both are shown.
 fn rise_measured(page: &Page<'_>, side: Side) -> Option<Length> {
     let shown = |length: Length| display::as_shown(length.si(), page.units().unit(Length::DIM));
-    let of = |i: usize| {
-        let corner = 2 * side as usize + i;
+    let of = |corner: usize| {
         let was = arch_of_corner(page, corner).or_else(|| arch_of_axle(page, side))?;
         Some(shown(page.answer.reweigh.arch[corner].foretold?) - shown(was))
     };
-    Some(Length::from_si(0.5 * (of(0)? + of(1)?)))
+    let [left, right] = side.corners().map(of);
+    Some(Length::from_si(0.5 * (left? + right?)))
 }
 
 /// One row: what was there before fitting, or room to write it; what is aimed at; how far it may be off; what was found.

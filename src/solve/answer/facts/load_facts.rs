@@ -179,9 +179,9 @@ pub struct CaseAnswer {
     /// It must not be driven like this: over a rating it warns, and does not stop.
     pub what_if: bool,
     /// What the scales would show under front and rear axle.
-    pub on_scales: [Option<Mass>; 2],
+    pub on_scales: PerAxle<Option<Mass>>,
     /// Front, rear: on the old springs and on the new ones.
-    pub standing: [PerState<Option<CaseStanding>>; 2],
+    pub standing: PerAxle<PerState<Option<CaseStanding>>>,
     /// Rear over front frequency.
     pub rear_over_front: PerState<Option<Ratio>>,
     /// Nose-up angle against as weighed on the same springs, tyres included.

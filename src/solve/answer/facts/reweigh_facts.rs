@@ -1,6 +1,7 @@
 //! The springs as fitted: weights and heights found against what was predicted.
 
 use crate::base::units::{Length, Mass, Quantity, Ratio};
+use crate::job::{PerAxle, Side};
 
 /// One value after fitting.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -36,8 +37,8 @@ impl<Q: Quantity> Again<Q> {
 pub struct Reweigh {
     /// Corner weights.
     pub corners: [Again<Mass>; 4],
-    /// Axle weights, front and rear: no spring changes them.
-    pub axles: [Again<Mass>; 2],
+    /// Axle weights: no spring changes them.
+    pub axles: PerAxle<Again<Mass>>,
     /// Hub centre to arch.
     pub arch: [Again<Length>; 4],
     /// Cross weight.
@@ -53,8 +54,9 @@ impl Reweigh {
         weighed || self.arch.iter().any(|a| a.found.is_some())
     }
 
-    /// Mean height of an axle's two sides as found: 0 front, 1 rear.
-    pub fn arch_found(&self, axle: usize) -> Option<Length> {
-        Some((self.arch[2 * axle].found? + self.arch[2 * axle + 1].found?) / 2.0)
+    /// Mean height of an axle's two sides as found.
+    pub fn arch_found(&self, axle: Side) -> Option<Length> {
+        let [left, right] = axle.corners().map(|corner| self.arch[corner].found);
+        Some((left? + right?) / 2.0)
     }
 }

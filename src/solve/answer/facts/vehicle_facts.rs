@@ -2,7 +2,7 @@
 
 use super::{DrivesMeasured, Measured, OnRoad, PerState, Range, State, Told};
 use crate::base::units::{Angle, Force, Frequency, Length, Mass, Quantity, Ratio, SpringRate, Stress, TwistRate};
-use crate::job::PerAxle;
+use crate::job::{PerAxle, Side};
 pub use crate::trade::pitch::{Hump, Mode, Swing};
 use crate::trade::roll::wanted::NoBar;
 use crate::trade::roll::{self, AntiRollBar, Body};
@@ -20,7 +20,7 @@ pub struct Whole {
     /// Pitch and bounce.
     pub pitch: PerState<Option<Pitch>>,
     /// Front and rear on the rough road: before and after on the old dampers, at last on what will be fitted.
-    pub road: PerState<[Option<OnRoad>; 2]>,
+    pub road: PerState<PerAxle<Option<OnRoad>>>,
     /// The hump that is driven over, reached by the front wheels at once.
     pub hump: Option<Hump>,
     /// Least and greatest rear over front frequency that the shop likes.
@@ -132,14 +132,14 @@ pub struct Dive {
 /// Roll in one state.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Roll {
-    /// Springs, front and rear.
-    pub springs: [TwistRate; 2],
+    /// Springs.
+    pub springs: PerAxle<TwistRate>,
     /// Anti-roll bars.
-    pub bars: [TwistRate; 2],
+    pub bars: PerAxle<TwistRate>,
     /// Tyres.
     pub tyres: PerAxle<TwistRate>,
     /// Body to ground: springs and bar in series with the tyres.
-    pub to_ground: [TwistRate; 2],
+    pub to_ground: PerAxle<TwistRate>,
     /// What leans over the roll axis.
     pub body: Option<Body>,
     /// Front share of the roll stiffness to the ground.
@@ -155,15 +155,15 @@ pub struct Roll {
     /// The same with the dampers aimed at, on the springs that will be fitted.
     pub new_damping: Option<Ratio>,
     /// What the outer wheel of each axle gains in the bend considered.
-    pub transfer: Option<[Force; 2]>,
+    pub transfer: Option<PerAxle<Force>>,
     /// The same with the tyres.
-    pub transfer_on_tyres: Option<[Force; 2]>,
+    pub transfer_on_tyres: Option<PerAxle<Force>>,
     /// Weight on each axle.
-    pub weighs: Option<[Mass; 2]>,
+    pub weighs: Option<PerAxle<Mass>>,
     /// The bars themselves.
-    pub fitted: [Option<AntiRollBar>; 2],
+    pub fitted: PerAxle<Option<AntiRollBar>>,
     /// Tracks.
-    pub tracks: [Length; 2],
+    pub tracks: PerAxle<Length>,
     /// The lean at which the stress of the bars is calculated.
     pub lean: Option<Angle>,
 }
@@ -184,18 +184,18 @@ impl Roll {
         self.weighs.map(front_of)
     }
 
-    /// Shear stress of the bar of one axle at the lean considered: 0 front, 1 rear.
-    pub fn bar_stress(&self, axle: usize) -> Option<Stress> {
+    /// Shear stress of the bar of one axle at the lean considered.
+    pub fn bar_stress(&self, axle: Side) -> Option<Stress> {
         Some(self.fitted[axle]?.stress(self.tracks[axle], self.lean?))
     }
 
     /// What the bar of one axle adds at one wheel while the other is held.
-    pub fn bar_at_one_wheel(&self, axle: usize) -> Option<SpringRate> {
+    pub fn bar_at_one_wheel(&self, axle: Side) -> Option<SpringRate> {
         Some(SpringRate::from_si(self.fitted[axle]?.one_wheel_n_per_m()))
     }
 
-    /// Springs and bar of one axle together: 0 front, 1 rear.
-    pub fn stiffness(&self, axle: usize) -> TwistRate {
+    /// Springs and bar of one axle together.
+    pub fn stiffness(&self, axle: Side) -> TwistRate {
         roll::together(&[self.springs[axle], self.bars[axle]])
     }
 }
@@ -207,8 +207,8 @@ pub struct WantedBars {
     pub gradient: Range<Angle>,
     /// Front share of the lateral load transfer; `None` when none is wanted and none known from before.
     pub front: Option<Range<Ratio>>,
-    /// Front, rear; `None` without the sizes of a bar.
-    pub axles: [Option<WantedBar>; 2],
+    /// `None` without the sizes of a bar.
+    pub axles: PerAxle<Option<WantedBar>>,
 }
 
 /// A bar that gives what is wanted, or why none does.
@@ -248,7 +248,7 @@ impl WantedBar {
 }
 
 /// Front over front and rear.
-fn front_of<Q: Quantity>([front, rear]: [Q; 2]) -> f64 {
+fn front_of<Q: Quantity>(PerAxle { front, rear }: PerAxle<Q>) -> f64 {
     front.si() / (front.si() + rear.si())
 }
 
@@ -317,7 +317,7 @@ pub struct SidesStand {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Levelling {
     /// Between the seats of left and right then, along the spring, front and rear: + the right one higher.
-    pub at_seat: [Length; 2],
+    pub at_seat: PerAxle<Length>,
     /// Cross weight then.
     pub cross_weight: Ratio,
 }
@@ -328,9 +328,9 @@ pub struct Cross {
     /// Turns of the collars, or shims of 1 mm, the same at all four corners: + raises the body at RF and LR.
     pub turns: f64,
     /// Turns of the collars are counted; else the thickness of shims.
-    pub by_turns: [bool; 2],
+    pub by_turns: PerAxle<bool>,
     /// How far the seats move, front and rear; + up at RF and LR.
-    pub at_seat: [Length; 2],
+    pub at_seat: PerAxle<Length>,
     /// What the scales should then show.
     pub corners: Corners<Mass>,
     /// How much lower the right side then is, at the mean track.

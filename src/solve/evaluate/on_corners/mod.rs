@@ -32,8 +32,8 @@ struct OnCorners<'a> {
     placed_by: State,
     /// Both axles' old springs are known; else some is placed as the new one, and says nothing of heights on the old ones.
     is_old_known: bool,
-    old: [Sides<ForceTravel>; 2],
-    new: [Option<Sides<ForceTravel>>; 2],
+    old: PerAxle<Sides<ForceTravel>>,
+    new: PerAxle<Option<Sides<ForceTravel>>>,
     /// What the scales showed, as on level pads.
     read: BeforeAfter<Option<Corners<Mass>>>,
     /// What stood on them.
@@ -95,17 +95,21 @@ impl<'a> OnCorners<'a> {
         };
         let curve = |side: Side| old_curve(side).or(axles[side].standing.new.as_ref().map(|s| &s.curve));
         let is_old_known = Side::BOTH.into_iter().all(|side| old_curve(side).is_some());
-        let curves = [curve(Side::Front)?, curve(Side::Rear)?];
-        let untwisted = [0, 1].map(|i| AxlePair { across: across[i], curves: [curves[i]; 2], untwisted_m: 0.0 });
+        let curves = PerAxle::each(curve).known()?;
+        let untwisted = Side::BOTH.map(|side| AxlePair {
+            across: across[side as usize],
+            curves: [curves[side]; 2],
+            untwisted_m: 0.0,
+        });
         let travel_m = heights::at_weigh_in(vehicle, placed_by, &untwisted, loads_n)?;
         let unsprung_there = (*unsprung.of(placed_by))?;
-        let old = |i: usize| {
-            let (l, r) = (2 * i, 2 * i + 1);
-            let carried = [loads_n[l] - unsprung_there[l], loads_n[r] - unsprung_there[r]];
-            placing::placed([curves[i]; 2], &across[i], carried, [travel_m[l], travel_m[r]])
-        };
-        let old = [old(0)?, old(1)?];
-        let new = Side::BOTH.map(|side| own_springs::curves(vehicle.reading, axles[side], &old[side as usize]));
+        let old = PerAxle::each(|side| {
+            let carried = side.corners().map(|i| loads_n[i] - unsprung_there[i]);
+            let travel_m = side.corners().map(|i| travel_m[i]);
+            placing::placed([curves[side]; 2], &across[side as usize], carried, travel_m)
+        });
+        let old = old.known()?;
+        let new = PerAxle::each(|side| own_springs::curves(vehicle.reading, axles[side], &old[side]));
         let weigh_in = WeighIn { loads_n, travel_m };
         let carried = BeforeAfter::default();
         let mut on =
@@ -123,8 +127,8 @@ impl<'a> OnCorners<'a> {
     /// The vehicle on the springs of a state, bars as its weigh-in had them.
     fn set_up(&self, state: State, links: BarLinks) -> Option<corners::Vehicle<'_>> {
         let curves = match state {
-            State::NewSprings => [self.new[0].as_ref()?, self.new[1].as_ref()?],
-            State::Before | State::OldSprings if self.is_old_known => [&self.old[0], &self.old[1]],
+            State::NewSprings => self.new.as_ref().map(Option::as_ref).known()?.both(),
+            State::Before | State::OldSprings if self.is_old_known => self.old.as_ref().both(),
             State::Before | State::OldSprings => return None,
         };
         let axle = |i: usize| {
@@ -277,10 +281,10 @@ pub(in crate::solve) fn on_other_springs(
     curves: Sides<ForceTravel>,
 ) -> Option<SidesStand> {
     let mut on = OnCorners::of(vehicle, level)?;
-    on.new[side as usize] = Some(curves);
+    on.new[side] = Some(curves);
     let carried = on.loaded(vehicle.reading.sized_case())?;
     let stand = on.stand(State::NewSprings, &carried, vehicle.links(State::NewSprings))?;
-    let at = [0, 1].map(|i| 2 * side as usize + i);
+    let at = side.corners();
     let travel_m = at.map(|i| stand.travel_m[i]);
     Some(SidesStand {
         travel_m,

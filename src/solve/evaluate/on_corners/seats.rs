@@ -2,7 +2,7 @@
 
 use super::OnCorners;
 use crate::base::units::{G_M_PER_S2, Length, Mass, Quantity, Ratio};
-use crate::job::{BarLinks, Side, SpringKind};
+use crate::job::{BarLinks, PerAxle, Side, SpringKind};
 use crate::solve::answer::{Corners, Cross, Levelling, State};
 use crate::solve::evaluate::on_corners::heights;
 use crate::trade::corners::{self, AxlePair, Carried, Four, Sides, Stand};
@@ -20,8 +20,8 @@ impl OnCorners<'_> {
     pub(super) fn cross(&self, state: State) -> Option<Cross> {
         let reading = self.vehicle.reading;
         let wanted: Ratio = reading.known(&reading.job.chassis.cross_wanted)?;
-        let seats = Side::BOTH.map(|side| self.per_turn(side));
-        let unit_m = [-seats[0].0, seats[0].0, seats[1].0, -seats[1].0];
+        let seats = PerAxle::each(|side| self.per_turn(side));
+        let unit_m = [-seats.front.0, seats.front.0, seats.rear.0, -seats.rear.0];
         let miss = |stand: &Stand| corners::cross_share(stand.loads_n) - wanted.si();
         let (turns, stand) = self.sought(state, BarLinks::Off, unit_m, 1.0, miss)?;
         let lean_rad = heights::lean_rad(&self.across, &self.weigh_in) + stand.roll_rad;
@@ -50,9 +50,10 @@ impl OnCorners<'_> {
     pub(super) fn levelling(&self, state: State) -> Option<Levelling> {
         let links = self.vehicle.links(state);
         let set_up = self.set_up(state, links)?;
-        let per_rad = [seats_per_rad(&set_up.axles[0])?, seats_per_rad(&set_up.axles[1])?];
+        let [front, rear] = &set_up.axles;
+        let per_rad = PerAxle { front: seats_per_rad(front)?, rear: seats_per_rad(rear)? };
         let halves_m = per_rad.map(|m| 0.5 * m);
-        let unit_m = [-halves_m[0], halves_m[0], -halves_m[1], halves_m[1]];
+        let unit_m = [-halves_m.front, halves_m.front, -halves_m.rear, halves_m.rear];
         let weighed_rad = heights::lean_rad(&self.across, &self.weigh_in);
         let miss = |stand: &Stand| weighed_rad + stand.roll_rad;
         let (turned_rad, stand) = self.sought(state, links, unit_m, 1e-3, miss)?;

@@ -316,7 +316,7 @@ impl Say<'_> {
         let mut places = vec![(Level::Doubt, message!("at ride height"), standing.travel)];
         let cases = self.answer.cases.iter().filter(|c| c.index.is_some());
         places.extend(cases.filter_map(|case| {
-            let stands = case.standing[axle.side as usize].old.as_ref()?;
+            let stands = case.standing[axle.side].old.as_ref()?;
             Some((Level::Doubt, message!("in the load case \"{name}\"", name = &case.name), stands.travel))
         }));
         let bump = standing.curve.first_contact_m().map(Length::from_si).or(axle.travel.metal);

@@ -3,7 +3,7 @@
 use crate::base::language::Word;
 use crate::base::message::Message;
 use crate::base::units::{Amount, Dim, Mass, Quantity, Ratio, UnitChoice};
-use crate::job::{AxleKind, Level, Mend, Side};
+use crate::job::{AxleKind, Level, Mend, PerAxle, Side};
 use crate::message;
 use crate::solve::answer::{Again, Answer, AxleAnswer, Measured, OfVehicle, Weighed};
 use crate::solve::findings::edge::{above, outside};
@@ -17,7 +17,7 @@ const SURE: f64 = 2.0;
 /// between two weigh-ins.
 fn by_parts(answer: &Answer, side: Side, units: &UnitChoice) -> Option<(bool, Message)> {
     let sides = answer.whole.ledger.as_ref()?.sides;
-    let (explained, remains) = (sides.change[side as usize], sides.residual?[side as usize]);
+    let (explained, remains) = (PerAxle::from(sides.change)[side], PerAxle::from(sides.residual?)[side]);
     let mass = |m: Measured| Amount::with_u(Mass::from_si(m.value), Some(m.u), units);
     let (parts, rest) = (mass(explained), mass(remains));
     let weighed = Amount::rounded(Mass::from_si(explained.value + remains.value), units);
@@ -88,12 +88,12 @@ impl Say<'_> {
     fn left_right(&mut self, answer: &Answer, is_before: bool, side: Side) {
         let of = |v: &OfVehicle<'_>| {
             let read = if is_before { v.before } else { v.after };
-            read.left_right[side as usize].map(Quantity::si)
+            read.left_right[side].map(Quantity::si)
         };
         let limit = self.limit(|j| &j.limits.left_right);
         let Some((spread, limit)) = of(&answer.of_vehicle()).zip(limit.map(Quantity::si)) else { return };
         let Some(end) = outside(spread, [-limit, limit], self.u_vehicle(of)) else { return };
-        let was = answer.before.left_right[side as usize].map(Quantity::si).filter(|_| !is_before);
+        let was = answer.before.left_right[side].map(Quantity::si).filter(|_| !is_before);
         let was_so = was.is_some_and(|was| outside(was, [-limit, limit], None) == Some(end));
         let heavier = if spread > 0.0 { Word("the left side") } else { Word("the right side") };
         let text = message!(
@@ -152,13 +152,14 @@ impl Say<'_> {
             ("rr", Word("Right rear")),
         ];
         let found = &answer.reweigh;
-        for (i, side) in Side::BOTH.into_iter().enumerate() {
-            let field = [side.key(), ["lf", "lr"][i]][usize::from(found.corners[2 * i].found.is_some())];
-            self.off(&found.axles[i], "fitted-axle", format!("fitted.{field}"), side.axle(), None, Word("A spring cannot change an axle's weight: weigh with the same fuel and people as before, on level pads and with the brake off."));
+        for side in Side::BOTH {
+            let left = side.corners()[0];
+            let field = if found.corners[left].found.is_some() { corners[left].0 } else { side.key() };
+            self.off(&found.axles[side], "fitted-axle", format!("fitted.{field}"), side.axle(), None, Word("A spring cannot change an axle's weight: weigh with the same fuel and people as before, on level pads and with the brake off."));
         }
         for (i, (key, corner)) in corners.into_iter().enumerate() {
             // When the whole axle is off, its corners are too.
-            if found.axles[i / 2].inside() != Some(false) {
+            if found.axles[Side::BOTH[i / 2]].inside() != Some(false) {
                 let swap = self.fitted_swap(&found.corners, i, "");
                 self.off(&found.corners[i], "fitted-corner", format!("fitted.{key}"), corner, swap, Word("Roll the vehicle back and forth, let it settle and weigh again. Then compare left and right: spring part numbers, seats, spacers, collars."));
             }
