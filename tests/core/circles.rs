@@ -69,7 +69,7 @@ impl Program {
                 // `pub use`, `pub(super) use`.
                 let is_public = at > 0 && (tokens[at - 1] == "pub" || tokens[at - 1] == ")");
                 for path in tree(&tokens, at + 1, &[]).0.into_iter().filter(|_| is_public) {
-                    let (Some(name), Some(whole)) = (path.last().cloned(), program.from_root(module, &path)) else {
+                    let (Some(name), Some(whole)) = (path.last().cloned(), program.whole(module, &path)) else {
                         continue;
                     };
                     program.handed_on.insert((module.clone(), name), whole);
@@ -80,7 +80,7 @@ impl Program {
     }
 
     /// A path as written in a module, from the root; `None` for what is not of this program.
-    fn from_root(&self, module: &Module, path: &[String]) -> Option<Module> {
+    fn whole(&self, module: &Module, path: &[String]) -> Option<Module> {
         let ups = path.iter().take_while(|word| *word == "super").count();
         let base = match path.first()?.as_str() {
             "crate" => (Vec::new(), 1),
@@ -119,7 +119,7 @@ impl Program {
             while at < tokens.len() {
                 let (paths, behind) = tree(&tokens, at, &[]);
                 at = behind.max(at + 1);
-                let homes = paths.iter().filter_map(|path| Some(self.home(&self.from_root(module, path)?, STEPS)));
+                let homes = paths.iter().filter_map(|path| Some(self.home(&self.whole(module, path)?, STEPS)));
                 found.extend(homes.filter(|home| home != module).map(|home| (module.clone(), home)));
             }
         }

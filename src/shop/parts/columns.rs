@@ -42,12 +42,7 @@ pub struct Columns {
 impl Column {
     /// The unit of its bare numbers: chosen, else named in the header.
     pub(super) fn settled_unit(&self, means: Meaning) -> Result<Option<&'static Unit>, ListError> {
-        let wrong = |unit: &str| ListError::WrongUnit {
-            column: self.header.clone(),
-            unit: unit.to_owned(),
-            wanted: means.noun(),
-            allowed: means.allowed_units(),
-        };
+        let wrong = |unit: &str| ListError::WrongUnit { column: self.header.clone(), unit: unit.to_owned(), means };
         if let Some(chosen) = self.unit.as_deref().map(str::trim) {
             let found = means.dims().iter().find_map(|dim| table::find(*dim, chosen));
             return if found.is_none() { Err(wrong(chosen)) } else { Ok(found) };
@@ -112,12 +107,12 @@ impl Columns {
 
 /// The column holds bare numbers and no unit is known for them.
 pub(super) fn no_unit(header: &str, means: Meaning) -> ListError {
-    ListError::NoUnit { column: header.to_owned(), allowed: means.allowed_units() }
+    ListError::NoUnit { column: header.to_owned(), means }
 }
 
 fn twice(means: Meaning, first: &Column, second: &Column) -> ListError {
     let (first, second) = (first.header.clone(), second.header.clone());
-    ListError::Twice { meaning: means.words(), first, second }
+    ListError::Twice { means, first, second }
 }
 
 /// A force column whose speed no damper has.

@@ -18,7 +18,7 @@ mod text;
 use thiserror::Error;
 
 use crate::base::bounds::{CELL, COLUMNS};
-use crate::base::language::{Word, tr};
+use crate::base::language::tr;
 use crate::base::message::Message;
 use crate::base::units::{Amount, Force, Length, Quantity, Ratio, SpringRate};
 use crate::say;
@@ -141,7 +141,7 @@ pub struct BadRow {
 pub const MOST_COLUMNS: usize = COLUMNS.count();
 
 /// Why a file cannot be read as a parts list at all.
-#[derive(Debug, Clone, PartialEq, Eq, Error)]
+#[derive(Debug, Clone, PartialEq, Error)]
 pub enum ListError {
     /// Nothing but blank rows.
     #[error("{}", tr("The file is empty"))]
@@ -167,25 +167,29 @@ pub enum ListError {
     /// A unit that measures something else, or none at all.
     #[error(
         "{}",
-        say!("Column \"{column}\": \"{unit}\" is not a unit for {wanted}; use {allowed}", column, unit, wanted, allowed)
+        say!(
+            "Column \"{column}\": \"{unit}\" is not a unit for {wanted}; use {allowed}",
+            column,
+            unit,
+            wanted = means.noun(),
+            allowed = means.allowed_units()
+        )
     )]
     WrongUnit {
         /// The header.
         column: String,
         /// The unit given.
         unit: String,
-        /// What the column holds.
-        wanted: Word,
-        /// The units it takes.
-        allowed: Message,
+        /// What the column means.
+        means: Meaning,
     },
     /// A column without a unit, and numbers in it without one.
-    #[error("{}", say!("Column \"{column}\" has no unit. Choose one: {allowed}", column, allowed))]
+    #[error("{}", say!("Column \"{column}\" has no unit. Choose one: {allowed}", column, allowed = means.allowed_units()))]
     NoUnit {
         /// The header.
         column: String,
-        /// The units it takes.
-        allowed: Message,
+        /// What it means.
+        means: Meaning,
     },
     /// More columns than a list of parts has.
     #[error(
@@ -220,10 +224,10 @@ pub enum ListError {
         count: usize,
     },
     /// Two columns with the same meaning.
-    #[error("{}", say!("Columns \"{first}\" and \"{second}\" both mean {meaning}. Keep one", first, second, meaning))]
+    #[error("{}", say!("Columns \"{first}\" and \"{second}\" both mean {meaning}. Keep one", first, second, meaning = means.words()))]
     Twice {
         /// What both mean.
-        meaning: Message,
+        means: Meaning,
         /// The first header.
         first: String,
         /// The second header.

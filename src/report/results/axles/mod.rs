@@ -146,7 +146,7 @@ fn routes(out: &mut Out, of: OfAxle<'_>) {
             &name,
             kind.words().said(),
             "at the wheel, at the reference height",
-            kind.formula(),
+            formula(kind),
             "DERIVED",
         );
         out.put(like, rate.map(|r| r.value), rate.map(|r| r.u));
@@ -161,6 +161,22 @@ fn routes(out: &mut Out, of: OfAxle<'_>) {
         "AITKEN",
     );
     out.put(like, routes.fused.map(|r| r.value), routes.fused.map(|r| r.u));
+}
+
+/// How a route comes to the wheel rate.
+fn formula(kind: RouteKind) -> &'static str {
+    match kind {
+        RouteKind::Stated | RouteKind::Wire | RouteKind::Press | RouteKind::Spring => {
+            "k_w = k_s r² + F_s r′ + k_rest (rubber, gas, bag)"
+        }
+        RouteKind::Closure => "k_s = F_s / (L0 − L), then as above",
+        RouteKind::Swap => "k_w = ΔW / Δh, a secant brought to the reference height by the curve",
+        RouteKind::Ballast => "k_w = m g / (2 Δh)",
+        RouteKind::Bounce => "k = m_s (2π n/t)², then k_w = k k_t / (k_t − k)",
+        RouteKind::Recorded => {
+            "k_w and c for which s = 2π f (−ζ + i√(1 − ζ²)) is a root of the quarter car, brought to the reference height by the curve"
+        }
+    }
 }
 
 /// "the change itself: weight over height 62 %; timed bounce, dampers off 38 %".

@@ -96,22 +96,6 @@ impl RouteKind {
             RouteKind::Recorded => "bounce.before.frequency",
         }
     }
-
-    /// The formula, in symbols.
-    pub fn formula(self) -> &'static str {
-        match self {
-            RouteKind::Stated | RouteKind::Wire | RouteKind::Press | RouteKind::Spring => {
-                "k_w = k_s r² + F_s r′ + k_rest (rubber, gas, bag)"
-            }
-            RouteKind::Closure => "k_s = F_s / (L0 − L), then as above",
-            RouteKind::Swap => "k_w = ΔW / Δh, a secant brought to the reference height by the curve",
-            RouteKind::Ballast => "k_w = m g / (2 Δh)",
-            RouteKind::Bounce => "k = m_s (2π n/t)², then k_w = k k_t / (k_t − k)",
-            RouteKind::Recorded => {
-                "k_w and c for which s = 2π f (−ζ + i√(1 − ζ²)) is a root of the quarter car, brought to the reference height by the curve"
-            }
-        }
-    }
 }
 
 /// One way to the wheel rate, with its ±.
