@@ -153,7 +153,7 @@ fn a_load_case_under_an_unsure_cargo() {
             answer.u_of(|v| v.cases[1].standing[Side::BOTH[i]].old.as_ref().map(result)).expect("it stands")
         };
         let f = hz(OLD_N_PER_M[i], sprung);
-        close("sprung", of(|s| s.sprung.si()), u_kg, 1e-9);
+        close("sprung", of(|s| s.on.sprung.si()), u_kg, 1e-9);
         close("frequency", of(|s| s.frequency.si()), f / 2.0 * u_kg / sprung, FIRST_ORDER);
         close("height", of(|s| s.rise.si()), u_kg * G / OLD_N_PER_M[i], 1e-6);
         close("room", of(|s| s.stop_room.expect("a gap").si()), u_kg * G / OLD_N_PER_M[i], 1e-6);

@@ -197,7 +197,7 @@ fn the_old_damper_is_one_damper() {
             .to_vec();
         let of_case = |s: State| {
             let s = (*answer.cases[1].standing.front.of(s)).expect("the case stands");
-            at_damper(s.old_damper_ratio.expect("a damper"), s.sprung, s.frequency.si(), s.travel)
+            at_damper(s.old_damper_ratio.expect("a damper"), s.on.sprung, s.frequency.si(), s.on.travel)
         };
         all.extend([State::OldSprings, State::NewSprings].map(of_case));
         for state in State::ALL {
@@ -227,10 +227,10 @@ fn the_new_damper_is_one_damper_in_every_load_case() {
     let axle = answer.axle(Side::Front);
     let wanted = answer.released(Side::Front).expect("released").damper.as_ref().expect("dampers").at_damper.aim.si();
     let case = (*answer.cases[1].standing.front.of(State::NewSprings)).expect("the case stands");
-    let r_d = axle.standing.new.as_ref().expect("it stands").curve.damper_length.ratio(case.travel).si();
+    let r_d = axle.standing.new.as_ref().expect("it stands").curve.damper_length.ratio(case.on.travel).si();
     let c = case.new_damper_ratio.expect("new dampers").si()
         * 2.0
-        * case.sprung.si()
+        * case.on.sprung.si()
         * std::f64::consts::TAU
         * case.frequency.si();
     assert_relative_eq!(c / (r_d * r_d), wanted, max_relative = 1e-9);

@@ -22,63 +22,6 @@ use springwright::solve::{planned, solve};
 
 use crate::common::folders;
 
-/// Formulas whose numbers are not in the answer: what they come from stands in the job alone. None may join them.
-const OPEN: &[&str] = &[
-    "AXLE.STATE.sprung",
-    "AXLE.bar.free_angle",
-    "AXLE.bar.stress_bump",
-    "AXLE.bar.stress_ride",
-    "AXLE.bar.twist_rate",
-    "AXLE.cut.frequency",
-    "AXLE.cut.pitch",
-    "AXLE.cut.seat",
-    "AXLE.cut.stop_room",
-    "AXLE.damping.gas_force",
-    "AXLE.levelled.bag_rate",
-    "AXLE.levelled.frequency",
-    "AXLE.levelled.pressure",
-    "AXLE.levelled.reserve",
-    "AXLE.new_damper.hop_ratio",
-    "AXLE.new_damper.ratio",
-    "AXLE.new_damper.to_closed",
-    "AXLE.new_damper.to_open",
-    "AXLE.offered.allowed",
-    "AXLE.old_spring.by_press",
-    "AXLE.old_spring.coil.allowed",
-    "AXLE.old_spring.crossover.force",
-    "AXLE.old_spring.leaf.by_sizes",
-    "AXLE.old_spring.leaf.stress_bump",
-    "AXLE.old_spring.leaf.stress_ride",
-    "AXLE.remedies.REMEDY.CASE.damping_ratio",
-    "AXLE.remedies.REMEDY.CASE.frequency",
-    "AXLE.remedies.REMEDY.CASE.reserve",
-    "AXLE.remedies.REMEDY.CASE.stop_room",
-    "AXLE.roll_ratio",
-    "AXLE.sizing.bar.diameter.END",
-    "AXLE.sizing.bar.index",
-    "AXLE.sizing.same_factor.factor",
-    "AXLE.sizing.same_frequency",
-    "AXLE.sizing.spacer.index",
-    "AXLE.sizing.spacer.reserve",
-    "AXLE.sizing.spacer.thickness",
-    "AXLE.sizing.spring_force",
-    "AXLE.sizing.wanted_travel",
-    "AXLE.wound.allowed",
-    "AXLE.wound.allowed_solid",
-    "AXLE.wound.strength",
-    "CASE.AXLE.STATE.by_air.bag_rate",
-    "CASE.AXLE.STATE.by_air.frequency",
-    "CASE.AXLE.STATE.by_air.pressure",
-    "CASE.AXLE.STATE.frequency",
-    "CASE.AXLE.STATE.new_damper_ratio",
-    "CASE.AXLE.STATE.old_damper_ratio",
-    "CASE.AXLE.STATE.reserve",
-    "CASE.AXLE.STATE.sprung",
-    "CASE.AXLE.on_scales",
-    "compared.STATE.AXLE",
-    "compared.after.AXLE",
-];
-
 /// A key without which axle, corner, case, state it is of.
 fn kind_of(key: &str) -> String {
     let words = key.split('.').map(|word| match word {
@@ -148,7 +91,11 @@ fn every_formula_with_its_numbers_gives_its_value() {
     }
     let never: Vec<&str> = known.difference(&run).map(String::as_str).collect();
     println!("{checked} results of {} kinds by their formulas", run.len());
-    assert_eq!(never, OPEN, "formulas that were never worked out, {checked} checked of {} kinds", run.len());
+    assert!(
+        never.is_empty(),
+        "formulas that were never worked out, {checked} checked of {} kinds: {never:#?}",
+        run.len()
+    );
     let wrong: Vec<String> = wrong.into_values().collect();
     assert!(wrong.is_empty(), "{} kinds of results miss their formula:\n{}", wrong.len(), wrong.join("\n"));
 }

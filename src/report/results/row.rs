@@ -1,7 +1,9 @@
 //! One row of a table of results: what is put down of a result once.
 
 use super::{By, Say, Substitution};
-use crate::base::units::{Dim, Quantity};
+use crate::base::units::{DampingRate, Dim, Quantity};
+use crate::solve::answer::{ByAir, StandsOn};
+use crate::trade::spring::ATMOSPHERE_PA;
 
 /// One row of a table of results of `T`.
 pub(super) struct Row<T: ?Sized> {
@@ -93,6 +95,52 @@ impl<T: ?Sized> Row<T> {
     pub const fn needs(self, needs: &'static [&'static str]) -> Self {
         Row { needs, ..self }
     }
+}
+
+/// What a ride frequency is put together from.
+pub(super) fn swings(on: &StandsOn) -> Option<Vec<Substitution>> {
+    Some(vec![("k_w", on.wheel_rate.si(), Dim::SpringRate), ("m_s", on.sprung.si(), Dim::Mass)])
+}
+
+/// What a damping ratio is put together from.
+pub(super) fn damped(on: &StandsOn, at_wheel: Option<DampingRate>) -> Option<Vec<Substitution>> {
+    let mut with = swings(on)?;
+    with.push(("c_w", si(at_wheel)?, Dim::DampingRate));
+    Some(with)
+}
+
+/// What the room to the bump stop is put together from.
+pub(super) fn to_stop(on: &StandsOn) -> Option<Vec<Substitution>> {
+    Some(vec![("gap", si(on.stop_gap)?, Dim::Length), ("z", on.travel.si(), Dim::Length)])
+}
+
+/// What a reserve is put together from.
+pub(super) fn to_contact(on: &StandsOn) -> Option<Vec<Substitution>> {
+    Some(vec![("F_w(z_c)", si(on.at_contact)?, Dim::Force), ("W", on.load.si(), Dim::Force)])
+}
+
+/// What the pressure of a bag that lifts is put together from.
+pub(super) fn lifted(air: &ByAir) -> Option<Vec<Substitution>> {
+    let carries = air.on.load - air.lifts;
+    Some(vec![
+        ("W", air.on.load.si(), Dim::Force),
+        ("F_w", carries.si(), Dim::Force),
+        ("r_b", air.ratio.si(), Dim::Ratio),
+        ("A", air.bag.area_m2, Dim::Area),
+    ])
+}
+
+/// What the rate of a bag is put together from.
+pub(super) fn pumped(air: &ByAir) -> Option<Vec<Substitution>> {
+    let bag = &air.bag;
+    Some(vec![
+        ("n", bag.exponent, Dim::Ratio),
+        ("p_abs", bag.gauge_pa + ATMOSPHERE_PA, Dim::Pressure),
+        ("A", bag.area_m2, Dim::Area),
+        ("V", bag.volume_m3, Dim::Volume),
+        ("p_gauge", bag.gauge_pa, Dim::Pressure),
+        ("dA/dL", bag.area_slope_m, Dim::Length),
+    ])
 }
 
 pub(super) fn si<Q: Quantity>(q: Option<Q>) -> Option<f64> {

@@ -13,6 +13,8 @@ use crate::trade::wheel::ForceTravel;
 pub struct Standing {
     /// Sprung mass on the corner.
     pub sprung: Mass,
+    /// What the axle weighs, as compared, and the unsprung mass of the corner.
+    pub of_axle: Option<(Mass, Mass)>,
     /// Wheel travel from the reference height.
     pub travel: Length,
     /// Wheel travel before the change; `None` without before-weights.
@@ -62,6 +64,8 @@ pub struct Standing {
 /// The same-factor rule: sprung mass × q asks for rate × q and damper × q on the same free length.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SameFactor {
+    /// Sprung mass per corner.
+    pub sprung: BeforeAfter<Mass>,
     /// Sprung mass after ÷ before.
     pub factor: Ratio,
     /// Old spring rate.
@@ -70,6 +74,19 @@ pub struct SameFactor {
     pub spring_rate: Option<SpringRate>,
     /// Exact: nothing but the spring carries.
     pub exact: bool,
+}
+
+/// What carries in addition to the spring at one height: rubber, gas, bag, stop; and how the spring is attached there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BesideSpring {
+    /// What they carry at the wheel.
+    pub rest: Force,
+    /// What they add to the wheel rate.
+    pub rest_rate: SpringRate,
+    /// What the change of the motion ratio adds to it.
+    pub geometry_rate: SpringRate,
+    /// The motion ratio.
+    pub ratio: Ratio,
 }
 
 /// What an axle asks of its spring: the engineer's numbers, no part.
@@ -86,9 +103,17 @@ pub struct Sizing {
     pub open_helper: Option<SpringRate>,
     /// Wheel travel at the wanted height.
     pub wanted_travel: Length,
+    /// How far above the height before it is.
+    pub raise: Length,
+    /// What presses on the corner.
+    pub load: Force,
+    /// What carries there in addition to the spring.
+    pub at: BesideSpring,
     /// Force along the spring at the wanted height.
     pub spring_force: Force,
-    /// Spring rate for the frequency before.
+    /// Wheel rate for the frequency before.
+    pub same_wheel_rate: Option<SpringRate>,
+    /// Spring rate for it.
     pub same_frequency: Option<SpringRate>,
     /// The wanted height asks for a free length below zero: there is no such spring.
     pub no_length: bool,
@@ -174,8 +199,8 @@ pub struct AxleAnswer {
     pub motion_ratio: Option<Ratio>,
     /// How the motion ratio of the spring changes with travel there.
     pub ratio_slope: Option<RatioSlope>,
-    /// Motion ratio of the spring in roll, beam axle.
-    pub roll_ratio: Option<Ratio>,
+    /// Spring base and track, beam axle.
+    pub spring_base: Option<(Length, Length)>,
     /// Motion ratio of the damper at the reference height.
     pub damper_motion_ratio: Option<Ratio>,
     /// How the motion ratio of the damper changes with travel there.
@@ -262,6 +287,12 @@ impl AxleAnswer {
             State::Before => Some([self.sprung_before?, self.unsprung.before?]),
             State::OldSprings | State::NewSprings => Some([self.sprung_after?, self.unsprung.after?]),
         }
+    }
+
+    /// Motion ratio of the spring in roll, beam axle: r t_s / t.
+    pub fn roll_ratio(&self) -> Option<Ratio> {
+        let (base, track) = self.spring_base?;
+        Some(self.motion_ratio? * (base / track))
     }
 
     /// It keeps its springs.

@@ -1,9 +1,9 @@
 //! What is bought for an axle: nothing outside the solver reaches it but by [`super::Answer::released`].
 
-use super::{Band, BarChoice, ForceAtSpeed, Levelled, OfferedDamper, StockRates};
+use super::{Band, BarChoice, ByAir, ForceAtSpeed, OfferedDamper, StandsOn, StockRates};
 use crate::base::language::Word;
 use crate::base::units::{
-    Angle, DampingRate, Force, Frequency, Length, Mass, Quantity, Ratio, SpringRate, Stress, Velocity,
+    Angle, DampingRate, Force, Frequency, Length, Quantity, Ratio, SpringRate, Stress, TwistRate, Velocity,
 };
 use crate::trade::corners::Sides;
 use crate::trade::damper::{BumpRebound, TwoSlope};
@@ -23,7 +23,7 @@ pub struct Parts {
     /// The spring to have wound, if the seats are known.
     pub wound: Option<Wound>,
     /// An air bag on the old springs instead.
-    pub levelled: Option<Levelled>,
+    pub levelled: Option<ByAir>,
     /// A leaf or helper pack added to the old leaf instead.
     pub added_leaf: Option<AddedLeaf>,
     /// The damper to ask for.
@@ -192,19 +192,19 @@ pub struct Spacer {
     pub stress_bump: Option<Stress>,
     /// For a bar: its allowed stress.
     pub allowed: Option<Stress>,
-    /// Sprung mass on the corner.
-    pub sprung: Mass,
+    /// What it adds to the force along the old spring at the wanted height.
+    pub lifts: Force,
+    /// Rate of the old spring, where it has one.
+    pub rate: Option<SpringRate>,
+    /// For a bar: the arm and its angle below level there, and the twist rate.
+    pub on_bar: Option<((Length, Angle), TwistRate)>,
+    /// Where the corner then is.
+    pub on: StandsOn,
     /// Wheel travel before the change.
     pub travel_before: Length,
     /// Change of height from before, hub to arch, + up.
     pub height_change: Length,
-    /// Wheel travel from the reference height.
-    pub travel: Length,
-    /// Slope of force against travel at the wheel.
-    pub wheel_rate: SpringRate,
-    /// Wheel travel from the reference height to the bump stop.
-    pub stop_gap: Option<Length>,
-    /// Wheel travel left to it.
+    /// Wheel travel left to the bump stop.
     pub stop_room: Option<Length>,
     /// Reserve with it.
     pub reserve: Option<Ratio>,

@@ -1,8 +1,8 @@
 //! What the money buys for one axle.
 
-use super::{Kept, OnRoad, Raised};
+use super::{Kept, OnRoad, Raised, StandsOn};
 use crate::base::language::Word;
-use crate::base::units::{Frequency, Length, Ratio};
+use crate::base::units::{DampingRate, Frequency, Length, Ratio};
 use crate::job::SpringKind;
 
 /// What can be done about an axle.
@@ -70,8 +70,12 @@ pub struct OptionStanding {
     pub on_stop: bool,
     /// The extra g before the stop is touched.
     pub reserve: Option<Ratio>,
-    /// With the dampers it then has.
+    /// Mean rate at the wheel of the dampers it then has.
+    pub damper_at_wheel: Option<DampingRate>,
+    /// With them.
     pub damping_ratio: Option<Ratio>,
+    /// What its figures are worked out from.
+    pub on: StandsOn,
     /// On the rough road considered.
     pub road: Option<OnRoad>,
 }

@@ -191,7 +191,14 @@ pub(in crate::solve) fn compared(reading: &Reading<'_>) -> Compared {
         let weighed = BeforeAfter { before, after };
         let origins = weighed.map(|w| origin(&w));
         let stood = weighed.map(|w| PerAxle { front: w.front, rear: w.rear });
-        return Compared { weighed, stood, bare: stood.after.known(), tongue: no_force(), origins };
+        return Compared {
+            weighed,
+            of: BeforeAfter::default(),
+            stood,
+            bare: stood.after.known(),
+            tongue: no_force(),
+            origins,
+        };
     }
     let change = reading.on_axles(&reading.parts());
     let [bare_before, bare_after] =
@@ -203,21 +210,23 @@ pub(in crate::solve) fn compared(reading: &Reading<'_>) -> Compared {
     let carried = case.map_or(Some(none()), |c| reading.loads_on_axles(&c.loads));
     let finish = |bare: Option<OnAxles>, else_by: Option<OnAxles>, read: Weighed| {
         let origin = if bare.is_some() { Origin::Measured } else { Origin::Ledger };
-        match bare.or(else_by).zip(carried) {
-            Some((bare, carried)) => (on_axles_only(add(bare, carried), &read, case.is_none()), Some(origin)),
+        let of = bare.or(else_by).zip(carried);
+        match of {
+            Some((bare, carried)) => (on_axles_only(add(bare, carried), &read, case.is_none()), Some(origin), of),
             // One axle alone was weighed: it stands as it was read.
-            None => (read, read.front.or(read.rear).map(|_| Origin::Measured)),
+            None => (read, read.front.or(read.rear).map(|_| Origin::Measured), None),
         }
     };
     let stands = |read: &Weighed, reckoned: Option<OnAxles>| {
         PerAxle::each(|side| read.axle(side).or(reckoned.filter(|_| read.total.is_none()).map(|r| r[side])))
     };
     let stood = BeforeAfter { before: stands(&before, back), after: stands(&after, foretold) };
-    let (before, of_before) = finish(bare_before, back, before);
-    let (after, of_after) = finish(bare_after, foretold, after);
+    let (before, origin_before, of_before) = finish(bare_before, back, before);
+    let (after, origin_after, of_after) = finish(bare_after, foretold, after);
     let tongue = case.and_then(|c| reading.tongue(c)).unwrap_or_else(no_force);
-    let origins = BeforeAfter { before: of_before, after: of_after };
-    Compared { weighed: BeforeAfter { before, after }, stood, bare: bare_after.or(foretold), tongue, origins }
+    let origins = BeforeAfter { before: origin_before, after: origin_after };
+    let of = BeforeAfter { before: of_before, after: of_after };
+    Compared { weighed: BeforeAfter { before, after }, of, stood, bare: bare_after.or(foretold), tongue, origins }
 }
 
 /// Axle weights alone; the corners of the reading stay when nothing was taken out or put in.

@@ -11,7 +11,7 @@ use crate::message;
 use crate::solve::answer::{
     AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, Corners, PerState, Rated, RatedPart, State, Whole,
 };
-use crate::solve::evaluate::axle::known;
+use crate::solve::evaluate::axle::{known, standing};
 use crate::solve::evaluate::equal_load;
 use crate::solve::evaluate::pitch_and_roll::{self, RestsOn};
 use crate::solve::read::Reading;
@@ -158,6 +158,7 @@ pub(in crate::solve) fn evaluate(
         name: c.name.clone(),
         index: c.index,
         sized: c.sized,
+        carries: (c.axles, c.tongue),
         on_scales: c.on_scales(),
         standing: Default::default(),
         rear_over_front: PerState::default(),
@@ -302,21 +303,26 @@ impl<'a> Corner<'a> {
         let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
         let rise = from - found.travel;
         let squash = self.tyre_rate.map(|t| (weight(whole - as_weighed) + tongue) / 2.0 / t);
+        let on = standing::stands_on(curve, &found, sprung, load, axle.travel.stop);
         let damping = |at_wheel| damper::damping_ratio(at_wheel, found.wheel_rate, sprung);
         let damper_ratio = curve.damper_length.ratio(found.travel);
         let new_damper = axle.parts.damper.as_ref().filter(|_| self.state == State::NewSprings);
+        let old_damper_at_wheel = axle.old_damper.as_ref().map(|d| d.at_wheel(curve, found.travel));
+        let new_damper_at_wheel = new_damper.map(|d| damper::wheel_from_damper(d.at_damper.aim, damper_ratio));
         Some(CaseStanding {
-            sprung,
-            travel: found.travel,
+            axle: whole,
+            unsprung: self.unsprung,
+            on,
             rise,
             squash,
             rise_at_ground: squash.map(|s| rise - s),
             frequency: ride::frequency(found.wheel_rate, sprung),
-            stop_gap: axle.travel.stop,
             stop_room: axle.travel.stop.map(|gap| gap - found.travel),
             reserve: curve.reserve(load),
-            old_damper_ratio: axle.old_damper.as_ref().map(|d| damping(d.at_wheel(curve, found.travel))),
-            new_damper_ratio: new_damper.map(|d| damping(damper::wheel_from_damper(d.at_damper.aim, damper_ratio))),
+            old_damper_at_wheel,
+            old_damper_ratio: old_damper_at_wheel.map(damping),
+            new_damper_at_wheel,
+            new_damper_ratio: new_damper_at_wheel.map(damping),
             on_stop: found.on_stop,
             level: by_air(self.reading, axle.side, curve, from, load, sprung),
         })
@@ -334,11 +340,5 @@ fn by_air(
 ) -> Option<ByAir> {
     let data = reading.job.axle(side);
     let (bag, ratio) = known::bag(reading, data).filter(|_| data.bag.fitted == BagFitted::No)?;
-    let (pumped, curve) = curve.levelled_by(bag, ratio, height, load)?;
-    let stands = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
-    Some(ByAir {
-        pressure: pumped.gauge(Length::from_si(0.0)),
-        bag_rate: SpringRate::from_si(pumped.rate_n_per_m(0.0)),
-        frequency: ride::frequency(stands.wheel_rate, sprung),
-    })
+    standing::levelled(curve, (bag, ratio), height, (sprung, load), reading.typed(&data.travel.stop_gap))
 }

@@ -1,8 +1,9 @@
 //! What the money buys: nothing done, a spacer, springs, springs and dampers, side by side in every load case.
 
-use crate::base::units::{Force, Mass, Quantity, Ratio, weight};
+use crate::base::units::{DampingRate, Force, Mass, Quantity, Ratio, weight};
 use crate::job::{Plan, SpringKind};
-use crate::solve::answer::{AxleAnswer, CaseAnswer, CaseStanding, OptionStanding, Remedy, RemedyKind};
+use crate::solve::answer::{AxleAnswer, CaseAnswer, CaseStanding, OptionStanding, Remedy, RemedyKind, StandsOn};
+use crate::solve::evaluate::axle::standing;
 use crate::solve::evaluate::decided::Raise;
 use crate::solve::evaluate::load_cases::Carried;
 use crate::solve::evaluate::on_road::{self, Damped};
@@ -36,10 +37,10 @@ pub(in crate::solve) fn remedies(
     let stands = |kind: RemedyKind, n: usize| {
         let case = &cases.get(n)?.standing[side];
         match kind {
-            RemedyKind::Nothing => case.old.map(|s| as_in(reading, axle, &s, s.old_damper_ratio, false)),
+            RemedyKind::Nothing => case.old.map(|s| as_in(reading, axle, &s, s.old_damper_at_wheel, false)),
             RemedyKind::Spacer => on(reading, axle, raised.as_ref()?, &carried[n]),
-            RemedyKind::Springs => case.new.map(|s| as_in(reading, axle, &s, s.old_damper_ratio, false)),
-            RemedyKind::SpringsAndDampers => case.new.map(|s| as_in(reading, axle, &s, s.new_damper_ratio, true)),
+            RemedyKind::Springs => case.new.map(|s| as_in(reading, axle, &s, s.old_damper_at_wheel, false)),
+            RemedyKind::SpringsAndDampers => case.new.map(|s| as_in(reading, axle, &s, s.new_damper_at_wheel, true)),
         }
     };
     let remedy = |kind: RemedyKind| Remedy {
@@ -61,28 +62,28 @@ fn raised(raise: &Raise, old: &ForceTravel, load: Force) -> Option<ForceTravel> 
     Some(ForceTravel { spring, ..old.clone() })
 }
 
-/// What a load case says of springs that it rests on already.
+/// What a load case says of springs that it rests on already, with dampers of this rate at the wheel.
 fn as_in(
     reading: &Reading<'_>,
     axle: &AxleAnswer,
     case: &CaseStanding,
-    damping_ratio: Option<Ratio>,
+    damper: Option<DampingRate>,
     is_new: bool,
 ) -> OptionStanding {
-    let wheel_rate = ride::rate_for(case.frequency, case.sprung);
-    let (sprung, stop_room) = (case.sprung, case.stop_room);
-    let damped = |ratio: Ratio| {
-        let at_wheel = damper::rate_for(ratio, wheel_rate, sprung);
-        Some(Damped { sprung, unsprung: axle.unsprung.after?, wheel_rate, at_wheel, is_new, stop_room })
-    };
+    let StandsOn { sprung, wheel_rate, travel, .. } = case.on;
+    let stop_room = case.stop_room;
+    let damped =
+        |at_wheel| Some(Damped { sprung, unsprung: axle.unsprung.after?, wheel_rate, at_wheel, is_new, stop_room });
     OptionStanding {
-        road: damping_ratio.and_then(|ratio| on_road::on_road(reading, axle, damped(ratio)?)),
-        above_before: axle.standing.before.as_ref().map(|b| b.travel - case.travel),
+        road: damper.and_then(|at_wheel| on_road::on_road(reading, axle, damped(at_wheel)?)),
+        above_before: axle.standing.before.as_ref().map(|b| b.travel - travel),
         frequency: case.frequency,
-        stop_room: case.stop_room,
+        stop_room,
         on_stop: case.on_stop,
         reserve: case.reserve,
-        damping_ratio,
+        damper_at_wheel: damper,
+        damping_ratio: damper.map(|at_wheel| damper::damping_ratio(at_wheel, wheel_rate, sprung)),
+        on: case.on,
     }
 }
 
@@ -103,7 +104,9 @@ fn on(reading: &Reading<'_>, axle: &AxleAnswer, curve: &ForceTravel, case: &Carr
         stop_room,
         on_stop: found.on_stop,
         reserve: curve.reserve(load),
+        damper_at_wheel: old_damper,
         damping_ratio: old_damper.map(|c| damper::damping_ratio(c, found.wheel_rate, sprung)),
+        on: standing::stands_on(curve, &found, sprung, load, axle.travel.stop),
     })
 }
 

@@ -67,12 +67,16 @@ pub struct Wound {
     pub stress: Stress,
     /// Tensile strength of the wire: the least for its steel and size, or as typed.
     pub strength: Stress,
+    /// The share of it that is allowed at the greatest force.
+    pub allowed_share: Ratio,
     /// Allowed stress at the greatest force.
     pub allowed: Stress,
     /// Stress when solid, with Wahl's factor; `None` without a free length.
     pub stress_solid: Option<Stress>,
     /// The same without a factor: this is held against its limit.
     pub plain_solid: Option<Stress>,
+    /// The share of the strength that is allowed when solid.
+    pub solid_share: Ratio,
     /// Allowed stress when solid, without a factor.
     pub allowed_solid: Stress,
     /// The strength is read outside the wire sizes it was made for.
@@ -188,9 +192,11 @@ impl Wanted {
             spare: self.room.map(|room| room - solid_length - clearance),
             stress: wire.stress(self.greatest_force, wire.wahl()),
             strength,
+            allowed_share: self.allowed_share,
             allowed: Stress::from_si(strength.si() * self.allowed_share.si()),
             stress_solid: solid_force.map(|force| wire.stress(force, wire.wahl())),
             plain_solid: solid_force.map(|force| wire.stress(force, Ratio::from_si(1.0))),
+            solid_share: self.solid_share,
             allowed_solid: Stress::from_si(strength.si() * self.solid_share.si()),
             is_extrapolated: self.tensile_strength.is_none() && self.material.is_extrapolated(diameter),
             is_preset: self.is_preset,

@@ -120,17 +120,22 @@ impl Wire {
         Some(Length::from_si(self.diameter_m * coils))
     }
 
-    /// Distance from coil to coil when free. Source `SHI` table 10-1 (from memory).
+    /// Distance from coil to coil when free: (L0 − n d) / N, n and N by the ends ([`Wire::pitches`]). Source `SHI` table
+    /// 10-1 (from memory).
     pub fn pitch(&self, free_length: Length) -> Option<Length> {
-        let (l, d) = (free_length.si(), self.diameter_m);
-        let pitch = match self.ends {
-            Ends::Plain => (l - d) / self.active,
-            Ends::PlainGround => l / (self.active + 1.0),
-            Ends::Closed => (l - 3.0 * d) / self.active,
-            Ends::ClosedGround => (l - 2.0 * d) / self.active,
-            Ends::Counted => return None,
-        };
-        Some(Length::from_si(pitch))
+        let (thicknesses, pitches) = self.pitches()?;
+        Some(Length::from_si((free_length.si() - thicknesses * self.diameter_m) / pitches))
+    }
+
+    /// How many thicknesses of wire the free length holds at the ends, and how many pitches between them.
+    pub fn pitches(&self) -> Option<(f64, f64)> {
+        match self.ends {
+            Ends::Plain => Some((1.0, self.active)),
+            Ends::PlainGround => Some((0.0, self.active + 1.0)),
+            Ends::Closed => Some((3.0, self.active)),
+            Ends::ClosedGround => Some((2.0, self.active)),
+            Ends::Counted => None,
+        }
     }
 
     /// Wire so thick that it is coiled hot. Source `EN`.

@@ -55,7 +55,15 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         "that of the dampers as planned", "PRACTICE", |a| si(a.damping_as_fitted()), by: By::Reading;
     "roll_ratio", "motion ratio of the spring in roll", Ratio,
         "for a beam axle: motion ratio × spring base ÷ track, with the spring base at roll-centre height";
-        "r t_s / t", "MIL", |a| si(a.roll_ratio);
+        "r t_s / t", "MIL", |a| si(a.roll_ratio()),
+        with: |a| {
+            let (base, track) = a.spring_base?;
+            Some(vec![
+                ("r", si(a.motion_ratio)?, Dim::Ratio),
+                ("t_s", base.si(), Dim::Length),
+                ("t", track.si(), Dim::Length),
+            ])
+        };
     "damper_motion_ratio", "motion ratio of the damper", Ratio,
         "damper travel ÷ wheel travel, at the reference height";
         "r_d = −dL_d/dz", "GIL", |a| si(a.damper_motion_ratio), by: By::Solving, needs: &["damper_ratio.number"];

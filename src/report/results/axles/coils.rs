@@ -69,7 +69,7 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
         "|τ_bump − τ_ride|", "SHI", |c| Some((c.stress_bump?.si() - c.stress_ride?.si()).abs()),
         with: |c| Some(vec![("τ_bump", si(c.stress_bump)?, Stress), ("τ_ride", si(c.stress_ride)?, Stress)]);
     "allowed", "allowable stress", Stress, "share of the minimum tensile strength for this steel and wire size, static load";
-        "share · A / d^m", "SHI", |c| si(c.allowed);
+        "share · R_m", "SHI", |c| si(c.allowed), with: |c| allowed(c.allowed_share, c.strength?);
 };
 
 pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
@@ -104,14 +104,14 @@ pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
         "τ = K 8 F D / (π d³), F = k (L0 − L_solid)", "SHI", |w| si(w.stress_solid),
         with: |w| shear(&w.wire, w.solid_force, "K", w.wire.wahl().si());
     "strength", "tensile strength of the wire", Stress, "minimum for this steel and wire size, unless entered";
-        "A / d^m", "SHI", |w| Some(w.strength.si());
+        "R_m = A / d^m", "SHI", |w| Some(w.strength.si()), by: By::Reading;
     "allowed", "allowable stress at full bump", Stress, "share of tensile strength";
-        "share · A / d^m", "SHI", |w| Some(w.allowed.si());
+        "share · R_m", "SHI", |w| Some(w.allowed.si()), with: |w| allowed(w.allowed_share, w.strength);
     "plain_solid", "stress at solid length, uncorrected", Stress, "to compare with the allowable stress";
         "τ = 8 F D / (π d³), F = k (L0 − L_solid)", "EN", |w| si(w.plain_solid),
         with: |w| Some(shear(&w.wire, w.solid_force, "1", 1.0)?.split_off(1));
     "allowed_solid", "allowable stress at solid length", Stress, "without the stress correction factor";
-        "share · A / d^m", "EN", |w| Some(w.allowed_solid.si());
+        "share · R_m", "EN", |w| Some(w.allowed_solid.si()), with: |w| allowed(w.solid_share, w.strength);
     "clearance", "minimum sum of gaps between coils at full bump", Length,
         "sum of gaps required by EN 13906-1, or the minimum room to coil bind if that is larger";
         "n (0.0015 D² / d + 0.1 d), hot 0.02 n (D + d), or the room if that is more", "EN", |w| Some(w.clearance.si()),
@@ -148,4 +148,9 @@ fn shear(wire: &Wire, force: Option<units::Force>, symbol: &'static str, factor:
         ("D", wire.mean_m, Length),
         ("d", wire.diameter_m, Length),
     ])
+}
+
+/// What an allowed stress comes from: the share of the tensile strength R_m.
+fn allowed(share: units::Ratio, strength: units::Stress) -> Option<Vec<Substitution>> {
+    Some(vec![("share", share.si(), Ratio), ("R_m", strength.si(), Stress)])
 }

@@ -61,7 +61,11 @@ static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         },
         with: |a| hot(a, a.damping.as_ref()?.ratio.aim.si());
     "gas_force", "gas force", Force, "along the damper, gauge pressure × rod area";
-        "F_gas = p π d² / 4", "DIX", |a| si(a.damping.as_ref()?.gas_force);
+        "F_gas = p π d² / 4", "DIX", |a| si(a.damping.as_ref()?.gas_force),
+        with: |a| {
+            let (pressure, rod) = a.damping.as_ref()?.gas?;
+            Some(vec![("p", pressure.si(), Dim::Pressure), ("d", rod.si(), Dim::Length)])
+        };
     "gas_lift", "body lift from the gas force", Length, "at the wheel; included in every height shown";
         "F_gas r_d / k_w", "DERIVED", |a| si(a.damping.as_ref()?.gas_lift),
         with: |a| {

@@ -3,18 +3,45 @@
 use super::CORNER;
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, SpringRate};
-use crate::report::results::row::{Row, rows, si};
+use crate::report::results::row::{Row, rows, si, swings, to_contact, to_stop};
 use crate::report::results::{By, Say, Substitution};
-use crate::solve::answer::{SameFactor, Sizing, Spacer, SpringToBuy};
+use crate::solve::answer::{AxleAnswer, SameFactor, Sizing, Spacer, SpringToBuy};
 
-pub(super) static SIZING: &[Row<Sizing>] = rows! { Sizing;
+pub(super) static SIZING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "wanted_travel", "wheel travel at the target height", Length, "from the reference height, + in bump";
-        "z_before − raise", "DERIVED", |s| Some(s.wanted_travel.si());
-    "spring_force", "spring load at the target height", Force, "along the spring";
-        "F_s = (m_s g − F_rest (rubber, gas, bag, stop)) / r", "DERIVED", |s| Some(s.spring_force.si());
+        "z_before − raise", "DERIVED", |a| Some(a.sizing.as_ref()?.wanted_travel.si()),
+        with: |a| {
+            let before = a.standing.before.as_ref().map_or(0.0, |before| before.travel.si());
+            Some(vec![("z_before", before, Dim::Length), ("raise", a.sizing.as_ref()?.raise.si(), Dim::Length)])
+        };
+    "spring_force", "spring load at the target height", Force, "along the spring; W = m_s g plus the share of the load on the hitch";
+        "F_s = (W − F_rest (rubber, gas, bag, stop)) / r", "DERIVED", |a| Some(a.sizing.as_ref()?.spring_force.si()),
+        with: |a| {
+            let sizing = a.sizing.as_ref()?;
+            Some(vec![
+                ("W", sizing.load.si(), Dim::Force),
+                ("F_rest", sizing.at.rest.si(), Dim::Force),
+                ("r", sizing.at.ratio.si(), Dim::Ratio),
+            ])
+        };
     "same_frequency", "spring rate for the same ride frequency as before the change", SpringRate, "along the spring";
-        "k_s = (k_w − k_rest (rubber, gas, bag, stop) − F_s r′) / r²", "DERIVED", |s| si(s.same_frequency);
+        "k_s = (k_w − k_rest (rubber, gas, bag, stop) − F_s r′) / r²", "DERIVED", |a| si(a.sizing.as_ref()?.same_frequency),
+        with: |a| {
+            let sizing = a.sizing.as_ref()?;
+            Some(rate_at_the_spring(sizing, si(sizing.same_wheel_rate)?))
+        };
 };
+
+/// What a spring rate at the wanted height is put together from.
+pub(super) fn rate_at_the_spring(sizing: &Sizing, wheel_rate_n_per_m: f64) -> Vec<Substitution> {
+    let at = &sizing.at;
+    vec![
+        ("k_w", wheel_rate_n_per_m, Dim::SpringRate),
+        ("k_rest", at.rest_rate.si(), Dim::SpringRate),
+        ("F_s r′", at.geometry_rate.si(), Dim::SpringRate),
+        ("r", at.ratio.si(), Dim::Ratio),
+    ]
+}
 
 pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
     "stock_lowest", "lowest stock rate inside the range", SpringRate, "whole multiples of the step in stock rates";
@@ -72,35 +99,52 @@ pub(super) static SPACER: &[Row<Spacer>] = rows! { Spacer;
     "thickness", "spacer that restores the height on the old spring", Length,
         "at the spring seat; restores height, not frequency";
         "s = ΔF_s / k_s", "DERIVED", |s| s.index.is_none().then(|| s.thickness.si()),
+        with: |s| {
+            Some(vec![("ΔF_s", s.lifts.si(), Dim::Force), ("k_s", si(s.rate)?, Dim::SpringRate)])
+        },
         instead: |s| {
             let is_none = s.index.is_none() && s.thickness.si() < NO_SPACER_M;
             is_none.then(|| tr("none needed: high enough on the old spring"))
         };
     "index", "index angle of the old bar to restore the height", Angle, "+ winds the bar up; restores height, not frequency";
-        "Δθ0 = ΔF R cos α / k_θ", "DERIVED", |s| si(s.index), say: Say::Turned;
+        "Δθ0 = ΔF R cos α / k_θ", "DERIVED", |s| si(s.index),
+        with: |s| {
+            let (reach, twist_rate) = s.on_bar?;
+            let (arm, angle) = reach;
+            Some(vec![
+                ("ΔF", s.lifts.si(), Dim::Force),
+                ("R", arm.si(), Dim::Length),
+                ("α", angle.si(), Dim::Angle),
+                ("k_θ", twist_rate.si(), Dim::TwistRate),
+            ])
+        }, say: Say::Turned;
     "height_change", "height change with the spacer", Length, "hub to arch, change from before, + when the body rises";
         "z_before − z", "DERIVED", |s| Some(s.height_change.si()),
         with: |s| {
-            Some(vec![("z_before", s.travel_before.si(), Dim::Length), ("z", s.travel.si(), Dim::Length)])
+            Some(vec![("z_before", s.travel_before.si(), Dim::Length), ("z", s.on.travel.si(), Dim::Length)])
         },
         say: Say::Height("as before");
     "frequency", "ride frequency with the spacer", Frequency, "without tyre deflection, undamped";
         "f = √(k_w / m_s) / 2π", "GIL", |s| Some(s.frequency.si()),
-        with: |s| Some(vec![("k_w", s.wheel_rate.si(), Dim::SpringRate), ("m_s", s.sprung.si(), Dim::Mass)]);
+        with: |s| swings(&s.on);
     "stop_room", "room to the bump stop with the spacer", Length, "wheel travel; negative: bump stop already touched";
         "gap − z", "DERIVED", |s| si(s.stop_room),
-        with: |s| {
-            Some(vec![("gap", si(s.stop_gap)?, Dim::Length), ("z", s.travel.si(), Dim::Length)])
-        };
+        with: |s| to_stop(&s.on);
     "reserve", "reserve to the bump stop with the spacer", Ratio, "extra g until the bump stop is touched or the coils bind";
-        "F_w(z_c) / W − 1", "DERIVED", |s| si(s.reserve), say: Say::InG;
+        "F_w(z_c) / W − 1", "DERIVED", |s| si(s.reserve), with: |s| to_contact(&s.on), say: Say::InG;
     "to_bind", "room to coil bind with the spacer", Length, "at full bump; negative: coil bind comes first";
         "L − L_solid", "DERIVED", |s| si(s.to_bind), by: By::Solving, say: Say::Lacking;
 };
 
 pub(super) static SAME_FACTOR: &[Row<SameFactor>] = rows! { SameFactor;
     "factor", "quick check by hand: sprung mass after ÷ before", Ratio, CORNER;
-        "q = m_s,after / m_s,before", "DERIVED", |f| Some(f.factor.si()), say: Say::Places(3);
+        "q = m_s,after / m_s,before", "DERIVED", |f| Some(f.factor.si()),
+        with: |f| {
+            Some(vec![
+                ("m_s,after", f.sprung.after.si(), Dim::Mass),
+                ("m_s,before", f.sprung.before.si(), Dim::Mass),
+            ])
+        }, say: Say::Places(3);
     "spring_rate", "quick check by hand: old rate × q (sprung mass after ÷ before), same free length", SpringRate,
         "gives the old height and frequency; exact if only the spring carries load";
         "q k_old", "DERIVED", |f| si(f.spring_rate),

@@ -15,6 +15,16 @@ pub(super) fn hot(axle: &AxleAnswer, ratio: f64) -> Option<Vec<Substitution>> {
     Some(vec![("ζ", ratio, Dim::Ratio), ("loss", loss, Dim::Ratio)])
 }
 
+/// What a candidate damps, and by how much at the wheel.
+fn damps(damper: &OfferedDamper) -> Vec<Substitution> {
+    let (wheel_rate, sprung) = damper.damps;
+    vec![
+        ("c_w", damper.at_wheel.si(), Dim::DampingRate),
+        ("k_w", wheel_rate.si(), Dim::SpringRate),
+        ("m_s", sprung.si(), Dim::Mass),
+    ]
+}
+
 const EQUAL_WORK: &str = "c = work of one cycle / (π V X): Σ Δk_i (1 − N(v_i / V)) over the corners of the curve";
 const BY_EQUAL_WORK: &str =
     "at the damper; for a curve, the average up to the given peak speed, for equal work per stroke";
@@ -43,7 +53,7 @@ static OFFERED: &[Row<OfferedDamper>] = rows! { OfferedDamper;
     "click", "best click setting", Ratio, "clicks counted as the maker counts them";
         "nearest to the aim", "PRACTICE", |d| d.click(), by: By::Seeking, say: Say::Number;
     "ratio", "damping ratio", Ratio, "without tyre deflection, at the best click setting";
-        "ζ = c_w / (2 √(k_w m_s))", "GIL", |d| Some(d.ratio().si());
+        "ζ = c_w / (2 √(k_w m_s))", "GIL", |d| Some(d.ratio().si()), with: |d| Some(damps(d));
     "bump_rate", "rate in bump", DampingRate, BY_EQUAL_WORK;
         EQUAL_WORK, "DIX", |d| Some(d.rates.bump.si()), by: By::Solving;
     "rebound_rate", "rate in rebound", DampingRate, BY_EQUAL_WORK;
@@ -53,11 +63,25 @@ static OFFERED: &[Row<OfferedDamper>] = rows! { OfferedDamper;
     "last_click", "last click in the target range", Ratio, "clicks counted as the maker counts them";
         "ζ from lowest to highest", "PRACTICE", |d| d.clicks_inside().map(|c| c[1]), by: By::Seeking, say: Say::Number;
     "hop_ratio", "wheel hop damping ratio", Ratio, "vibration of the unsprung mass between suspension and tyre";
-        "ζ_u = c_w / (2 √((k_w + k_t) m_u))", "GIL", |d| si(d.hop_ratio);
+        "ζ_u = c_w / (2 √((k_w + k_t) m_u))", "GIL", |d| si(d.hop_ratio),
+        with: |d| {
+            let (tyre, unsprung) = d.hops?;
+            let mut with = damps(d);
+            with.extend([("k_t", tyre.si(), Dim::SpringRate), ("m_u", unsprung.si(), Dim::Mass)]);
+            Some(with)
+        };
     "to_closed", "damper travel left at full bump", Length, "damper length at metal contact minus closed length";
-        "L_d − L_closed", "DERIVED", |d| si(d.to_closed);
+        "L_d − L_closed", "DERIVED", |d| si(d.to_closed),
+        with: |d| {
+            let (length, closed) = d.closed?;
+            Some(vec![("L_d", length.si(), Dim::Length), ("L_closed", closed.si(), Dim::Length)])
+        };
     "to_open", "damper travel left at full droop", Length, "open length minus damper length at full droop";
-        "L_open − L_d", "DERIVED", |d| si(d.to_open);
+        "L_open − L_d", "DERIVED", |d| si(d.to_open),
+        with: |d| {
+            let (open, length) = d.open?;
+            Some(vec![("L_open", open.si(), Dim::Length), ("L_d", length.si(), Dim::Length)])
+        };
 };
 
 /// All about the old damper and a candidate.

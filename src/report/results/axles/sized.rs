@@ -3,11 +3,9 @@
 use super::{AT_WHEEL, fitted, spring_results};
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity};
-use crate::job::SpringKind;
-use crate::report::results::collect::{End, OfAxle, Out, like};
+use crate::report::results::collect::{OfAxle, Out, like};
 use crate::report::results::row::si;
 use crate::report::results::{By, Figure, Substitution};
-use crate::solve::answer::AxleAnswer;
 
 pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
     let practice = "as entered, or as before the change";
@@ -47,22 +45,21 @@ pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
         formula,
         "DERIVED",
     );
-    out.band(spring, of, |a| Some(a.sizing.as_ref()?.spring_rate), |end| for_rate(of.axle, end));
-    out.part("sizing", "", fitted::SIZING, of, |a| a.sizing.as_ref());
+    out.band(
+        spring,
+        of,
+        |a| Some(a.sizing.as_ref()?.spring_rate),
+        |end| {
+            let sizing = of.axle.sizing.as_ref().filter(|s| s.open_helper.is_none())?;
+            Some(fitted::rate_at_the_spring(sizing, end.of(&sizing.wheel_rate)))
+        },
+    );
+    out.part("sizing", "", fitted::SIZING, of, |a| Some(a));
     out.part("sizing.same_factor", "", fitted::SAME_FACTOR, of, |a| a.same_factor.as_ref());
     out.bought("sizing", "", fitted::TO_BUY, of, |p| p.spring.as_ref());
     settling(out, of);
     out.bought("sizing.spacer", "", fitted::SPACER, of, |p| p.spacer.as_ref());
-    let formula = "d = (32 l k_θ / (π G) + d_i⁴)^¼";
-    let bar = like(
-        "sizing.bar.diameter",
-        tr("bar diameter for the target frequency"),
-        Dim::Length,
-        "between the splines",
-        formula,
-        "SHI",
-    );
-    out.bought_band(bar, of, |p| Some(p.spring?.bar?.diameter), |_| None);
+    bar_diameter(out, of);
     out.bought("sizing.bar", "", spring_results::BAR_CHOICE, of, |p| p.spring.as_ref()?.bar.as_ref());
 }
 
@@ -91,19 +88,30 @@ fn settling(out: &mut Out, of: OfAxle<'_>) {
     out.put(Figure { with: with.unwrap_or_default(), ..named }, si, None);
 }
 
-/// What a spring rate comes from, at the wanted height, when it is along one coil or leaf.
-fn for_rate(axle: &AxleAnswer, end: End) -> Option<Vec<Substitution>> {
-    let plain = matches!(axle.kind, SpringKind::Coil | SpringKind::Leaf | SpringKind::Progressive);
-    let (sizing, new) = axle.sizing.as_ref().zip(axle.standing.new.as_ref()).filter(|_| plain)?;
-    let (curve, z) = (&new.curve, sizing.wanted_travel);
-    let ratio = curve.spring_length.ratio(z).si();
-    let geometry = sizing.spring_force.si() * curve.spring_length.slope(z).value;
-    let stop = curve.stop.as_ref().map_or(0.0, |s| s.rate_n_per_m(z.si()));
-    let rest = curve.other_rate_n_per_m(z.si()) + stop;
-    Some(vec![
-        ("k_w", end.of(&sizing.wheel_rate), Dim::SpringRate),
-        ("k_rest", rest, Dim::SpringRate),
-        ("F_s r′", geometry, Dim::SpringRate),
-        ("r", ratio, Dim::Ratio),
-    ])
+/// The diameters of a torsion bar for the wanted range.
+fn bar_diameter(out: &mut Out, of: OfAxle<'_>) {
+    let formula = "d = (32 l k_θ / (π G) + d_i⁴)^¼";
+    let bar = like(
+        "sizing.bar.diameter",
+        tr("bar diameter for the target frequency"),
+        Dim::Length,
+        "between the splines",
+        formula,
+        "SHI",
+    );
+    let bought = of.part.and_then(|part| part.parts().spring.as_ref()?.bar);
+    out.bought_band(
+        bar,
+        of,
+        |p| Some(p.spring?.bar?.diameter),
+        |end| {
+            let choice = bought?;
+            Some(vec![
+                ("l", choice.bar.length_m, Dim::Length),
+                ("k_θ", end.of(&choice.twist_rate), Dim::TwistRate),
+                ("G", choice.bar.shear_modulus_pa, Dim::Stress),
+                ("d_i", choice.bar.inside_m, Dim::Length),
+            ])
+        },
+    );
 }

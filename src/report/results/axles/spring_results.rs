@@ -1,10 +1,11 @@
 //! Results about springs themselves: rates, wire, cutting, bars, leaves, bags, routes.
 
-use crate::base::units::Dim::{Angle, Force, Length, Ratio, SpringRate, Stress};
-use crate::base::units::Quantity;
-use crate::report::results::row::{Row, rows, si};
-use crate::report::results::{By, Say};
-use crate::solve::answer::{AddedLeaf, BarChoice, BarFacts, Crossover, LeafFacts, Levelled, OldSpring};
+use crate::base::units::Dim::{Angle, Force, Length, Ratio, SpringRate, Stress, TwistRate};
+use crate::base::units::{self, Quantity};
+use crate::report::results::row::{Row, lifted, pumped, rows, si, swings, to_contact, to_stop};
+use crate::report::results::{By, Say, Substitution};
+use crate::solve::answer::{AddedLeaf, BarChoice, BarFacts, ByAir, Crossover, LeafFacts, OldSpring};
+use crate::trade::spring::{Bar, LeafPack};
 
 const ALONG: &str = "along the spring";
 
@@ -24,7 +25,8 @@ pub(super) static OLD_SPRING: &[Row<OldSpring>] = rows! { OldSpring;
         },
         say: Say::Measured;
     "by_press", "rate from press", SpringRate, ALONG;
-        "k = ΔF / ΔL", "DERIVED", |o| o.by_press.map(|m| m.value), say: Say::Measured;
+        "k = ΔF / ΔL", "DERIVED", |o| o.by_press.map(|m| m.value),
+        with: |o| o.pressed.map(|(added, given)| vec![("ΔF", added.si(), Force), ("ΔL", given.si(), Length)]), say: Say::Measured;
     "together", "wire and press, weighted mean", SpringRate, "along the spring, weighted by 1/u²";
         "(k_wire / u_wire² + k_press / u_press²) / (1 / u_wire² + 1 / u_press²)", "GUM", |o| o.together.map(|m| m.value),
         with: |o| {
@@ -44,7 +46,17 @@ pub(super) static OLD_SPRING: &[Row<OldSpring>] = rows! { OldSpring;
 
 pub(super) static CUT: &[Row<OldSpring>] = rows! { OldSpring;
     "pitch", "coil pitch", Length, "spring unloaded";
-        "by the ends", "SHI", |o| Some(o.cut?.pitch.si());
+        "p = (L0 − n d) / N, n and N by the ends", "SHI", |o| Some(o.cut?.pitch.si()),
+        with: |o| {
+            let (cut, wire) = (o.cut?, o.coil.as_ref()?.wire);
+            let (thicknesses, pitches) = wire.pitches()?;
+            Some(vec![
+                ("L0", cut.whole_length.si(), Length),
+                ("n", thicknesses, Ratio),
+                ("d", wire.diameter_m, Length),
+                ("N", pitches, Ratio),
+            ])
+        };
     "rate", "rate after cutting", SpringRate, ALONG;
         "k N_a / (N_a − cut)", "DERIVED", |o| Some(o.cut?.rate.si()),
         with: |o| {
@@ -69,22 +81,35 @@ pub(super) static CUT: &[Row<OldSpring>] = rows! { OldSpring;
     "height_change", "height change at the wheel after cutting", Length, "change from before, at the wheel; + = up";
         "solved", "DERIVED", |o| si(o.cut?.height_change), by: By::Solving, say: Say::Height("as before");
     "frequency", "resulting ride frequency", Frequency, "without tyre deflection";
-        "f = √(k_w / m_s) / 2π", "GIL", |o| Some(o.cut?.frequency.si());
+        "f = √(k_w / m_s) / 2π", "GIL", |o| Some(o.cut?.frequency.si()), with: |o| swings(&o.cut?.on);
     "stop_room", "room to the bump stop after cutting (below 0: stop already touched)", Length, "negative: bump stop already touched";
-        "gap − z", "DERIVED", |o| si(o.cut?.stop_room);
+        "gap − z", "DERIVED", |o| si(o.cut?.stop_room), with: |o| to_stop(&o.cut?.on);
     "seat", "seat preload at full droop (below 0: loose on its seats)", Length, "at full droop; negative: loose on its seats";
-        "L0 − L_droop", "DERIVED", |o| si(o.cut?.seat);
+        "L0 − L_droop", "DERIVED", |o| si(o.cut?.seat),
+        with: |o| {
+            let cut = o.cut?;
+            Some(vec![("L0", cut.free_length.si(), Length), ("L_droop", si(cut.at_droop)?, Length)])
+        };
 };
 
 pub(super) static BAR: &[Row<BarFacts>] = rows! { BarFacts;
     "twist_rate", "torsional rate of the old bar", TwistRate, "torque ÷ angle";
-        "k_θ = π G (d⁴ − d_i⁴) / (32 l)", "SHI", |b| Some(b.twist_rate.si());
+        "k_θ = π G (d⁴ − d_i⁴) / (32 l)", "SHI", |b| Some(b.twist_rate.si()), with: |b| Some(of_bar(&b.bar));
     "free_angle", "arm angle below horizontal, old bar unloaded", Angle, "below horizontal";
-        "α + F R cos α / k_θ", "DERIVED", |b| si(b.free_angle);
+        "α + F R cos α / k_θ", "DERIVED", |b| si(b.free_angle),
+        with: |b| {
+            let (force, arm, angle) = b.wound_by?;
+            Some(vec![
+                ("α", angle.si(), Angle),
+                ("F", force.si(), Force),
+                ("R", arm.si(), Length),
+                ("k_θ", b.twist_rate.si(), TwistRate),
+            ])
+        };
     "stress_ride", "bar stress at ride height, as fitted", Stress, "as fitted";
-        "16 T d / (π (d⁴ − d_i⁴))", "SHI", |b| si(b.stress_ride);
+        "16 k_θ φ d / (π (d⁴ − d_i⁴)), φ how far it is wound up", "SHI", |b| si(b.stress_ride), with: |b| torn(&b.fitted, b.twist_ride?);
     "stress_bump", "bar stress at full bump, as fitted", Stress, "as fitted";
-        "16 T d / (π (d⁴ − d_i⁴))", "SHI", |b| si(b.stress_bump);
+        "16 k_θ φ d / (π (d⁴ − d_i⁴)), φ how far it is wound up", "SHI", |b| si(b.stress_bump), with: |b| torn(&b.fitted, b.twist_bump?);
     "allowed", "allowable bar stress", Stress, "the shop's limit";
         "as typed", "PRACTICE", |b| si(b.allowed), by: By::Reading;
 };
@@ -99,7 +124,8 @@ pub(super) static BAR_CHOICE: &[Row<BarChoice>] = rows! { BarChoice;
     "stock_highest", "thickest suitable stock bar", Length, "whole multiples of the step in bar diameter";
         "step × whole number", "PRACTICE", |b| b.stock.map(|s| s.highest.si()), by: By::Seeking, say: Say::Sold;
     "index", "index angle of the new bar, from the old bar's position", Angle, "+ winds the bar up";
-        "θ0,new − θ0,old", "DERIVED", |b| si(b.index), say: Say::Turned;
+        "θ0,new − θ0,old", "DERIVED", |b| si(b.index),
+        with: |b| Some(vec![("θ0,new", b.free_angle.si(), Angle), ("θ0,old", si(b.old_free_angle)?, Angle)]), say: Say::Turned;
     "tolerance", "tolerance of the bar diameter", Length, "±, for the tolerance of the rate";
         "δ (d⁴ − d_i⁴) / (4 d³)", "DERIVED", |b| si(b.tolerance()),
         with: |b| {
@@ -108,14 +134,7 @@ pub(super) static BAR_CHOICE: &[Row<BarChoice>] = rows! { BarChoice;
         };
     "twist_rate", "torsional rate of the new bar", TwistRate, "torque ÷ angle";
         "k_θ = π G (d⁴ − d_i⁴) / (32 l)", "SHI", |b| Some(b.bar.twist_rate().si()),
-        with: |b| {
-            Some(vec![
-                ("G", b.bar.shear_modulus_pa, Stress),
-                ("d", b.bar.diameter_m, Length),
-                ("d_i", b.bar.inside_m, Length),
-                ("l", b.bar.length_m, Length),
-            ])
-        };
+        with: |b| Some(of_bar(&b.bar));
     "angle_ride", "arm angle below horizontal at the target height", Angle, "below horizontal";
         "asin(L/R)", "DERIVED", |b| Some(b.angle_ride.si()), by: By::Reading;
     "twist_ride", "twist of the new bar at the target height", Angle, "from the unloaded position";
@@ -140,29 +159,46 @@ pub(super) static LEAF: &[Row<LeafFacts>] = rows! { LeafFacts;
             Some(vec![("k", test.rate.si(), SpringRate), ("gap", test.loop_height?.si(), Length)])
         };
     "by_sizes", "leaf spring rate from dimensions", SpringRate, "at the axle";
-        "8 E n b t³ / (3 L³) · (3 n_f + 2 n_g) / (2 n)", "SHI", |l| si(l.by_sizes);
+        "8 E n b t³ / (3 L³) · (3 n_f + 2 n_g) / (2 n)", "SHI", |l| si(l.by_sizes),
+        with: |l| {
+            let pack = l.pack?;
+            let mut with = of_pack(&pack);
+            with.extend([
+                ("E", pack.modulus_pa, Stress),
+                ("n_f", pack.full_length, Ratio),
+                ("n_g", pack.leaves - pack.full_length, Ratio),
+            ]);
+            Some(with)
+        };
     "stress_ride", "bending stress at ride height", Stress, "at the axle, load shared equally by all leaves";
-        "3 F L / (2 n b t²)", "BHA", |l| si(l.stress_ride);
+        "3 F L / (2 n b t²)", "BHA", |l| si(l.stress_ride), with: |l| bent(l, l.force_ride);
     "stress_bump", "bending stress at full bump", Stress, "at the axle, load shared equally by all leaves";
-        "3 F L / (2 n b t²)", "BHA", |l| si(l.stress_bump);
+        "3 F L / (2 n b t²)", "BHA", |l| si(l.stress_bump), with: |l| bent(l, l.force_bump);
 };
 
 pub(super) static CROSSOVER: &[Row<Crossover>] = rows! { Crossover;
     "force", "spring load at which the helper spring goes solid", Force, ALONG;
-        "k_h (L0_h − L_solid,h)", "DERIVED", |c| Some(c.force.si());
+        "k_h (L0_h − L_solid,h)", "DERIVED", |c| Some(c.force.si()),
+        with: |c| {
+            Some(vec![
+                ("k_h", c.helper.rate_n_per_m, SpringRate),
+                ("L0_h", c.helper.free_length_m, Length),
+                ("L_solid,h", c.helper.solid_length_m?, Length),
+            ])
+        };
     "travel", "wheel travel at which the helper spring goes solid", Length, "measured from the reference height, + in bump";
         "L_s(z)", "DERIVED", |c| si(c.travel), by: By::Reading;
 };
 
-pub(super) static LEVELLED: &[Row<Levelled>] = rows! { Levelled;
+pub(super) static LEVELLED: &[Row<ByAir>] = rows! { ByAir;
     "pressure", "air bag pressure for the target height", Pressure, "gauge pressure, at the target height";
-        "p = (W − F_w) / (r_b A)", "DERIVED", |l| Some(l.pressure.si());
+        "p = (W − F_w) / (r_b A)", "DERIVED", |l| Some(l.pressure.si()), with: lifted;
     "bag_rate", "air bag rate", SpringRate, "along the bag";
-        "k = n p_abs A² / V − p_gauge dA/dL", "DERIVED", |l| Some(l.bag_rate.si());
+        "k = n p_abs A² / V − p_gauge dA/dL", "DERIVED", |l| Some(l.bag_rate.si()), with: pumped;
     "frequency", "resulting ride frequency", Frequency, "with springs and air bag, without tyre deflection";
-        "f = √(k_w / m_s) / 2π", "GIL", |l| Some(l.frequency.si());
+        "f = √(k_w / m_s) / 2π", "GIL", |l| Some(l.frequency.si()), with: |l| swings(&l.on);
     "reserve", "resulting reserve to the bump stop", Ratio, "extra g until the bump stop is touched or the coils bind";
-        "F_w(z_c) / W − 1", "DERIVED", |l| si(l.reserve), say: Say::InG;
+        "F_w(z_c) / W − 1", "DERIVED", |l| si(l.reserve), with: |l| to_contact(&l.on), say: Say::InG;
 };
 
 pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
@@ -222,3 +258,40 @@ pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
             ])
         };
 };
+
+/// The sizes of a torsion bar.
+fn of_bar(bar: &Bar) -> Vec<Substitution> {
+    vec![
+        ("G", bar.shear_modulus_pa, Stress),
+        ("d", bar.diameter_m, Length),
+        ("d_i", bar.inside_m, Length),
+        ("l", bar.length_m, Length),
+    ]
+}
+
+/// What the stress of a bar that is wound up comes from.
+fn torn(bar: &Bar, (angle, rate): (units::Angle, units::TwistRate)) -> Option<Vec<Substitution>> {
+    Some(vec![
+        ("k_θ", rate.si(), TwistRate),
+        ("φ", angle.si(), Angle),
+        ("d", bar.diameter_m, Length),
+        ("d_i", bar.inside_m, Length),
+    ])
+}
+
+/// The sizes of a pack of leaves.
+fn of_pack(pack: &LeafPack) -> Vec<Substitution> {
+    vec![
+        ("L", pack.working_span_m, Length),
+        ("n", pack.leaves, Ratio),
+        ("b", pack.width_m, Length),
+        ("t", pack.thickness_m, Length),
+    ]
+}
+
+/// What the bending stress of the old leaf comes from.
+fn bent(leaf: &LeafFacts, force: Option<units::Force>) -> Option<Vec<Substitution>> {
+    let mut with = of_pack(leaf.pack.as_ref()?);
+    with.push(("F", si(force)?, Force));
+    Some(with)
+}

@@ -8,7 +8,8 @@ use crate::solve::answer::Standing;
 use crate::trade::spring::Spring;
 
 pub(super) static STANDING: &[Row<Standing>] = &[
-    row("sprung", "sprung mass, per corner", Dim::Mass, CORNER, "m_s = axle / 2 − m_u", "DERIVED", |s: &Standing| Some(s.sprung.si())),
+    row("sprung", "sprung mass, per corner", Dim::Mass, CORNER, "m_s = axle / 2 − m_u", "DERIVED", |s: &Standing| Some(s.sprung.si()))
+        .with(|s| s.of_axle.map(|(axle, unsprung)| vec![("axle", axle.si(), Dim::Mass), ("m_u", unsprung.si(), Dim::Mass)])),
     row(
         "travel",
         "wheel travel from the reference height",

@@ -5,7 +5,7 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity};
 use crate::job::Side;
 use crate::report::results::collect::{CORNERS, Out, like};
-use crate::report::results::row::{Row, row, si};
+use crate::report::results::row::{Row, damped, lifted, pumped, row, si, swings};
 use crate::report::results::{By, Figure, Say, Substitution};
 use crate::say;
 use crate::solve::answer::{Answer, BeforeAfter, CaseAnswer, CaseStanding, Measured, Rated, RatedPart, State, Told};
@@ -20,8 +20,9 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "without the load on the hitch",
         "m_s = axle/2 − m_u",
         "DERIVED",
-        |s| Some(s.sprung.si()),
-    ),
+        |s: &CaseStanding| Some(s.on.sprung.si()),
+    )
+    .with(|s| Some(vec![("axle", s.axle.si(), Dim::Mass), ("m_u", s.unsprung.si(), Dim::Mass)])),
     row(
         "rise",
         "height change at the wheel",
@@ -45,8 +46,7 @@ const STANDING: [Row<CaseStanding>; 11] = [
     .with(|s| Some(vec![("Δz", s.rise.si(), Dim::Length), ("ΔW/k_t", si(s.squash)?, Dim::Length)]))
     .say(Say::Height("unchanged")),
     shared_rows::frequency(),
-    shared_rows::stop_room()
-        .with(|s| Some(vec![("gap", si(s.stop_gap)?, Dim::Length), ("z", s.travel.si(), Dim::Length)])),
+    shared_rows::stop_room(),
     shared_rows::reserve(),
     row(
         "old_damper_ratio",
@@ -55,8 +55,9 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "without tyre deflection",
         "c_w/(2√(k_w m_s))",
         "GIL",
-        |s| s.old_damper_ratio.map(Quantity::si),
-    ),
+        |s: &CaseStanding| s.old_damper_ratio.map(Quantity::si),
+    )
+    .with(|s| damped(&s.on, s.old_damper_at_wheel)),
     row(
         "new_damper_ratio",
         "damping ratio, new damper in the middle of the target range",
@@ -65,26 +66,29 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "c_w/(2√(k_w m_s))",
         "GIL",
         |s: &CaseStanding| s.new_damper_ratio.map(Quantity::si),
-    ),
+    )
+    .with(|s| damped(&s.on, s.new_damper_at_wheel)),
     row(
         "by_air.pressure",
         "air bag pressure to restore the height",
         Dim::Pressure,
         "gauge pressure",
-        "p = ΔF/(A r)",
+        "p = (W − F_w) / (r_b A)",
         "DERIVED",
         |s: &CaseStanding| s.level.map(|l| l.pressure.si()),
     )
+    .with(|s| lifted(s.level.as_ref()?))
     .instead(|s| s.level.is_none().then(|| tr("none needed"))),
     row(
         "by_air.bag_rate",
         "air bag rate at this pressure",
         Dim::SpringRate,
         "at the air bag",
-        "n p_abs A²/V",
+        "k = n p_abs A² / V − p_gauge dA/dL",
         "DERIVED",
-        |s| s.level.map(|l| l.bag_rate.si()),
-    ),
+        |s: &CaseStanding| s.level.map(|l| l.bag_rate.si()),
+    )
+    .with(|s| pumped(s.level.as_ref()?)),
     row(
         "by_air.frequency",
         "ride frequency at this bag pressure",
@@ -94,6 +98,7 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "GIL",
         |s: &CaseStanding| s.level.map(|l| l.frequency.si()),
     )
+    .with(|s| swings(&s.level.as_ref()?.on))
     .instead(|s| s.level.is_none().then(|| tr("unchanged"))),
 ];
 
@@ -119,10 +124,13 @@ fn compared(out: &mut Out, answer: &Answer) {
                 name,
                 Dim::Mass,
                 "at equal load; calculated from the parts ledger where not weighed",
-                "reading − aboard + load case",
+                "bare + load case, bare what was read without what was aboard",
                 "DERIVED",
             );
-            out.told(like, answer, |v| si(v.compared.weighed.both()[when].axle(side)));
+            let with = answer.compared.of.both()[when].map(|(bare, carried)| {
+                vec![("bare", bare[side].si(), Dim::Mass), ("load case", carried[side].si(), Dim::Mass)]
+            });
+            out.told(like.put_in(with), answer, |v| si(v.compared.weighed.both()[when].axle(side)));
         }
     }
 }
@@ -285,10 +293,12 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
             },
             Dim::Mass,
             "as the scales would read, load on the hitch included",
-            "bare + loads",
+            "m + T / g, T what a load on the hitch presses on the axle",
             "DERIVED",
         );
-        out.told(scales.of(&words.to_string()), answer, |v| si(v.cases.get(n)?.on_scales[side]));
+        let (axles, on_hitch) = case.carries;
+        let with = axles[side].map(|mass| vec![("m", mass.si(), Dim::Mass), ("T", on_hitch[side].si(), Dim::Force)]);
+        out.told(scales.put_in(with).of(&words.to_string()), answer, |v| si(v.cases.get(n)?.on_scales[side]));
         for state in [State::OldSprings, State::NewSprings] {
             let key = format!("{prefix}.{axle}.{}", state.key());
             let words = format!("{words}: {} {}, ", side.word_inside(), state.words());

@@ -4,7 +4,7 @@ use super::shared_rows;
 use crate::base::units::{Dim, Quantity};
 use crate::job::Side;
 use crate::report::results::collect::{Out, like};
-use crate::report::results::row::{Row, row};
+use crate::report::results::row::{Row, damped, row};
 use crate::report::results::{By, Figure, Say};
 use crate::say;
 use crate::solve::answer::{Answer, OfVehicle, OptionStanding, RemedyKind};
@@ -31,8 +31,9 @@ const STANDING: [Row<OptionStanding>; 5] = [
         "without tyre deflection, with the dampers fitted in this case",
         "c_w/(2√(k_w m_s))",
         "GIL",
-        |s| s.damping_ratio.map(Quantity::si),
-    ),
+        |s: &OptionStanding| s.damping_ratio.map(Quantity::si),
+    )
+    .with(|s| damped(&s.on, s.damper_at_wheel)),
 ];
 
 /// All of an axle.

@@ -3,8 +3,8 @@
 use crate::base::language::tr;
 use crate::base::units::{Dim, Frequency, Length, Quantity, Ratio};
 use crate::report::results::Say;
-use crate::report::results::row::{Row, row};
-use crate::solve::answer::{CaseStanding, OptionStanding};
+use crate::report::results::row::{Row, row, swings, to_contact, to_stop};
+use crate::solve::answer::{CaseStanding, OptionStanding, StandsOn};
 
 /// Equilibrium of an axle.
 pub(super) trait Stands {
@@ -12,9 +12,10 @@ pub(super) trait Stands {
     fn stop_room(&self) -> Option<Length>;
     fn on_stop(&self) -> bool;
     fn reserve(&self) -> Option<Ratio>;
+    fn on(&self) -> &StandsOn;
 }
 
-/// The same four fields stand in both.
+/// The same fields stand in both.
 macro_rules! stands {
     ($($name:ty),+) => { $(
         impl Stands for $name {
@@ -33,6 +34,10 @@ macro_rules! stands {
             fn reserve(&self) -> Option<Ratio> {
                 self.reserve
             }
+
+            fn on(&self) -> &StandsOn {
+                &self.on
+            }
         }
     )+ };
 }
@@ -48,12 +53,14 @@ pub(super) const fn frequency<T: Stands>() -> Row<T> {
         "GIL",
         |s: &T| Some(s.frequency().si()),
     )
+    .with(|s| swings(s.on()))
 }
 
 pub(super) const fn stop_room<T: Stands>() -> Row<T> {
     row("stop_room", "room to the bump stop", Dim::Length, "wheel travel", "gap − z", "DERIVED", |s: &T| {
         s.stop_room().map(Quantity::si)
     })
+    .with(|s| to_stop(s.on()))
     .instead(|s| (s.on_stop() && s.stop_room().is_some()).then(|| tr("bump stop touched")))
 }
 
@@ -67,5 +74,6 @@ pub(super) const fn reserve<T: Stands>() -> Row<T> {
         "DERIVED",
         |s: &T| s.reserve().map(Quantity::si),
     )
+    .with(|s| to_contact(s.on()))
     .say(Say::InG)
 }

@@ -178,7 +178,7 @@ pub fn ratio(axle: &AxleAnswer, checked: &Checked, damper: bool, units: &UnitCho
             travel = display::rounded(per, units)
         );
     }
-    if let Some(roll) = axle.roll_ratio.filter(|_| !damper) {
+    if let Some(roll) = axle.roll_ratio().filter(|_| !damper) {
         words += &say!(" In roll, the ratio is {ratio:.3}.", ratio = roll.si());
     }
     words

@@ -1,7 +1,7 @@
 //! Dampers of one axle: the old one, the one needed, a candidate.
 
 use super::Band;
-use crate::base::units::{DampingRate, Force, Frequency, Length, Ratio, Velocity};
+use crate::base::units::{DampingRate, Force, Frequency, Length, Mass, Pressure, Ratio, SpringRate, Velocity};
 use crate::trade::damper::{self, BumpRebound, Clicks, Curve, Fit};
 use crate::trade::wheel::ForceTravel;
 
@@ -67,6 +67,8 @@ pub struct Damping {
     pub old_hop_ratio: Option<Ratio>,
     /// Least travel that a damper must have left at both ends.
     pub least_room: Option<Length>,
+    /// Gauge pressure of the gas, and the diameter of the rod; `None` without gas.
+    pub gas: Option<(Pressure, Length)>,
     /// Push of the gas along the damper; `None` without gas.
     pub gas_force: Option<Force>,
     /// How far the gas lifts the body, at the wheel.
@@ -98,8 +100,18 @@ pub struct OfferedDamper {
     pub fit: Fit,
     /// Rates at the damper at that click.
     pub rates: BumpRebound,
+    /// Their mean at the wheel.
+    pub at_wheel: DampingRate,
+    /// What it damps: wheel rate and sprung mass.
+    pub damps: (SpringRate, Mass),
+    /// The same of wheel hop: rate of the tyre and unsprung mass.
+    pub hops: Option<(SpringRate, Mass)>,
     /// Damping ratio of wheel hop at that click.
     pub hop_ratio: Option<Ratio>,
+    /// Length of a damper at metal and its own closed length.
+    pub closed: Option<(Length, Length)>,
+    /// Its own open length and the length of a damper at droop.
+    pub open: Option<(Length, Length)>,
     /// Length at metal less its closed length.
     pub to_closed: Option<Length>,
     /// Its open length less the length at droop.

@@ -2,15 +2,21 @@
 
 use super::{BeforeAfter, Measured, PerState, Weighed};
 use crate::base::message::Message;
-use crate::base::units::{Angle, Force, Frequency, Length, Mass, Origin, Pressure, Quantity, Ratio, SpringRate};
+use crate::base::units::{
+    Angle, DampingRate, Force, Frequency, Length, Mass, Origin, Pressure, Quantity, Ratio, SpringRate,
+};
 use crate::job::{PerAxle, Side};
 use crate::message;
+use crate::trade::spring::AirBag;
 
 /// The weights before and after, at equal load.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Compared {
     /// As they are compared.
     pub weighed: BeforeAfter<Weighed>,
+    /// What these are put together from where they are not simply those of the scales: the vehicle without what was aboard,
+    /// and the load case.
+    pub of: BeforeAfter<Option<(PerAxle<Mass>, PerAxle<Mass>)>>,
     /// Axle weights as the vehicle stood on the scales, or calculated where it did not.
     pub stood: BeforeAfter<PerAxle<Option<Mass>>>,
     /// Axle weights after without what was aboard.
@@ -125,24 +131,54 @@ impl Rated {
     }
 }
 
-/// An air bag pumped until the height as weighed is back.
+/// What the figures of a corner at rest are worked out from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StandsOn {
+    /// Slope of force against travel at the wheel.
+    pub wheel_rate: SpringRate,
+    /// Sprung mass on it, a load on the hitch left out.
+    pub sprung: Mass,
+    /// What presses on it, its share of a load on the hitch included.
+    pub load: Force,
+    /// What carries where the bump stop is first touched or, if that comes first, the coils bind; `None` where that is not
+    /// known.
+    pub at_contact: Option<Force>,
+    /// Wheel travel from the reference height, + in bump.
+    pub travel: Length,
+    /// Wheel travel from there to the bump stop.
+    pub stop_gap: Option<Length>,
+}
+
+/// An air bag pumped until a height is back.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ByAir {
+    /// The bag, pumped.
+    pub bag: AirBag,
+    /// Its motion ratio.
+    pub ratio: Ratio,
+    /// What it lifts, at the wheel.
+    pub lifts: Force,
     /// Gauge pressure.
     pub pressure: Pressure,
     /// Rate of the bag, at itself.
     pub bag_rate: SpringRate,
     /// Ride frequency with it.
     pub frequency: Frequency,
+    /// The extra g before the stop is touched.
+    pub reserve: Option<Ratio>,
+    /// Where the corner then is.
+    pub on: StandsOn,
 }
 
 /// One corner of an axle in a load case.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CaseStanding {
-    /// Sprung mass on it, a load on the hitch left out.
-    pub sprung: Mass,
-    /// Wheel travel from the reference height, + in bump.
-    pub travel: Length,
+    /// What the axle weighs, a load on the hitch left out.
+    pub axle: Mass,
+    /// Unsprung mass of the corner.
+    pub unsprung: Mass,
+    /// What its figures are worked out from.
+    pub on: StandsOn,
     /// Height against as weighed on the same springs, at the wheel; + up.
     pub rise: Length,
     /// How far the tyre is squeezed more than as weighed.
@@ -151,15 +187,17 @@ pub struct CaseStanding {
     pub rise_at_ground: Option<Length>,
     /// On springs.
     pub frequency: Frequency,
-    /// Wheel travel from the reference height to the bump stop.
-    pub stop_gap: Option<Length>,
-    /// Wheel travel left to it.
+    /// Wheel travel left to the bump stop.
     pub stop_room: Option<Length>,
     /// The extra g before the stop is touched.
     pub reserve: Option<Ratio>,
-    /// Damping ratio with the old damper.
+    /// Mean rate of the old damper at the wheel.
+    pub old_damper_at_wheel: Option<DampingRate>,
+    /// Damping ratio with it.
     pub old_damper_ratio: Option<Ratio>,
-    /// Damping ratio with the middle of what is wanted, on the new springs.
+    /// The same of the middle of what is wanted, on the new springs.
+    pub new_damper_at_wheel: Option<DampingRate>,
+    /// Damping ratio with it.
     pub new_damper_ratio: Option<Ratio>,
     /// The bump stop is touched.
     pub on_stop: bool,
@@ -178,6 +216,8 @@ pub struct CaseAnswer {
     pub sized: bool,
     /// It must not be driven like this: over a rating it warns, and does not stop.
     pub what_if: bool,
+    /// What the axles weigh, a load on the hitch left out, and what that presses on them.
+    pub carries: (PerAxle<Option<Mass>>, PerAxle<Force>),
     /// What the scales would show under front and rear axle.
     pub on_scales: PerAxle<Option<Mass>>,
     /// Front, rear: on the old springs and on the new ones.

@@ -13,7 +13,7 @@ mod vehicle_facts;
 use super::{Band, BeforeAfter, Measured, PerState, Range, State, Weighed};
 pub use damper_facts::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy};
 pub use linkage_facts::{AlignmentMoved, LinkageFacts, RatioWays};
-pub use load_facts::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, Told};
+pub use load_facts::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, Rated, RatedPart, StandsOn, Told};
 pub use reweigh_facts::{Again, Reweigh};
 pub use road_facts::{
     BenchFacts, BenchMarks, BenchMeasured, BenchReading, BodyMode, BounceMeasured, DriveMeasured, DrivesMeasured,
@@ -21,7 +21,7 @@ pub use road_facts::{
 };
 pub use route_facts::{Route, RouteKind, Routes};
 pub use spring_facts::{
-    BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, FittedSprings, LeafFacts, Levelled, OldSpring, StockBars,
+    BarChoice, BarFacts, ByRoutes, CoilFacts, Crossover, Cut, FittedSprings, LeafFacts, OldSpring, StockBars,
     StockRates,
 };
 pub use vehicle_facts::{

@@ -1,8 +1,8 @@
 //! What is known of springs themselves: the old one, a coil on offer, a bar, a leaf, a bag.
 
-use super::{Band, Measured, RouteKind};
-use crate::base::units::{Angle, Force, Frequency, Length, Pressure, Quantity, Ratio, SpringRate, Stress, TwistRate};
-use crate::trade::spring::{Bar, LeafTest, Spring, Wire};
+use super::{Band, Measured, RouteKind, StandsOn};
+use crate::base::units::{Angle, Force, Frequency, Length, Quantity, Ratio, SpringRate, Stress, TwistRate};
+use crate::trade::spring::{Bar, Coil, LeafPack, LeafTest, Spring, Wire};
 
 /// The springs of an axle as they will be fitted, each on its spacer.
 #[derive(Debug, Clone, PartialEq)]
@@ -49,6 +49,10 @@ pub struct StockBars {
 pub struct BarChoice {
     /// Bar diameter for the wanted range.
     pub diameter: Band<Length>,
+    /// Twist rate for it.
+    pub twist_rate: Band<TwistRate>,
+    /// Arm angle below level at which the old bar is unwound; `None` where that is not known.
+    pub old_free_angle: Option<Angle>,
     /// Step between diameters.
     pub step: Length,
     /// Stock diameters inside the range that hold their stress at full bump; `None` when none does.
@@ -116,6 +120,10 @@ pub struct CoilFacts {
     pub stress_bump: Option<Stress>,
     /// Stress when solid, Wahl's factor.
     pub stress_solid: Option<Stress>,
+    /// Tensile strength of the wire.
+    pub strength: Option<Stress>,
+    /// The share of it that is allowed.
+    pub allowed_share: Ratio,
     /// Allowed stress, for Wahl's factor.
     pub allowed: Option<Stress>,
     /// The strength is read outside the wire sizes it was made for.
@@ -150,13 +158,28 @@ pub struct Cut {
     pub frequency: Frequency,
     /// Wheel travel left to the stop then.
     pub stop_room: Option<Length>,
+    /// Its length at full droop.
+    pub at_droop: Option<Length>,
     /// Seat preload at full droop then.
     pub seat: Option<Length>,
+    /// Where the corner then is.
+    pub on: StandsOn,
 }
 
 /// What the torsion bar as found does.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BarFacts {
+    /// The old bar.
+    pub bar: Bar,
+    /// The bar to be fitted.
+    pub fitted: Bar,
+    /// What winds the old bar up at the height at which lengths were measured: force and arm, and the arm's angle below
+    /// level; `None` where its free angle is not known.
+    pub wound_by: Option<(Force, Length, Angle)>,
+    /// How far the bar to be fitted is wound up at ride height, and its twist rate.
+    pub twist_ride: Option<(Angle, TwistRate)>,
+    /// The same at full bump.
+    pub twist_bump: Option<(Angle, TwistRate)>,
     /// Twist rate.
     pub twist_rate: TwistRate,
     /// Arm angle below level at which the old bar is unwound.
@@ -172,6 +195,12 @@ pub struct BarFacts {
 /// What the leaf as found does.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct LeafFacts {
+    /// Its sizes.
+    pub pack: Option<LeafPack>,
+    /// What it carries at ride height on the old leaf.
+    pub force_ride: Option<Force>,
+    /// What it carries at full bump.
+    pub force_bump: Option<Force>,
     /// What the test says.
     pub test: Option<LeafTest>,
     /// Rate by its sizes.
@@ -185,23 +214,12 @@ pub struct LeafFacts {
 /// Where a helper coil hands over to the main one.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Crossover {
+    /// The helper coil.
+    pub helper: Coil,
     /// Spring force there.
     pub force: Force,
     /// Wheel travel from the reference height there.
     pub travel: Option<Length>,
-}
-
-/// An air bag that levels the old springs.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Levelled {
-    /// Gauge pressure for the wanted height.
-    pub pressure: Pressure,
-    /// Rate of the bag along its own axis there.
-    pub bag_rate: SpringRate,
-    /// Ride frequency then.
-    pub frequency: Frequency,
-    /// Reserve then.
-    pub reserve: Option<Ratio>,
 }
 
 /// The old spring's rate by the routes that do without the way that was chosen for it, fused; N/m along the spring, of a
@@ -236,6 +254,8 @@ pub struct OldSpring {
     pub by_wire: Option<Measured>,
     /// Rate by press, N/m.
     pub by_press: Option<Measured>,
+    /// What the press added, its gauge put right, and how far the spring then gave way.
+    pub pressed: Option<(Force, Length)>,
     /// Wire and press weighted together, N/m.
     pub together: Option<Measured>,
     /// Rate of a leaf by the way that was chosen.

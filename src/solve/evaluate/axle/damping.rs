@@ -1,6 +1,6 @@
 //! The damper an axle needs, what the old one gives, and a candidate.
 
-use crate::base::units::{DamperSpeed, DampingRate, Force, Length, Quantity, Ratio, Velocity};
+use crate::base::units::{DamperSpeed, DampingRate, Force, Length, Pressure, Quantity, Ratio, Velocity};
 use crate::job::Goal;
 use crate::job::read::{Axle, Read};
 use crate::solve::answer::{
@@ -121,10 +121,17 @@ impl Known<'_> {
             hop_ratio: self.hop_ratio(at_wheel.aim, new),
             old_hop_ratio: old_at_wheel.and_then(|c| self.hop_ratio(c, new)),
             least_room: self.reading.known(&self.reading.job.limits.damper_room),
+            gas: gas_force.and_then(|_| self.gas()),
             gas_force,
             gas_lift: gas_force.map(|f| damper::gas_lift(f, damper_ratio, new.wheel_rate)),
         };
         Some((damping, self.damper_targets(at_damper, rebound_over_bump, peak_speed)))
+    }
+
+    /// Gauge pressure of the gas, and the diameter of the rod that it presses on.
+    fn gas(&self) -> Option<(Pressure, Length)> {
+        let damper = &self.axle.damper;
+        Some((self.reading.known(&damper.gas_pressure)?, self.reading.known(&damper.rod_diameter)?))
     }
 
     /// The wanted damping ratio. As before: that of the old damper before the change, if it is known.
@@ -202,10 +209,18 @@ impl Known<'_> {
         let [at_metal, at_droop] = self.damper_at_ends();
         let typed = |entry: &Read<Length>| self.reading.typed(entry);
         let offered = &self.axle.new_damper;
+        let at_wheel = damper::wheel_from_damper(rates.mean(), damper_ratio);
+        let closed = at_metal.zip(typed(&offered.closed_length));
+        let open = typed(&offered.open_length).zip(at_droop);
         Some(OfferedDamper {
-            hop_ratio: self.hop_ratio(damper::wheel_from_damper(rates.mean(), damper_ratio), new),
-            to_closed: at_metal.zip(typed(&offered.closed_length)).map(|(l, closed)| l - closed),
-            to_open: at_droop.zip(typed(&offered.open_length)).map(|(l, open)| open - l),
+            at_wheel,
+            damps: (new.wheel_rate, new.sprung),
+            hops: self.tyre_rate.zip(self.unsprung),
+            hop_ratio: self.hop_ratio(at_wheel, new),
+            closed,
+            to_closed: closed.map(|(length, closed)| length - closed),
+            open,
+            to_open: open.map(|(open, length)| open - length),
             clicks,
             ratios,
             fit,

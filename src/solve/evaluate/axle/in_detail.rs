@@ -1,12 +1,12 @@
 //! Springs in detail: stress, crossover, cutting, levelling by air, a spring to have wound.
 
-use crate::solve::answer::{AddedLeaf, AxleAnswer, BarFacts, CoilFacts, Crossover, Levelled, SpringToBuy};
+use crate::solve::answer::{AddedLeaf, AxleAnswer, BarFacts, ByAir, CoilFacts, Crossover, SpringToBuy};
 use crate::solve::evaluate::axle::known::{Known, Readings};
+use crate::solve::evaluate::axle::standing;
 
-use crate::base::units::{Angle, Force, Length, Quantity, Ratio, SpringRate, Stress};
+use crate::base::units::{Angle, Force, Length, Quantity, Ratio, SpringRate, Stress, TwistRate, weight};
 use crate::job::read::WireSizes;
 use crate::job::{BagFitted, Plan};
-use crate::trade::ride;
 use crate::trade::spring::{Beside, NOT_PRESET_SOLID, Spring, Wanted, stock_wire};
 use crate::trade::wheel::ForceTravel;
 
@@ -40,8 +40,9 @@ impl Known<'_> {
         answer.old_spring.bar = self.bar_facts(old, new_curve, answer);
         if let (Some(leaf), Some(pack)) = (&mut answer.old_spring.leaf, self.leaf_pack()) {
             let stands = answer.standing.old.as_ref().map(|s| s.spring_force);
-            leaf.stress_ride = stands.map(|f| pack.stress(f));
-            leaf.stress_bump = old.and_then(metal_force).map(|f| pack.stress(f));
+            (leaf.force_ride, leaf.force_bump) = (stands, old.and_then(metal_force));
+            leaf.stress_ride = leaf.force_ride.map(|f| pack.stress(f));
+            leaf.stress_bump = leaf.force_bump.map(|f| pack.stress(f));
         }
         answer.parts.levelled = answer.sizing.as_ref().and_then(|s| self.levelled(old?, s.wanted_travel));
         answer.parts.added_leaf =
@@ -95,6 +96,8 @@ impl Known<'_> {
             stress_ride: stress(ride),
             stress_bump: stress(bump),
             stress_solid: stress(solid),
+            strength,
+            allowed_share: share,
             allowed: strength.map(|s| Stress::from_si(s.si() * share.si())),
             extrapolated: typed.is_none() && data.material.is_extrapolated(diameter),
         })
@@ -104,6 +107,7 @@ impl Known<'_> {
         let Spring::Stack(stack) = spring else { return None };
         let length = Length::from_si(stack.crossover_length_m());
         Some(Crossover {
+            helper: stack.helper,
             force: Force::from_si(stack.crossover_force_n()),
             travel: self.spring_length.travel_at(length),
         })
@@ -119,32 +123,44 @@ impl Known<'_> {
             (Some(to_buy), crate::job::Plan::NewSprings) => to_buy.bar.map_or(bar, |choice| choice.bar),
             _ => bar,
         };
-        let stress_at = |travel: Option<Length>| match new.map(|n| &n.spring) {
-            Some(Spring::Bar(b)) => travel.map(|z| b.stress(&fitted, self.spring_length.length(z))),
+        let twisted = |travel: Option<Length>| match new.map(|n| &n.spring) {
+            Some(Spring::Bar(b)) => {
+                let angle_rad = b.angle_rad(self.spring_length.length(travel?).si());
+                Some((Angle::from_si(b.free_angle_rad - angle_rad), TwistRate::from_si(b.twist_rate_nm_per_rad)))
+            }
             _ => None,
         };
+        let stress = |(twist, rate): (Angle, TwistRate)| Stress::from_si(fitted.stress_pa(twist.si() * rate.si()));
+        let (twist_ride, twist_bump) =
+            (twisted(answer.standing.new.as_ref().map(|s| s.travel)), twisted(self.travel.metal));
         Some(BarFacts {
+            bar,
+            fitted,
+            wound_by: old.and_then(|old| self.wound_by(old)),
+            twist_ride,
+            twist_bump,
             twist_rate: bar.twist_rate(),
             free_angle,
-            stress_ride: stress_at(answer.standing.new.as_ref().map(|s| s.travel)),
-            stress_bump: stress_at(self.travel.metal),
+            stress_ride: twist_ride.map(stress),
+            stress_bump: twist_bump.map(stress),
             allowed: self.reading.known(&self.axle.spring.bar.allowed_stress),
         })
     }
 
+    /// What winds up the bar of a curve at the reference height.
+    fn wound_by(&self, old: &ForceTravel) -> Option<(Force, Length, Angle)> {
+        let Spring::Bar(bar) = &old.spring else { return None };
+        let reference = Length::from_si(0.0);
+        let force = old.spring_force_for(weight(self.sprung_at_reference()?), reference);
+        Some((force, Length::from_si(bar.arm_m), bar.angle(old.spring_length.length(reference))))
+    }
+
     /// The old springs with a bag pumped until the wanted height is back. `None` when no bag is known, it carries
     /// already, or there is nothing to lift.
-    fn levelled(&self, old: &ForceTravel, wanted: Length) -> Option<Levelled> {
+    fn levelled(&self, old: &ForceTravel, wanted: Length) -> Option<ByAir> {
         let (bag, ratio) = self.bag.filter(|_| self.axle.bag.fitted != BagFitted::Always)?;
         let sprung = self.sprung_after?;
-        let (pumped, curve) = old.levelled_by(bag, ratio, wanted, self.load(sprung))?;
-        let stands = self.stand(Some(&curve), Some(sprung))?;
-        Some(Levelled {
-            pressure: pumped.gauge(Length::from_si(0.0)),
-            bag_rate: SpringRate::from_si(pumped.rate_n_per_m(0.0)),
-            frequency: ride::frequency(stands.wheel_rate, sprung),
-            reserve: stands.reserve,
-        })
+        standing::levelled(old, (bag, ratio), wanted, (sprung, self.load(sprung)), self.travel.stop)
     }
 }
 

@@ -8,11 +8,11 @@ mod old_spring;
 mod room;
 pub(in crate::solve) mod routes;
 pub(in crate::solve) mod sizing;
-mod standing;
+pub(in crate::solve) mod standing;
 mod stock;
 pub(in crate::solve) mod torsion_bar;
 
-use crate::base::units::{G_M_PER_S2, Length, Mass, Quantity, Ratio};
+use crate::base::units::{G_M_PER_S2, Length, Mass, Quantity};
 use crate::job::read::{Axle, MotionRatio};
 use crate::job::{DamperPlan, Plan, RatioBy, Side};
 use crate::solve::answer::{
@@ -49,7 +49,7 @@ pub(in crate::solve) fn evaluate<'a>(
         stood: opening.stood,
         motion_ratio: None,
         ratio_slope: None,
-        roll_ratio: None,
+        spring_base: None,
         damper_motion_ratio: None,
         damper_ratio_slope: None,
         kind: axle.spring.kind,
@@ -121,7 +121,7 @@ impl Known<'_> {
             _ => !ratio.slope.is_blank(),
         };
         answer.ratio_slope = measured(&self.axle.ratio).then(|| self.spring_length.slope(reference));
-        answer.roll_ratio = self.roll_ratio(answer.motion_ratio);
+        answer.spring_base = self.spring_base();
         answer.damper_motion_ratio = self.damper_length.as_ref().map(|d| d.ratio(reference));
         answer.damper_ratio_slope =
             self.damper_length.as_ref().filter(|_| measured(&self.axle.damper_ratio)).map(|d| d.slope(reference));
@@ -190,10 +190,10 @@ impl Known<'_> {
     }
 
     /// Beam axle: in roll the spring moves less, by its base over the track. Source `DERIVED`; `MIL` ch. 16.
-    fn roll_ratio(&self, ratio: Option<Ratio>) -> Option<Ratio> {
+    fn spring_base(&self) -> Option<(Length, Length)> {
         let base: Length = self.reading.typed(&self.axle.spring_base)?;
         let track: Length = self.reading.typed(&self.axle.track)?;
-        (self.axle.kind == crate::job::AxleKind::Beam).then_some(ratio? * (base / track))
+        (self.axle.kind == crate::job::AxleKind::Beam).then_some((base, track))
     }
 }
 

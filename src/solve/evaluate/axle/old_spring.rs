@@ -7,6 +7,7 @@ use crate::job::read::WireSizes;
 use crate::job::{LeafBy, RateBy, SpringKind};
 use crate::solve::answer::{Cut, LeafFacts, OldSpring, Standing};
 use crate::solve::evaluate::axle::known::{Known, Readings};
+use crate::solve::evaluate::axle::standing;
 use crate::trade::ride;
 use crate::trade::spring::{
     Bar, Coil, Leaf, LeafPack, LeafRow, LeafTest, Points, Spring, Stack, TorsionBar, Wire, press,
@@ -102,6 +103,7 @@ impl Readings<'_> {
         facts.stated = self.reading.typed(&data.rate).and_then(|_| self.reading.measured(&data.rate));
         facts.by_wire = self.wire(&data.wire).and_then(|wire| self.wire_rate(&data.wire, &wire));
         facts.by_press = self.press_rate();
+        facts.pressed = facts.by_press.and_then(|_| self.pressed());
         if let (Some(wire), Some(pressed)) = (facts.by_wire, facts.by_press) {
             facts.together = fuse::by_own_u(&[wire, pressed]);
         }
@@ -146,6 +148,13 @@ impl Readings<'_> {
     }
 
     /// Rate by press with its ±: the gauge's scale error is common to both loads.
+    fn pressed(&self) -> Option<(Force, Length)> {
+        let (r, data) = (self.reading, &self.axle.spring.press);
+        let added: Force = r.typed(&data.second_load)? - r.typed(&data.first_load)?;
+        let given: Length = r.typed(&data.first_length)? - r.typed(&data.second_length)?;
+        Some((added * r.measured(&data.gauge_factor)?.value, given))
+    }
+
     fn press_rate(&self) -> Option<Measured> {
         let (r, data) = (self.reading, &self.axle.spring.press);
         let (first, second) = (r.typed(&data.first_load)?.si(), r.typed(&data.second_load)?.si());
@@ -192,8 +201,8 @@ impl Readings<'_> {
             })
             .collect();
         let test = rows.as_deref().and_then(LeafTest::of);
-        let by_sizes = self.leaf_pack().map(|p| p.rate());
-        Some(LeafFacts { test, by_sizes, ..LeafFacts::default() })
+        let pack = self.leaf_pack();
+        Some(LeafFacts { test, by_sizes: pack.map(|p| p.rate()), pack, ..LeafFacts::default() })
     }
 
     /// The leaf's sizes.
@@ -235,8 +244,9 @@ impl Known<'_> {
         let solid = coil.solid_length_m.map(|s| Length::from_si(s - wire.diameter_m * coils.si()));
         let curve = ForceTravel { spring: Spring::Coil(Coil::by_rate(rate, free_length, solid)), ..old.clone() };
         let sprung = self.sprung_after?;
-        let stands = curve.ride_height(self.load(sprung)).ok().filter(|s| s.wheel_rate.si() > 0.0)?;
-        let droop = self.travel.droop;
+        let load = self.load(sprung);
+        let stands = curve.ride_height(load).ok().filter(|s| s.wheel_rate.si() > 0.0)?;
+        let at_droop = self.travel.droop.map(|z| self.spring_length.length(-z));
         Some(Cut {
             coils,
             pitch,
@@ -247,7 +257,9 @@ impl Known<'_> {
             height_change: before.map(|b| b.travel - stands.travel),
             frequency: ride::frequency(stands.wheel_rate, sprung),
             stop_room: self.travel.stop.map(|gap| gap - stands.travel),
-            seat: droop.map(|z| free_length - self.spring_length.length(-z)),
+            at_droop,
+            seat: at_droop.map(|length| free_length - length),
+            on: standing::stands_on(&curve, &stands, sprung, load, self.travel.stop),
         })
     }
 }

@@ -1,15 +1,17 @@
 //! The spring rate for a wanted frequency, and what can be bought.
 
-use crate::base::units::{Angle, Force, Frequency, Length, Pressure, Quantity, Ratio, SpringRate};
+use crate::base::units::{Angle, Force, Frequency, Length, Pressure, Quantity, Ratio, SpringRate, TwistRate};
 use crate::job::{Goal, SpringKind};
-use crate::solve::answer::{AxleAnswer, Band, SameFactor, Sizing, Spacer, SpringToBuy, Standing};
+use crate::solve::answer::{
+    AxleAnswer, Band, BeforeAfter, BesideSpring, SameFactor, Sizing, Spacer, SpringToBuy, Standing,
+};
 use crate::solve::evaluate::axle::known::{Known, Readings};
-use crate::solve::evaluate::axle::standing::OnOld;
+use crate::solve::evaluate::axle::standing::{self, OnOld};
 use crate::solve::evaluate::axle::stock::{is_inside, stock_inside, stock_pick};
 use crate::solve::evaluate::axle::torsion_bar;
 use crate::solve::evaluate::decided::Bought;
 use crate::trade::ride;
-use crate::trade::spring::{Coil, Spring, Stack};
+use crate::trade::spring::{Coil, Leaf, Spring, Stack};
 use crate::trade::wheel::ForceTravel;
 
 /// What an axle asks of its spring: it needs the weight after and the motion ratio.
@@ -51,17 +53,34 @@ pub(in crate::solve) fn asked(known: &Known<'_>, on_old: &OnOld) -> Option<Resul
         None => spring_rate,
     };
     let is_bar = known.axle.spring.kind == SpringKind::TorsionBar;
+    let same_wheel_rate = before.map(|b| ride::rate_for(b.frequency, sprung));
     let sizing = Sizing {
         frequency,
         wheel_rate,
         spring_rate,
         open_helper: open_helper.map(|h| SpringRate::from_si(h.rate_n_per_m)),
         wanted_travel,
+        raise: known.reading.known(&known.axle.target.raise)?,
+        load,
+        at: beside_spring(&curve, spring_force, wanted_travel),
         spring_force,
-        same_frequency: before.map(|b| curve.spring_rate_for(ride::rate_for(b.frequency, sprung), load, wanted_travel)),
+        same_wheel_rate,
+        same_frequency: same_wheel_rate.map(|k| curve.spring_rate_for(k, load, wanted_travel)),
         no_length: false,
     };
     Some(Ok(Asked { sizing, step: if is_bar { None } else { known.reading.known(&known.axle.stock.step) } }))
+}
+
+/// What carries in addition to the spring of a curve at a height, under this force along it.
+fn beside_spring(curve: &ForceTravel, spring_force: Force, travel: Length) -> BesideSpring {
+    let z_m = travel.si();
+    let stop = curve.stop.as_ref();
+    BesideSpring {
+        rest: Force::from_si(curve.other_force_n(z_m) + stop.map_or(0.0, |s| s.force_n(z_m))),
+        rest_rate: SpringRate::from_si(curve.other_rate_n_per_m(z_m) + stop.map_or(0.0, |s| s.rate_n_per_m(z_m))),
+        geometry_rate: SpringRate::from_si(spring_force.si() * curve.spring_length.slope(travel).value),
+        ratio: curve.spring_length.ratio(travel),
+    }
 }
 
 /// The spring to buy for what an axle asks, before it is ordered; `None` when none can be picked.
@@ -178,6 +197,7 @@ pub(in crate::solve) fn same_factor(of: Readings<'_>, answer: &AxleAnswer) -> Op
     let own = || of.any_rate(&answer.old_spring).map(SpringRate::from_si);
     let old = answer.old_spring.rate.or_else(own);
     Some(SameFactor {
+        sprung: BeforeAfter { before: answer.sprung_before?, after: answer.sprung_after? },
         factor,
         old_rate: old,
         spring_rate: old.map(|k| k * factor.si()),
@@ -204,6 +224,18 @@ fn spacer_under(
     };
     let stress_bump = torsion_bar::stress_set_to(known, &moved);
     let allowed = stress_bump.and_then(|_| known.reading.known(&known.axle.spring.bar.allowed_stress));
+    let lifts = needed - Force::from_si(force_n(&old.spring, length));
+    let rate = match &old.spring {
+        Spring::Coil(Coil { rate_n_per_m, .. }) | Spring::Leaf(Leaf { rate_n_per_m, .. }) => Some(*rate_n_per_m),
+        _ => None,
+    };
+    let on_bar = match &old.spring {
+        Spring::Bar(bar) => {
+            let reach = (Length::from_si(bar.arm_m), bar.angle(length));
+            Some((reach, TwistRate::from_si(bar.twist_rate_nm_per_rad)))
+        }
+        _ => None,
+    };
     let with = ForceTravel { spring: moved, ..old.clone() };
     let stands = with.ride_height(load).ok().filter(|s| s.wheel_rate.si() > 0.0)?;
     let solid = with.spring.solid_length_m().map(Length::from_si);
@@ -214,14 +246,24 @@ fn spacer_under(
         index,
         stress_bump,
         allowed,
-        sprung: on_old.sprung,
+        lifts,
+        rate: rate.map(SpringRate::from_si),
+        on_bar,
+        on: standing::stands_on(&with, &stands, on_old.sprung, load, known.travel.stop),
         travel_before: before.travel,
         height_change: before.travel - stands.travel,
-        travel: stands.travel,
-        wheel_rate: stands.wheel_rate,
-        stop_gap: known.travel.stop,
         stop_room: known.travel.stop.map(|gap| gap - stands.travel),
         reserve: with.reserve(load),
         frequency: ride::frequency(stands.wheel_rate, on_old.sprung),
     })
+}
+
+/// Force along a spring at a length, N; of one of a single rate also where it would be loose or solid.
+fn force_n(spring: &Spring, length: Length) -> f64 {
+    match spring {
+        Spring::Coil(Coil { rate_n_per_m, .. }) | Spring::Leaf(Leaf { rate_n_per_m, .. }) => {
+            rate_n_per_m * (spring.free_length_m() - length.si())
+        }
+        other => other.force_n(length.si()),
+    }
 }

@@ -1,12 +1,12 @@
 //! Equilibrium of an axle: on its old spring, and on any curve under any load.
 
-use crate::base::units::{Energy, Length, Mass, Quantity, SpringRate, weight};
+use crate::base::units::{Energy, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::job::SpringKind;
-use crate::solve::answer::{OldSpring, Standing};
+use crate::solve::answer::{ByAir, OldSpring, Standing, StandsOn};
 use crate::solve::evaluate::axle::known::Known;
 use crate::trade::ride;
-use crate::trade::spring::Spring;
-use crate::trade::wheel::ForceTravel;
+use crate::trade::spring::{AirBag, Spring};
+use crate::trade::wheel::{Equilibrium, ForceTravel};
 
 /// An axle on its old spring.
 pub(in crate::solve) struct OnOld {
@@ -68,6 +68,7 @@ impl Known<'_> {
         let free = Length::from_si(curve.spring.free_length_m());
         Some(Standing {
             sprung,
+            of_axle: None,
             travel: found.travel,
             travel_before: None,
             height_change: None,
@@ -94,8 +95,14 @@ impl Known<'_> {
         })
     }
 
-    /// Height changes from before, at the wheel and at the ground.
+    /// What the axle weighs in each state, and height changes from before, at the wheel and at the ground.
     pub fn heights(&self, before: &mut Option<Standing>, old: &mut Option<Standing>, new: &mut Option<Standing>) {
+        let (was, is) = (self.axle_before.zip(self.unsprung_before), self.axle_after.zip(self.unsprung));
+        for (stand, of_axle) in [(&mut *before, was), (&mut *old, is), (&mut *new, is)] {
+            if let Some(stand) = stand {
+                stand.of_axle = of_axle;
+            }
+        }
         let Some(from) = before.as_ref().map(|b| b.travel) else { return };
         let squash = |axle: Option<Mass>| Some(weight((axle? - self.axle_before?) / 2.0) / self.tyre_rate?);
         for (stand, axle) in [(before, self.axle_before), (old, self.axle_after), (new, self.axle_after)] {
@@ -105,5 +112,46 @@ impl Known<'_> {
                 stand.height_change_at_ground = stand.squash.map(|s| rise - s);
             }
         }
+    }
+}
+
+/// A bag pumped until a height is back under what is sprung and what presses. `None` when there is nothing to lift.
+pub(in crate::solve) fn levelled(
+    curve: &ForceTravel,
+    (bag, ratio): (AirBag, Ratio),
+    height: Length,
+    (sprung, load): (Mass, Force),
+    stop_gap: Option<Length>,
+) -> Option<ByAir> {
+    let (bag, with_bag) = curve.levelled_by(bag, ratio, height, load)?;
+    let found = with_bag.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+    Some(ByAir {
+        bag,
+        ratio,
+        lifts: load - Force::from_si(curve.force_n(height.si())),
+        pressure: bag.gauge(Length::from_si(0.0)),
+        bag_rate: SpringRate::from_si(bag.rate_n_per_m(0.0)),
+        frequency: ride::frequency(found.wheel_rate, sprung),
+        reserve: with_bag.reserve(load),
+        on: stands_on(&with_bag, &found, sprung, load, stop_gap),
+    })
+}
+
+/// What the figures of a corner on a curve are worked out from.
+pub(in crate::solve) fn stands_on(
+    curve: &ForceTravel,
+    found: &Equilibrium,
+    sprung: Mass,
+    load: Force,
+    stop_gap: Option<Length>,
+) -> StandsOn {
+    let at_contact_n = curve.first_contact_m().map(|z_m| curve.force_without_stop_n(z_m));
+    StandsOn {
+        wheel_rate: found.wheel_rate,
+        sprung,
+        load,
+        at_contact: at_contact_n.filter(|n| n.is_finite()).map(Force::from_si),
+        travel: found.travel,
+        stop_gap,
     }
 }

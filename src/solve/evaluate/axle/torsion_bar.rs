@@ -1,6 +1,6 @@
 //! The torsion bar for a range of rates: which stock diameters work, which is bought, where it is set.
 
-use crate::base::units::{Angle, Force, Length, Quantity, SpringRate, Stress};
+use crate::base::units::{Angle, Force, Length, Quantity, SpringRate, Stress, TwistRate};
 use crate::solve::answer::{Band, BarChoice, Sizing, StockBars};
 use crate::solve::evaluate::axle::known::Known;
 use crate::solve::evaluate::axle::stock::{multiples_inside, stock_pick};
@@ -42,12 +42,15 @@ pub(in crate::solve) fn choice(
         return None;
     }
     let set = at_ride.carrying(pick);
-    let index = match old.map(|o| &o.spring) {
-        Some(Spring::Bar(old)) => Some(Angle::from_si(set.free_angle_rad - old.free_angle_rad)),
+    let old_free_angle = match old.map(|o| &o.spring) {
+        Some(Spring::Bar(old)) => Some(Angle::from_si(old.free_angle_rad)),
         _ => None,
     };
+    let index = old_free_angle.map(|old| Angle::from_si(set.free_angle_rad) - old);
     Some(BarChoice {
         diameter: sizing.spring_rate.map(|k| at_ride.diameter_for(k)),
+        twist_rate: sizing.spring_rate.map(|k| at_ride.twist_rate_for(k)),
+        old_free_angle,
         step,
         stock: picked.stock,
         pick,
@@ -105,7 +108,11 @@ impl AtRide {
     }
 
     fn diameter_for(&self, rate: SpringRate) -> Length {
-        self.bar.diameter_for(self.arm.twist_rate_for(rate.si(), self.force, self.length))
+        self.bar.diameter_for(self.twist_rate_for(rate))
+    }
+
+    fn twist_rate_for(&self, rate: SpringRate) -> TwistRate {
+        self.arm.twist_rate_for(rate.si(), self.force, self.length)
     }
 
     fn sized(&self, diameter: Length) -> Bar {

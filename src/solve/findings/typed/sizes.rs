@@ -317,7 +317,7 @@ impl Say<'_> {
         let cases = self.answer.cases.iter().filter(|c| c.index.is_some());
         places.extend(cases.filter_map(|case| {
             let stands = case.standing[axle.side].old.as_ref()?;
-            Some((Level::Doubt, message!("in the load case \"{name}\"", name = &case.name), stands.travel))
+            Some((Level::Doubt, message!("in the load case \"{name}\"", name = &case.name), stands.on.travel))
         }));
         let bump = standing.curve.first_contact_m().map(Length::from_si).or(axle.travel.metal);
         places.extend(bump.map(|travel| (Level::Note, message!("at the end of bump travel"), travel)));
