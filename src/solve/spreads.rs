@@ -1,12 +1,12 @@
 //! Every ±: the job evaluated again with one field moved up and down by its own, as far as that field can reach.
 
 use crate::job::{PerAxle, Side};
-use crate::solve::answer::{AxleAnswer, Checked, Moved, Nudged, Vehicle};
+use crate::solve::answer::{AxleAnswer, Checked, Moved, Nudged, OnSprings, Vehicle};
 use crate::solve::compare;
 use crate::solve::evaluate::axle;
 use crate::solve::evaluate::decided::Decisions;
 use crate::solve::evaluate::equal_load::{self, weighed};
-use crate::solve::evaluate::load_cases::{self, Carried, OnSprings, Together, Under};
+use crate::solve::evaluate::load_cases::{self, Carried, Together, Under};
 use crate::solve::evaluate::pitch_and_roll::{self, RestsOn};
 use crate::solve::evaluate::remedies;
 use crate::solve::evaluate::{Results, front_and_rear};
@@ -129,5 +129,5 @@ fn in_cases(reading: &Reading<'_>, under: Under<'_>, was: &Results, reach: Reach
     let still = !reach.axles[side]
         && was.compared.stood.after[side] == under.compared.stood.after[side]
         && was.carried.iter().zip(under.carried).all(same);
-    if still { was.in_cases(side).copied().collect() } else { load_cases::axle_stands(reading, under, side) }
+    if still { was.in_cases(side).cloned().collect() } else { load_cases::axle_stands(reading, under, side) }
 }

@@ -302,7 +302,7 @@ fn c2_as_a_load_case() {
     no_error(&answer);
     let us = Units::us();
     let [unladen, laden] = answer.cases.as_slice() else { panic!("as weighed and towing") };
-    let at = |case: &CaseAnswer, side: Side| known(case.standing[side].new);
+    let at = |case: &CaseAnswer, side: Side| known(case.standing[side].new.clone());
     let (front, rear) = (at(laden, Side::Front), at(laden, Side::Rear));
     let by_air = known(rear.level);
     let scales = |case: &CaseAnswer, side: Side| known(case.on_scales[side]).si() / us.mass;

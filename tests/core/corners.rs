@@ -237,7 +237,7 @@ fn equal_corners_are_the_axle() {
         }
         let laden = answer.whole.in_cases[0].new.expect("corners");
         for i in 0..4 {
-            let axle = answer.cases[1].standing[Side::BOTH[i / 2]].new.expect("it stands");
+            let axle = answer.cases[1].standing[Side::BOTH[i / 2]].new.as_ref().expect("it stands");
             let rise = laden.rise.expect("as weighed").walk()[i];
             assert!((rise.si() - axle.rise.si()).abs() < 1e-9);
         }

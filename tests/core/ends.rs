@@ -218,7 +218,7 @@ fn a_case_that_rests_on_the_stop_is_said() {
     (load.mass, load.x) = ("330 kg".into(), "2750 mm".into());
     job.rear.rating = "1400 kg".into();
     let answer = solve(&job);
-    let stands = answer.cases[1].standing.rear.new.expect("it stands");
+    let stands = answer.cases[1].standing.rear.new.as_ref().expect("it stands");
     assert!(stands.on_stop && stands.stop_room.is_some_and(|r| r.si() < -0.02));
     let said = found(&answer, "case-on-stop");
     assert_eq!((said.len(), said[0].1.as_str()), (1, "cases[0].loads[0].mass"));

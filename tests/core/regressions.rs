@@ -196,7 +196,7 @@ fn the_old_damper_is_one_damper() {
             })
             .to_vec();
         let of_case = |s: State| {
-            let s = (*answer.cases[1].standing.front.of(s)).expect("the case stands");
+            let s = answer.cases[1].standing.front.of(s).expect("the case stands");
             at_damper(s.old_damper_ratio.expect("a damper"), s.on.sprung, s.frequency.si(), s.on.travel)
         };
         all.extend([State::OldSprings, State::NewSprings].map(of_case));
@@ -226,7 +226,7 @@ fn the_new_damper_is_one_damper_in_every_load_case() {
     let answer = solve(&job);
     let axle = answer.axle(Side::Front);
     let wanted = answer.released(Side::Front).expect("released").damper.as_ref().expect("dampers").at_damper.aim.si();
-    let case = (*answer.cases[1].standing.front.of(State::NewSprings)).expect("the case stands");
+    let case = answer.cases[1].standing.front.of(State::NewSprings).expect("the case stands");
     let r_d = axle.standing.new.as_ref().expect("it stands").curve.damper_length.ratio(case.on.travel).si();
     let c = case.new_damper_ratio.expect("new dampers").si()
         * 2.0

@@ -26,9 +26,9 @@ pub use facts::{
     BodyMode, BounceMeasured, ByAir, ByRoutes, CaseAnswer, CaseStanding, Centre, CoilFacts, Compared, CornerLedger,
     CornersStand, Cross, Crossover, Cut, Damping, Dive, DriveMeasured, DrivesMeasured, FittedSprings, ForceAtSpeed,
     Hump, LeafFacts, Ledger, Levelling, LinkageFacts, LookedAt, Mode, OfferedDamper, OldDamper, OldDamperBy, OldSpring,
-    OnBench, OnRoad, OverRoad, Passage, Pitch, Rated, RatedPart, RatioWays, Reweigh, RoadClass, Roll, Route, RouteKind,
-    Routes, Said, SidesStand, StandsOn, StockBars, StockRates, Swing, Told, Trade, TradePoint, WantedBar, WantedBars,
-    WeightedBy, Whole, degrees_per_g,
+    OnBench, OnRoad, OnSprings, OverRoad, Passage, Pitch, Rated, RatedPart, RatioWays, Reweigh, RoadClass, Roll, Route,
+    RouteKind, Routes, Said, SidesStand, StandsOn, StockBars, StockRates, Swing, Told, Trade, TradePoint, WantedBar,
+    WantedBars, WeightedBy, Whole, degrees_per_g,
 };
 pub(super) use moved::step;
 pub use moved::{Checked, Moved, Nudged, OfVehicle, Vehicle, shares};

@@ -9,7 +9,7 @@ use crate::job::read::{Axle, LoadCase};
 use crate::job::{BagFitted, PerAxle, Side};
 use crate::message;
 use crate::solve::answer::{
-    AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, Corners, PerState, Rated, RatedPart, State, Whole,
+    AxleAnswer, ByAir, CaseAnswer, CaseStanding, Compared, Corners, OnSprings, PerState, Rated, RatedPart, State, Whole,
 };
 use crate::solve::evaluate::axle::{known, standing};
 use crate::solve::evaluate::equal_load;
@@ -237,9 +237,6 @@ pub(in crate::solve) struct Under<'a> {
     pub carried: &'a [Carried],
 }
 
-/// One axle in one load case, on the old springs and on the new ones.
-pub(in crate::solve) type OnSprings = PerState<Option<CaseStanding>>;
-
 /// Equilibrium of one axle in each case.
 pub(in crate::solve) fn axle_stands(reading: &Reading<'_>, under: Under<'_>, side: Side) -> Vec<OnSprings> {
     let axle = under.axles[side];
@@ -249,7 +246,7 @@ pub(in crate::solve) fn axle_stands(reading: &Reading<'_>, under: Under<'_>, sid
     let in_case = |case: &Carried| {
         let on =
             |corner: &Option<Corner<'_>>| corner.as_ref()?.stand(as_weighed?, case.axles[side]?, case.tongue[side]);
-        PerState { before: None, old: on(&corners[0]), new: on(&corners[1]) }
+        OnSprings { old: on(&corners[0]), new: on(&corners[1]) }
     };
     under.carried.iter().map(in_case).collect()
 }
@@ -260,7 +257,7 @@ fn stand(reading: &Reading<'_>, standings: PerAxle<&[OnSprings]>, cases: &mut [C
     let lamps = &reading.job.vehicle.lamp_distance;
     let distance: Option<Length> = if reading.job.cases.is_empty() { None } else { reading.known(lamps) };
     for ((case, front), rear) in cases.iter_mut().zip(standings.front).zip(standings.rear) {
-        let both = |state: State| Some((front.of(state).as_ref()?, rear.of(state).as_ref()?));
+        let both = |state: State| Some((front.of(state)?, rear.of(state)?));
         let per = |state: State| {
             let (front, rear) = both(state)?;
             let angle = pitch::nose_up(front.rise_at_ground?, rear.rise_at_ground?, wheelbase?);
@@ -270,7 +267,7 @@ fn stand(reading: &Reading<'_>, standings: PerAxle<&[OnSprings]>, cases: &mut [C
             PerState::each(|s| both(s).map(|(f, r)| ride::rear_over_front(f.frequency, r.frequency)));
         case.nose_up = PerState::each(per);
         case.beam = PerState::each(|s| Some(pitch::beam_shift(distance?, per(s)?)));
-        case.standing = PerAxle { front: *front, rear: *rear };
+        case.standing = PerAxle { front: front.clone(), rear: rear.clone() };
     }
 }
 
@@ -324,7 +321,7 @@ impl<'a> Corner<'a> {
             new_damper_at_wheel,
             new_damper_ratio: new_damper_at_wheel.map(damping),
             on_stop: found.on_stop,
-            level: by_air(self.reading, axle.side, curve, from, load, sprung),
+            level: by_air(self.reading, axle.side, curve, from, load, sprung).map(Box::new),
         })
     }
 }

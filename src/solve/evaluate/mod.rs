@@ -17,11 +17,11 @@ pub(super) mod wheel_geometry;
 use crate::base::units::{Length, Quantity, Ratio, Time, Velocity};
 use crate::job::{PerAxle, Side};
 use crate::solve::answer::{
-    AxleAnswer, CaseAnswer, Compared, Ledger, LookedAt, PerState, Range, Remedy, State, Weighed, Whole,
+    AxleAnswer, CaseAnswer, Compared, Ledger, LookedAt, OnSprings, PerState, Range, Remedy, State, Weighed, Whole,
 };
 use crate::solve::evaluate::decided::Decisions;
 use crate::solve::evaluate::equal_load::weighed;
-use crate::solve::evaluate::load_cases::{Carried, OnSprings, Together, Under};
+use crate::solve::evaluate::load_cases::{Carried, Together, Under};
 use crate::solve::evaluate::pitch_and_roll::{RestsOn, Vehicle};
 use crate::solve::read::Reading;
 use crate::trade::pitch::Hump;

@@ -37,10 +37,12 @@ pub(in crate::solve) fn remedies(
     let stands = |kind: RemedyKind, n: usize| {
         let case = &cases.get(n)?.standing[side];
         match kind {
-            RemedyKind::Nothing => case.old.map(|s| as_in(reading, axle, &s, s.old_damper_at_wheel, false)),
+            RemedyKind::Nothing => case.old.as_ref().map(|s| as_in(reading, axle, s, s.old_damper_at_wheel, false)),
             RemedyKind::Spacer => on(reading, axle, raised.as_ref()?, &carried[n]),
-            RemedyKind::Springs => case.new.map(|s| as_in(reading, axle, &s, s.old_damper_at_wheel, false)),
-            RemedyKind::SpringsAndDampers => case.new.map(|s| as_in(reading, axle, &s, s.new_damper_at_wheel, true)),
+            RemedyKind::Springs => case.new.as_ref().map(|s| as_in(reading, axle, s, s.old_damper_at_wheel, false)),
+            RemedyKind::SpringsAndDampers => {
+                case.new.as_ref().map(|s| as_in(reading, axle, s, s.new_damper_at_wheel, true))
+            }
         }
     };
     let remedy = |kind: RemedyKind| Remedy {

@@ -75,7 +75,7 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "gauge pressure",
         "p = (W − F_w) / (r_b A)",
         "DERIVED",
-        |s: &CaseStanding| s.level.map(|l| l.pressure.si()),
+        |s: &CaseStanding| s.level.as_ref().map(|l| l.pressure.si()),
     )
     .with(|s| lifted(s.level.as_ref()?))
     .instead(|s| s.level.is_none().then(|| tr("none needed"))),
@@ -86,7 +86,7 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "at the air bag",
         "k = n p_abs A² / V − p_gauge dA/dL",
         "DERIVED",
-        |s: &CaseStanding| s.level.map(|l| l.bag_rate.si()),
+        |s: &CaseStanding| s.level.as_ref().map(|l| l.bag_rate.si()),
     )
     .with(|s| pumped(s.level.as_ref()?)),
     row(
@@ -96,7 +96,7 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "without tyre deflection",
         "√(k_w/m_s)/2π",
         "GIL",
-        |s: &CaseStanding| s.level.map(|l| l.frequency.si()),
+        |s: &CaseStanding| s.level.as_ref().map(|l| l.frequency.si()),
     )
     .with(|s| swings(&s.level.as_ref()?.on))
     .instead(|s| s.level.is_none().then(|| tr("unchanged"))),
@@ -302,7 +302,7 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
         for state in [State::OldSprings, State::NewSprings] {
             let key = format!("{prefix}.{axle}.{}", state.key());
             let words = format!("{words}: {} {}, ", side.word_inside(), state.words());
-            out.of_vehicle(&key, &words, &STANDING, answer, |v| v.cases.get(n)?.standing[side].of(state).as_ref());
+            out.of_vehicle(&key, &words, &STANDING, answer, |v| v.cases.get(n)?.standing[side].of(state));
         }
     }
     for state in [State::OldSprings, State::NewSprings] {
@@ -337,7 +337,7 @@ fn both_axles(out: &mut Out, answer: &Answer, n: usize, state: State) {
                 ..like(&key, name, dim, convention, formula, "DERIVED").of(&words)
             }
         };
-    let on = |side: Side| case.standing[side].of(state).as_ref();
+    let on = |side: Side| case.standing[side].of(state);
     let frequencies = || -> Option<Vec<Substitution>> {
         Some(vec![
             ("f_F", on(Side::Front)?.frequency.si(), Dim::Frequency),

@@ -107,7 +107,7 @@ fn of_case(answer: &Answer, results: &Results, cases: &[usize], units: &UnitChoi
 /// One axle in every case that has an equilibrium, on the springs that will be fitted.
 fn axle(answer: &Answer, results: &Results, cases: &[usize], side: Side, units: &UnitChoice) -> Option<Block> {
     let state = if answer.axle(side).standing.new.is_some() { State::NewSprings } else { State::OldSprings };
-    let standing = |n: &usize| answer.cases[*n].standing[side].of(state).as_ref();
+    let standing = |n: &usize| answer.cases[*n].standing[side].of(state);
     let stands: Vec<usize> = cases.iter().copied().filter(|n| standing(n).is_some()).collect();
     let mut keys = vec!["rise", "frequency", "stop_room", "reserve", "old_damper_ratio", "new_damper_ratio"];
     if stands.iter().any(|n| standing(n).is_some_and(|s| s.level.is_some())) {

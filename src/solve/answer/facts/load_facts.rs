@@ -1,6 +1,6 @@
 //! Weights at equal load, the ledger of parts, load cases and ratings.
 
-use super::{BeforeAfter, Measured, PerState, Weighed};
+use super::{BeforeAfter, Measured, PerState, State, Weighed};
 use crate::base::message::Message;
 use crate::base::units::{
     Angle, DampingRate, Force, Frequency, Length, Mass, Origin, Pressure, Quantity, Ratio, SpringRate,
@@ -171,7 +171,7 @@ pub struct ByAir {
 }
 
 /// One corner of an axle in a load case.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct CaseStanding {
     /// What the axle weighs, a load on the hitch left out.
     pub axle: Mass,
@@ -202,7 +202,27 @@ pub struct CaseStanding {
     /// The bump stop is touched.
     pub on_stop: bool,
     /// What a bag would do.
-    pub level: Option<ByAir>,
+    pub level: Option<Box<ByAir>>,
+}
+
+/// One axle in a load case, on the old springs and on the new ones.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct OnSprings {
+    /// On the old springs.
+    pub old: Option<CaseStanding>,
+    /// On the new ones.
+    pub new: Option<CaseStanding>,
+}
+
+impl OnSprings {
+    /// What is found in one state; nothing before the change, which load cases do not reach.
+    pub fn of(&self, state: State) -> Option<&CaseStanding> {
+        match state {
+            State::Before => None,
+            State::OldSprings => self.old.as_ref(),
+            State::NewSprings => self.new.as_ref(),
+        }
+    }
 }
 
 /// One load case. `before` of its states is not used.
@@ -221,7 +241,7 @@ pub struct CaseAnswer {
     /// What the scales would show under front and rear axle.
     pub on_scales: PerAxle<Option<Mass>>,
     /// Front, rear: on the old springs and on the new ones.
-    pub standing: PerAxle<PerState<Option<CaseStanding>>>,
+    pub standing: PerAxle<OnSprings>,
     /// Rear over front frequency.
     pub rear_over_front: PerState<Option<Ratio>>,
     /// Nose-up angle against as weighed on the same springs, tyres included.
