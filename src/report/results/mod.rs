@@ -38,7 +38,7 @@ pub type Substitution = (&'static str, f64, Dim);
 pub enum By {
     /// Its formula, with the numbers put in next to it.
     Formula,
-    /// Nothing is worked out: it was read, typed or named.
+    /// It was read off a table or a curve, typed or named: no numbers are put in.
     Reading,
     /// Step by step until it holds: the formula says what does.
     Solving,

@@ -106,8 +106,8 @@ impl<'a> Vehicle<'a> {
         whole.centre = self.centre();
         whole.pitch = PerState::each(|s| self.pitch(s));
         whole.nose_up = PerState::each(|s| self.nose_up(s));
-        let distance: Option<Length> = reading.known(&reading.job.vehicle.lamp_distance);
-        whole.beam = PerState::each(|s| Some(pitch::beam_shift(distance?, (*whole.nose_up.of(s))?)));
+        whole.lamp_distance = reading.known(&reading.job.vehicle.lamp_distance);
+        whole.beam = PerState::each(|s| Some(pitch::beam_shift(whole.lamp_distance?, (*whole.nose_up.of(s))?)));
         whole.dive = PerState::each(|s| self.dive(s));
         whole.roll = PerState::each(|s| self.roll(s, Bars::Of(s)));
         let changes = |side: Side| {
@@ -190,7 +190,7 @@ impl<'a> Vehicle<'a> {
         let height = Length::from_si(self.height?.value);
         let (braking, anti_dive) = (self.reading.known(&chassis.braking)?, self.reading.known(&chassis.anti_dive)?);
         let front_dives = pitch::braking_dive(whole, height, self.wheelbase, braking, anti_dive, front.wheel_rate);
-        Some(Dive { front: front_dives, room_left: front.stop_room.map(|room| room - front_dives) })
+        Some(Dive { anti_dive, front: front_dives, room_left: front.stop_room.map(|room| room - front_dives) })
     }
 
     /// How one axle passes roll to the ground.

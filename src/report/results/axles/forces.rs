@@ -5,8 +5,8 @@ use crate::base::units::{Dim, Quantity};
 use crate::report::results::Substitution;
 use crate::report::results::collect::{OfAxle, Out, like, then};
 use crate::say;
-use crate::solve::answer::{DamperTargets, ForceAtSpeed, Parts};
-use crate::trade::damper::TEST_SPEEDS_M_PER_S;
+use crate::solve::answer::{Band, DamperTargets, ForceAtSpeed, Parts};
+use crate::trade::damper::{BumpRebound, TEST_SPEEDS_M_PER_S};
 
 /// All of them.
 pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
@@ -15,7 +15,8 @@ pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
         words: String::new(),
         like: ["at the damper, straight line through the origin", "F = c v", "DIX"],
         of: |d| Some(&d.forces),
-        with: |_, v, force| Some(vec![("c", force / v, Dim::DampingRate), ("v", v, Dim::DamperSpeed)]),
+        rates: |d| Some(d.at_damper.map(|c| BumpRebound::split(c, d.rebound_over_bump))),
+        with: |_, c, v| Some(vec![("c", c, Dim::DampingRate), ("v", v, Dim::DamperSpeed)]),
     };
     forces(out, of, &straight);
     let bent = Forces {
@@ -27,6 +28,7 @@ pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
             "DERIVED",
         ],
         of: |d| d.two_slope_forces.as_ref(),
+        rates: |d| Some(d.two_slope?.map(|t| t.low)),
         with: beyond_the_knee,
     };
     forces(out, of, &bent);
@@ -39,17 +41,18 @@ struct Forces {
     /// Convention, formula, source.
     like: [&'static str; 3],
     of: fn(&DamperTargets) -> Option<&[ForceAtSpeed; 5]>,
-    /// The numbers put into the formula for a speed, m/s, and its force, N.
+    /// Bump and rebound rates at the damper, up to the knee where there is one.
+    rates: fn(&DamperTargets) -> Option<Band<BumpRebound>>,
+    /// The numbers put into the formula for such a rate, N s/m, and a speed, m/s.
     with: fn(&DamperTargets, f64, f64) -> Option<Vec<Substitution>>,
 }
 
 /// What a force on two slopes comes from.
-fn beyond_the_knee(d: &DamperTargets, v: f64, force: f64) -> Option<Vec<Substitution>> {
+fn beyond_the_knee(d: &DamperTargets, c_low: f64, v: f64) -> Option<Vec<Substitution>> {
     let two = d.two_slope?.aim;
     let (below, share) = (v.min(two.knee.si()), two.upper_share.si());
-    let counts = below + share * (v - below);
     Some(vec![
-        ("c_low", force / counts, Dim::DampingRate),
+        ("c_low", c_low, Dim::DampingRate),
         ("v_1", below, Dim::DamperSpeed),
         ("s", share, Dim::Ratio),
         ("v_2", v - below, Dim::DamperSpeed),
@@ -60,18 +63,18 @@ fn beyond_the_knee(d: &DamperTargets, v: f64, force: f64) -> Option<Vec<Substitu
 fn forces(out: &mut Out, of: OfAxle<'_>, curve: &Forces) {
     let ([convention, formula, source], part) = (curve.like, curve.of);
     let targets = of.part.and_then(|p| p.parts().damper.as_ref());
-    let with = |v: f64, force: Option<f64>| (curve.with)(targets?, v, force?);
+    let rates = targets.and_then(curve.rates);
+    let with = |c: f64, v: f64| (curve.with)(targets?, c, v);
     for (i, v) in TEST_SPEEDS_M_PER_S.into_iter().enumerate() {
         let named = |direction: &str, name: String| {
             let key = format!("damping.{}{direction}_force.{v:.2}", curve.prefix);
             like(&key, format!("{}{name}", curve.words), Dim::Force, convention, formula, source)
         };
-        let at = targets.and_then(part).map(|f| f[i]);
         let bump = |p: &Parts| Some(part(p.damper.as_ref()?)?[i].bump);
         let name = say!("bump force at a test speed ({speed:.2} m/s)", speed = v);
-        out.bought_band(named("bump", name), of, bump, |end| with(v, at.map(|f| end.of(&f.bump))));
+        out.bought_band(named("bump", name), of, bump, |end| with(end.of(&rates?.map(|r| r.bump)), v));
         let rebound = |p: &Parts| Some(part(p.damper.as_ref()?)?[i].rebound);
         let name = say!("rebound force at a test speed ({speed:.2} m/s)", speed = v);
-        out.bought_band(named("rebound", name), of, rebound, |end| with(v, at.map(|f| end.of(&f.rebound))));
+        out.bought_band(named("rebound", name), of, rebound, |end| with(end.of(&rates?.map(|r| r.rebound)), v));
     }
 }

@@ -359,7 +359,7 @@ fn both_axles(out: &mut Out, answer: &Answer, n: usize, state: State) {
     let angle = named("nose_up", tr("pitch angle, + nose up"), Dim::Angle, against, "atan((h_F − h_R)/L)", heights());
     out.told(angle, answer, |v| si(*v.cases.get(n)?.nose_up.of(state)));
     let convention = "change from the load as weighed, + up";
-    let with = super::of_beam(*case.nose_up.of(state), *case.beam.of(state));
+    let with = super::of_beam(answer, *case.nose_up.of(state));
     let beam = named("beam", tr("headlamp aim at the wall"), Dim::Length, convention, "D tan(nose up)", with);
     let beam = Figure { say: Say::Beam, ..beam };
     out.told(beam, answer, |v| si(*v.cases.get(n)?.beam.of(state)));

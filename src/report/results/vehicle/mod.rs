@@ -17,7 +17,7 @@ use super::collect::{Out, like, then};
 use super::row::si;
 use super::{By, Figure, Say, Substitution, Why};
 use crate::base::language::tr;
-use crate::base::units::{Angle, Dim, Length, Quantity};
+use crate::base::units::{Angle, Dim, Quantity};
 use crate::job::Side;
 use crate::solve::answer::{Answer, OfVehicle, PerState, State};
 pub(super) use corner_results::add as corners;
@@ -77,10 +77,8 @@ pub(super) fn front_and_rear(out: &mut Out, answer: &Answer) {
 }
 
 /// What a move of the lamps' beam comes from.
-fn of_beam(nose_up: Option<Angle>, beam: Option<Length>) -> Option<Vec<Substitution>> {
-    let (nose_up, beam) = (nose_up?.si(), beam?.si());
-    let with = vec![("D", beam / nose_up.tan(), Dim::Length), ("nose up", nose_up, Dim::Angle)];
-    Some(with).filter(|_| nose_up != 0.0)
+fn of_beam(answer: &Answer, nose_up: Option<Angle>) -> Option<Vec<Substitution>> {
+    Some(vec![("D", answer.whole.lamp_distance?.si(), Dim::Length), ("nose up", nose_up?.si(), Dim::Angle)])
 }
 
 /// Text in place of a flat-ride speed outside road speeds.

@@ -173,7 +173,7 @@ fn lamps(out: &mut Out, answer: &Answer, state: State) {
     )
     .of(words.said())
     .said_as(Say::Beam);
-    let with = of_beam(*answer.whole.nose_up.of(state), *answer.whole.beam.of(state));
+    let with = of_beam(answer, *answer.whole.nose_up.of(state));
     out.told(beam.put_in(with).without("vehicle.wheelbase"), answer, |v| si(*v.whole.beam.of(state)));
 }
 
@@ -185,17 +185,15 @@ fn dive(out: &mut Out, answer: &Answer, state: State) {
         let braking = whole.looked_at.braking?.si() * G_M_PER_S2;
         let (height, wheelbase) = (whole.centre?.height?.value, whole.wheelbase?.si());
         let k_w = front?.wheel_rate.si();
-        let without_anti = mass * braking * height / (2.0 * wheelbase * k_w);
-        let anti_dive = 1.0 - whole.dive.of(state).as_ref()?.front.si() / without_anti;
-        let with = vec![
+        let anti_dive = whole.dive.of(state).as_ref()?.anti_dive.si();
+        Some(vec![
             ("m", mass, Dim::Mass),
             ("a_x", braking, Dim::Acceleration),
             ("h", height, Dim::Length),
             ("anti-dive", anti_dive, Dim::Ratio),
             ("L", wheelbase, Dim::Length),
             ("k_w", k_w, Dim::SpringRate),
-        ];
-        Some(with).filter(|_| without_anti != 0.0)
+        ])
     };
     let dives = said(
         format!("dive.{key}.front"),

@@ -27,6 +27,8 @@ pub struct Whole {
     pub ratio_limits: Range<Option<Ratio>>,
     /// The manoeuvres considered.
     pub looked_at: LookedAt,
+    /// From the headlamps to the wall where their aim is checked.
+    pub lamp_distance: Option<Length>,
     /// Change of nose-up angle from before, at the ground, tyres included.
     pub nose_up: PerState<Option<Angle>>,
     /// How far that moves the lamps' beam, + up.
@@ -123,6 +125,8 @@ pub struct Pitch {
 /// What firm braking does to the front.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Dive {
+    /// Share of it that the front suspension holds up.
+    pub anti_dive: Ratio,
     /// Wheel travel at the front.
     pub front: Length,
     /// Bump room then left to the stop.
