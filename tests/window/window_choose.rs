@@ -47,7 +47,11 @@ fn until_chosen(harness: &mut Harness<'_, App>) {
 
 /// What the file holds by the columns that are being said.
 fn tried(app: &App) -> Option<Result<Counts, String>> {
-    app.view().mapping.as_ref().and_then(|m| app.choosing().tried(m)).cloned()
+    let tried = app.view().mapping.as_ref().and_then(|m| app.choosing().tried(m))?;
+    Some(match tried {
+        Ok(counts) => Ok(counts.clone()),
+        Err(trouble) => Err(trouble.to_string()),
+    })
 }
 
 fn click(harness: &mut Harness<'_, App>, label: &str) {
@@ -312,7 +316,7 @@ fn a_list_that_is_not_there_says_so() {
     let mut harness = window(with_list("vanished.csv"), folder.path());
     until(&mut harness, "a reason", |app| matches!(app.choosing().list(), Listed::Failed(_)));
     let Listed::Failed(why) = harness.state().choosing().list() else { panic!("it is not there") };
-    let why = why.clone();
+    let why = why.to_string();
     assert!(why.contains("vanished.csv") && why.contains("demo"), "{why}");
     assert!(has(&harness, &why));
     // It comes to be there.

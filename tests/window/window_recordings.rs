@@ -5,6 +5,7 @@ use crate::common::driven;
 use driven::{run, settle, until};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
+use springwright::base::language::Language;
 use springwright::base::units::entry::AnyEntry as _;
 use springwright::base::units::{DecimalMark, Origin, Quantity as _};
 use springwright::choose::draws::Draws;
@@ -93,6 +94,24 @@ fn what_is_no_recording_gets_words_and_changes_nothing() {
     // The next one that can be read takes its place.
     try_demo(&mut harness, BEFORE);
     assert_eq!(harness.state().records().trouble(), None);
+}
+
+/// What was read is said again in the language that is switched to.
+#[test]
+fn a_recording_speaks_the_language_of_the_window() {
+    let mut harness = window(presets::demo());
+    try_demo(&mut harness, BEFORE);
+    let told =
+        |harness: &Harness<'_, App>| format!("{:?}", harness.state().records().said(BEFORE).expect("said").blocks);
+    let english = told(&harness);
+    run(&mut harness, Command::Language(Language::German));
+    settle(&mut harness);
+    let german = told(&harness);
+    run(&mut harness, Command::Language(Language::English));
+    settle(&mut harness);
+    assert!(english.contains("damping ratio") && !german.contains("damping ratio"), "{german}");
+    assert!(german.contains("Dämpfungsgrad"), "{german}");
+    assert_eq!(told(&harness), english);
 }
 
 /// The axis that was named counts: across there was no bounce.

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use eframe::egui;
 
+use crate::base::language::{Voice, spoken};
 use crate::base::units::entry::AnyEntry;
 use crate::base::units::{UnitChoice, display};
 use crate::gui::background::record_loader::{Loaded, RecordLoader, put};
@@ -45,7 +46,7 @@ pub struct DriveReader {
     /// Of the drive before, else of the one after.
     loader: RecordLoader<bool>,
     found: BeforeAfter<Option<Box<Loaded>>>,
-    said: Option<(UnitChoice, Said)>,
+    said: Option<(UnitChoice, Voice, Said)>,
 }
 
 impl DriveReader {
@@ -61,7 +62,7 @@ impl DriveReader {
 
     /// What was read.
     pub fn said(&self) -> Option<&Said> {
-        self.said.as_ref().map(|said| &said.1)
+        self.said.as_ref().map(|said| &said.2)
     }
 
     /// Something to take was read.
@@ -97,16 +98,16 @@ impl DriveReader {
         }
     }
 
-    /// Once a frame: takes what has come, starts what is wanted, says it again in other units.
+    /// Once a frame: takes what has come, starts what is wanted, says it again in other units or another language.
     pub(in crate::gui) fn update(&mut self, job: &Job, ctx: &egui::Context) {
         if let Some((is_before, loaded)) = self.loader.update(ctx) {
             let found = if is_before { &mut self.found.before } else { &mut self.found.after };
             (*found, self.said) = (Some(loaded), None);
         }
-        let is_old = self.said.as_ref().is_none_or(|(units, _)| *units != job.units);
+        let is_old = self.said.as_ref().is_none_or(|(units, voice, _)| (*units, *voice) != (job.units, spoken()));
         let is_some = self.found.before.is_some() || self.found.after.is_some();
         if is_old && is_some {
-            self.said = Some((job.units, self.say(&job.units)));
+            self.said = Some((job.units, spoken(), self.say(&job.units)));
         }
     }
 

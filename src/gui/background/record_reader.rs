@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use eframe::egui;
 
-use crate::base::language::with_mark;
+use crate::base::language::{Voice, spoken, with_mark};
 use crate::base::units::entry::AnyEntry;
 use crate::base::units::{Dim, Origin, display};
 use crate::gui::background::drive_reader::{DriveCommand, DriveReader};
@@ -88,8 +88,8 @@ pub struct Said {
 pub struct RecordReader {
     loader: RecordLoader<Of>,
     found: Option<Found>,
-    /// With the job that it was worked out for; apart, since a job takes much of a stack.
-    said: Option<Box<(Job, Said)>>,
+    /// With the job that it was worked out for, and the voice of its note; apart, since a job takes much of a stack.
+    said: Option<Box<(Job, Voice, Said)>>,
     is_before: bool,
     drives: DriveReader,
 }
@@ -115,7 +115,7 @@ impl RecordReader {
     /// Texts of this axle's recording, if one was read.
     pub fn said(&self, of: Of) -> Option<&Said> {
         self.found.as_ref().filter(|found| found.of == of)?;
-        Some(&self.said.as_ref()?.1)
+        Some(&self.said.as_ref()?.2)
     }
 
     /// The columns of its file, and as which they were read; those of a file that gave no recording come first.
@@ -149,7 +149,7 @@ impl RecordReader {
         }
     }
 
-    /// Once a frame: takes what has come, starts what is wanted, says it again for another job.
+    /// Once a frame: takes what has come, starts what is wanted, says it again for another job or in another language.
     /// `whole` gives the job's answer once every ± is there: what was found is compared by it.
     pub(in crate::gui) fn update<'a>(
         &mut self,
@@ -162,9 +162,9 @@ impl RecordReader {
             (self.found, self.said) = (Some(Found { of, loaded }), None);
         }
         let Some(found) = &self.found else { return };
-        let is_old = self.said.as_ref().is_none_or(|said| said.0 != *job);
+        let is_old = self.said.as_ref().is_none_or(|said| said.0 != *job || said.1 != spoken());
         if let Some(answer) = is_old.then(whole).flatten() {
-            self.said = Some(Box::new((job.clone(), said(found, job, answer))));
+            self.said = Some(Box::new((job.clone(), spoken(), said(found, job, answer))));
         }
     }
 
@@ -199,7 +199,7 @@ impl RecordReader {
 
     /// Puts the damping ratio on springs that it comes to into the field of the old damper; false when there is none.
     pub(in crate::gui) fn take_ratio(&self, job: &mut Job) -> bool {
-        let ratio = self.said.as_ref().and_then(|said| said.1.on_springs);
+        let ratio = self.said.as_ref().and_then(|said| said.2.on_springs);
         let (Some(found), Some(ratio)) = (&self.found, ratio) else { return false };
         let (units, mark) = (job.units, job.decimal);
         let entry = &mut job.axle_mut(found.of.side).damper.ratio_before;

@@ -8,10 +8,8 @@ use crate::report::pictures::label_places::{Block, Corner, Places, Point, around
 /// Between words and what they do not touch.
 pub(super) const GAP: f32 = 2.0;
 
-/// Half the size of a mark, and of a tick or a dot.
+/// Half the size of a mark.
 pub(super) const MARK: f32 = 9.0;
-
-pub(super) const SMALL: f32 = 5.0;
 
 /// A part of a picture in which words find their places.
 pub(super) struct Board {

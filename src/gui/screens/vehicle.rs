@@ -20,7 +20,7 @@ use crate::gui::widgets::theme::UNIT;
 use crate::job::Side;
 use crate::report::pictures::corners;
 use crate::report::pictures::drawing::Drawing;
-use crate::report::pictures::motion::{self};
+use crate::report::pictures::motion;
 use crate::report::pictures::plans;
 use crate::report::pictures::plot::Export;
 use crate::say;

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::open_list::{Filter, OpenList};
 use crate::job::{Job, Side};
+use crate::shop::lists::ShopError;
 use crate::shop::parts::Columns;
 
 /// What the columns of a file mean, while the user says so.
@@ -29,7 +30,9 @@ pub enum Listed {
     /// Here it is.
     Open(Arc<OpenList>),
     /// It cannot be used, and why.
-    Failed(String),
+    Failed(ShopError),
+    /// Reading it ended without a result.
+    Unread,
 }
 
 /// How far the choice has come.

@@ -53,7 +53,7 @@ pub struct Choosing {
     take_in: Option<Mapping>,
     /// Grows when files are to be read again: what was counted before says nothing any more.
     looks: u64,
-    tried: Option<(Mapping, Result<Counts, String>)>,
+    tried: Option<(Mapping, Result<Counts, ShopError>)>,
     likely: Vec<(usize, &'static Unit)>,
     mapped: Option<(Columns, f64)>,
     latest: Job,
@@ -145,7 +145,7 @@ impl Choosing {
     }
 
     /// What the file holds with the columns being chosen; `None` while that is not known.
-    pub fn tried(&self, mapping: &Mapping) -> Option<&Result<Counts, String>> {
+    pub fn tried(&self, mapping: &Mapping) -> Option<&Result<Counts, ShopError>> {
         self.tried.as_ref().filter(|(m, _)| m == mapping).map(|(_, counts)| counts)
     }
 
@@ -308,7 +308,7 @@ impl Choosing {
                     Some(tr("The background calculation ended without a result. Save the job, then try again.").into());
                 self.is_stopped |= was == Some(Doing::Choosing);
                 if matches!(self.list, Listed::Waiting) {
-                    self.list = Listed::Failed(tr("The list was not read").into());
+                    self.list = Listed::Unread;
                 }
             }
             Ended::Done(done) => self.arrived(done, asked, commands),
@@ -328,7 +328,7 @@ impl Choosing {
                         if let ShopError::List { path, .. } = &error {
                             self.look = Some(Look { path: path.clone(), is_new: false, parted_by: None });
                         }
-                        self.list = Listed::Failed(error.to_string());
+                        self.list = Listed::Failed(error);
                     }
                 }
                 self.settle();

@@ -49,7 +49,7 @@ impl Sayings {
         let dampers = &found.list.opened.list.dampers;
         self.dampers = PerAxle::each(|side| {
             let ranked = found.dampers[side].as_ref().map_err(|unable| *unable);
-            choose_dampers::blocks(job, found.answer.axle(side), dampers, ranked)
+            choose_dampers::blocks(job, &found.answered[side], dampers, ranked)
         });
         self.of = Some((found.serial, *units, voice));
     }

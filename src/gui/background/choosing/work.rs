@@ -14,7 +14,7 @@ use crate::choose::{self, Choice, Unable};
 use crate::job::{Customer, Job, PerAxle, Plan, Shop as JobShop, Side};
 use crate::shop::lists::{self, Shop, ShopError};
 use crate::shop::parts::{BadRow, Columns, List};
-use crate::solve::answer::Answer;
+use crate::solve::answer::AxleAnswer;
 use crate::solve::solve;
 
 /// The list a job asks for.
@@ -47,8 +47,8 @@ pub struct Found {
     /// The list.
     pub list: Arc<OpenList>,
     axles: PerAxle<Option<ForAxle>>,
-    /// The answer that it rests on.
-    pub(super) answer: Answer,
+    /// The axles of the answer that it rests on.
+    pub(super) answered: PerAxle<AxleAnswer>,
     /// How the list's dampers rank, or why they do not; front and rear.
     pub(super) dampers: PerAxle<Result<DamperRanking, Unable>>,
 }
@@ -77,7 +77,7 @@ pub struct Counts {
 pub(super) enum Done {
     Listed { source: Source, list: Option<Result<Arc<OpenList>, ShopError>>, names: Vec<String> },
     Looked { look: Look, columns: Result<Columns, ShopError> },
-    Tried { mapping: Mapping, look: u64, counts: Result<Counts, String>, likely: Vec<(usize, &'static Unit)> },
+    Tried { mapping: Mapping, look: u64, counts: Result<Counts, ShopError>, likely: Vec<(usize, &'static Unit)> },
     TakenIn { name: Result<(String, Option<PathBuf>), ShopError>, is_new: bool },
     Chosen(Option<Box<Found>>),
 }
@@ -129,8 +129,7 @@ pub(super) fn look(look: Look) -> Done {
 
 /// Counts what a file holds by these columns; `look` is given back.
 pub(super) fn try_columns(mapping: Mapping, look: u64) -> Done {
-    let list = lists::try_columns(&mapping.path, &mapping.columns);
-    let counts = list.map(|list| count(&list)).map_err(|error| in_short(&error));
+    let counts = lists::try_columns(&mapping.path, &mapping.columns).map(|list| count(&list));
     let likely = lists::likely_units(&mapping.path, &mapping.columns);
     Done::Tried { mapping, look, counts, likely }
 }
@@ -138,14 +137,6 @@ pub(super) fn try_columns(mapping: Mapping, look: u64) -> Done {
 pub(super) fn count(list: &List) -> Counts {
     let (springs, dampers) = (list.springs.len(), list.dampers.len());
     Counts { springs, dampers, bad: list.bad.clone(), notes: list.notes.clone() }
-}
-
-/// What is wrong with a list, without its path.
-fn in_short(error: &ShopError) -> String {
-    match error {
-        ShopError::List { source, .. } => source.to_string(),
-        other => other.to_string(),
-    }
 }
 
 /// Remembers what the columns mean; a new file is taken in among the shop's lists.
@@ -162,7 +153,7 @@ pub(super) fn take_in(shop: &Shop, path: &Path, columns: &Columns, is_new: bool)
 pub(super) fn choose(job: &Job, list: &Arc<OpenList>, draws: Draws, serial: u64, watch: &Watch) -> Done {
     let answer = solve(job);
     let springs = list.springs();
-    let mut axles = PerAxle { front: None, rear: None };
+    let mut axles = PerAxle::default();
     for side in Side::BOTH {
         if job.axle(side).plan != Plan::NewSprings {
             continue;
@@ -175,7 +166,7 @@ pub(super) fn choose(job: &Job, list: &Arc<OpenList>, draws: Draws, serial: u64,
     }
     let dampers = PerAxle::each(|side| damper_choice::rank(job, &answer, side, &list.opened.list.dampers));
     let list = Arc::clone(list);
-    Done::Chosen(Some(Box::new(Found { job: what_counts(job), serial, list, axles, answer, dampers })))
+    Done::Chosen(Some(Box::new(Found { job: what_counts(job), serial, list, axles, answered: answer.axles, dampers })))
 }
 
 fn chosen(choice: Choice, count: usize) -> ForAxle {

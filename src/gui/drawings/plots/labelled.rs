@@ -6,11 +6,14 @@ use eframe::egui::{Id, Painter, Stroke, Ui, pos2};
 use egui_plot::{PlotPoint, PlotTransform};
 
 use super::{Look, arrows};
-use crate::gui::drawings::labels::{GAP, MARK, SMALL, on_ground};
+use crate::gui::drawings::labels::{GAP, MARK, on_ground};
 use crate::gui::widgets::theme;
 use crate::report::pictures::label_places::{Block, Point};
 use crate::report::pictures::picture::Picture;
 use crate::report::pictures::wording::{self, Placed, Sizes, Surface};
+
+/// Half the size of a tick or a dot.
+const SMALL: f32 = 5.0;
 
 /// Draws arrows and words over a plot that was drawn.
 pub(super) fn draw(ui: &Ui, id: &str, picture: &Picture, look: &Look, transform: &PlotTransform) {

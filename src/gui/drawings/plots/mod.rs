@@ -187,40 +187,40 @@ impl Room {
 
 /// In which colours things are drawn, and the size of one unit shown along each axis, in SI.
 struct Look {
-    pub(super) dark: bool,
-    pub(super) text: Color32,
+    dark: bool,
+    text: Color32,
     /// Behind words.
-    pub(super) back: Color32,
+    back: Color32,
     x: f64,
     y: f64,
 }
 
 impl Look {
     /// A point in the units shown.
-    pub(super) fn at(&self, [x, y]: [f64; 2]) -> [f64; 2] {
+    fn at(&self, [x, y]: [f64; 2]) -> [f64; 2] {
         [x / self.x, y / self.y]
     }
 
     /// A place along the axis to the right, in the unit shown.
-    pub(super) fn across(&self, x: f64) -> f64 {
+    fn across(&self, x: f64) -> f64 {
         x / self.x
     }
 
     /// A place along the upright axis, in the unit shown.
-    pub(super) fn up(&self, y: f64) -> f64 {
+    fn up(&self, y: f64) -> f64 {
         y / self.y
     }
 
-    pub(super) fn color_of(&self, state: Option<State>) -> Color32 {
+    fn color_of(&self, state: Option<State>) -> Color32 {
         state.map_or(self.text, |s| theme::state_color(s, self.dark))
     }
 
     /// What is wanted is filled, and has an edge that survives without colour.
-    pub(super) fn fill(&self) -> Color32 {
+    fn fill(&self) -> Color32 {
         theme::wanted_fill(self.dark)
     }
 
-    pub(super) fn edge(&self) -> Color32 {
+    fn edge(&self) -> Color32 {
         self.text.gamma_multiply(0.5)
     }
 }

@@ -20,6 +20,7 @@ use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::Level;
 use crate::report::Block;
 use crate::say;
+use crate::shop::lists::ShopError;
 use crate::shop::parts::{BadRow, Column, Columns, Meaning};
 
 const BAD_ROW: f32 = 40.0;
@@ -52,7 +53,7 @@ struct Shown {
 }
 
 /// What the file holds with the columns being chosen, as last counted.
-fn tried<'a>(cx: &Cx<'a>) -> Option<&'a Result<Counts, String>> {
+fn tried<'a>(cx: &Cx<'a>) -> Option<&'a Result<Counts, ShopError>> {
     cx.choosing.tried(cx.view.mapping.as_ref()?)
 }
 
@@ -163,8 +164,17 @@ fn counts(ui: &mut Ui, cx: &Cx<'_>, shown: &Shown) {
             bad_rows(ui, &found.bad);
         }
         Some(Err(why)) => {
+            let why = in_short(why);
             drop(finding_line(ui, Level::Error, &say!("Nothing can be read with these columns: {why}.", why), cx.dark))
         }
+    }
+}
+
+/// What is wrong with a list, without its path.
+fn in_short(error: &ShopError) -> String {
+    match error {
+        ShopError::List { source, .. } => source.to_string(),
+        other => other.to_string(),
     }
 }
 

@@ -143,7 +143,8 @@ fn parts_list(ui: &mut Ui, cx: &mut Cx<'_>) {
         Listed::Failed(_) if cx.view.mapping.is_some() => {
             ui.label(tr("Set the meaning of each column below, then choose \"Use these columns\"."));
         }
-        Listed::Failed(why) => drop(finding_line(ui, Level::Error, why, cx.dark)),
+        Listed::Failed(why) => drop(finding_line(ui, Level::Error, &why.to_string(), cx.dark)),
+        Listed::Unread => drop(finding_line(ui, Level::Error, tr("The list was not read"), cx.dark)),
         Listed::None | Listed::Waiting => {}
     }
     if let Some(trouble) = cx.choosing.trouble() {
