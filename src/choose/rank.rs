@@ -3,8 +3,7 @@
 use std::cmp::Ordering;
 use std::fmt;
 
-use super::found::Found;
-use super::found::LANES;
+use super::found::{Found, LANES};
 use super::judge::{Bench, Candidate, Judged, Limit};
 use super::lanes::{Lanes, Springs};
 use crate::base::language::tr;

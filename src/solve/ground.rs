@@ -252,7 +252,8 @@ fn ground(known: &mut Known<'_>, compared: &crate::solve::answer::Compared) -> O
     let load = corner_load(known, known.sprung_after?);
     let before = if known.stood_at_reference() { Some((Length::from_si(0.0), None)) } else { known.stood_before() };
     let frequency = sizing::wanted_frequency(known, before)?;
-    let wanted = sizing::wanted_travel(known, before)?;
+    let (from, raise) = sizing::raised_from(known, before)?;
+    let wanted = from - raise;
     Some(Ground {
         curve: known.final_template(wanted),
         helper: if known.axle.spring.kind == SpringKind::WithHelper { Some(known.helper()?) } else { None },

@@ -117,7 +117,7 @@ fn answer_of(reading: &Reading<'_>, decisions: &Decisions, results: Results) -> 
         axles,
         checked,
         remedies,
-        leads: PerAxle { front: None, rear: None },
+        leads: PerAxle::default(),
         rear_over_front,
         flat_ride,
         whole,

@@ -151,8 +151,7 @@ fn ride_of(
         let mut tracks = run.tracks.into_iter();
         return Ok(Some(Ride { runs: PerAxle { front: tracks.next(), rear: tracks.next() }, said, open_share }));
     }
-    let mut found =
-        Ride { runs: PerAxle::each(|_| None), said: PerAxle::each(|_| None), open_share: Some(Ratio::from_si(0.0)) };
+    let mut found = Ride { runs: PerAxle::default(), said: PerAxle::default(), open_share: Some(Ratio::from_si(0.0)) };
     for side in Side::BOTH {
         let Some(wheel) = &wheels[side] else { continue };
         let run = Quarter::new(wheel, drive).run(&mut *watch)?;
@@ -182,7 +181,7 @@ pub(super) fn wheel(reading: &Reading<'_>, answer: &AxleAnswer, state: State) ->
 fn damper(reading: &Reading<'_>, answer: &AxleAnswer, state: State) -> Option<Damper> {
     let new = answer.parts.damper.as_ref()?;
     if answer.has_new_dampers(state) {
-        let straight = || Curve::straight(new.split);
+        let straight = || Curve::straight(new.split.aim);
         return Damper::of(&new.two_slope.map_or_else(straight, |two| two.aim.curve()));
     }
     let old = answer.old_damper.as_ref()?;

@@ -108,7 +108,7 @@ fn again(
             let under = Under { axles: of_axles, compared, carried };
             let standings = PerAxle::each(|side| in_cases(reading, under, was, reach, side));
             let together = Together { on, whole: &whole, fitted: decisions.fitted };
-            let cases = load_cases::evaluate(reading, carried, standings.as_ref().map(Vec::as_slice), together);
+            let cases = load_cases::evaluate(reading, carried, standings, together);
             let remedies = PerAxle::each(|side| {
                 // An axle that nothing reaches stands as it did.
                 let still = !reach.axles[side] && !reach.weights && !reach.carried;

@@ -721,11 +721,11 @@ fn what_each_remedy_does_and_costs() {
     assert_relative_eq!(above(2, 0), too_long / 0.6, epsilon = 1e-9);
     assert_relative_eq!(above(3, 1), too_long / 0.6 + sinks(30.0, new_w), epsilon = 1e-9);
     let f = |k_w: f64, kg: f64| (k_w / kg).sqrt() / std::f64::consts::TAU;
-    assert_relative_eq!(at(1, 0).frequency.si(), f(old_w, 400.0), epsilon = 1e-9);
-    assert_relative_eq!(at(2, 1).frequency.si(), f(new_w, 430.0), epsilon = 1e-9);
-    assert_relative_eq!(at(0, 0).stop_room.unwrap().si(), 0.060 + sinks(40.0, old_w), epsilon = 1e-9);
+    assert_relative_eq!(at(1, 0).on.frequency().si(), f(old_w, 400.0), epsilon = 1e-9);
+    assert_relative_eq!(at(2, 1).on.frequency().si(), f(new_w, 430.0), epsilon = 1e-9);
+    assert_relative_eq!(at(0, 0).on.stop_room().unwrap().si(), 0.060 + sinks(40.0, old_w), epsilon = 1e-9);
     // The damping ratio falls with 1/√(k m) on the old dampers and is as wanted on new ones.
-    let zeta = |r: usize, c: usize| at(r, c).damping_ratio.expect("dampers").si();
+    let zeta = |r: usize, c: usize| at(r, c).on.damping_ratio(at(r, c).damper_at_wheel.expect("dampers")).si();
     assert_relative_eq!(zeta(2, 0) / zeta(0, 0), (old_w / new_w).sqrt(), epsilon = 1e-9);
     assert_relative_eq!(zeta(3, 0), 0.30, epsilon = 1e-9);
     let prices: Vec<Option<f64>> = remedies.iter().map(|r| r.price).collect();

@@ -154,12 +154,12 @@ fn a_load_case_under_an_unsure_cargo() {
         };
         let f = hz(OLD_N_PER_M[i], sprung);
         close("sprung", of(|s| s.on.sprung.si()), u_kg, 1e-9);
-        close("frequency", of(|s| s.frequency.si()), f / 2.0 * u_kg / sprung, FIRST_ORDER);
+        close("frequency", of(|s| s.on.frequency().si()), f / 2.0 * u_kg / sprung, FIRST_ORDER);
         close("height", of(|s| s.rise.si()), u_kg * G / OLD_N_PER_M[i], 1e-6);
-        close("room", of(|s| s.stop_room.expect("a gap").si()), u_kg * G / OLD_N_PER_M[i], 1e-6);
+        close("room", of(|s| s.on.stop_room().expect("a gap").si()), u_kg * G / OLD_N_PER_M[i], 1e-6);
         let scales = answer.u_of(|v| v.cases[1].on_scales[Side::BOTH[i]].map(Quantity::si));
         close("scales", scales.expect("weighed"), 2.0 * u_kg, 1e-9);
-        let weighed = answer.u_of(|v| v.cases[0].standing[Side::BOTH[i]].old.as_ref().map(|s| s.frequency.si()));
+        let weighed = answer.u_of(|v| v.cases[0].standing[Side::BOTH[i]].old.as_ref().map(|s| s.on.frequency().si()));
         assert_eq!(weighed, Some(0.0), "as weighed nothing is carried");
     }
     // Lamps: D tan(nose up), nose up by (h_F − h_R)/L; springs and tyres, 200 N/mm, of both ends at once.
@@ -220,7 +220,7 @@ fn a_result_that_is_lost_has_no_spread() {
     let answer = solve(&only(vehicle(""), "front.unsprung 400 kg"));
     assert!(answer.rear_over_front.old.is_some() && answer.cases[1].standing.front.old.is_some());
     assert_eq!(answer.u_of(|v| v.rear_over_front.old.map(Quantity::si)), None);
-    assert_eq!(answer.u_of(|v| v.cases[1].standing.front.old.as_ref().map(|s| s.frequency.si())), None);
+    assert_eq!(answer.u_of(|v| v.cases[1].standing.front.old.as_ref().map(|s| s.on.frequency().si())), None);
     assert!(answer.shares(|v| v.rear_over_front.old.map(Quantity::si)).is_empty());
     let sheet = text::write(&sheet::build(&vehicle(""), &answer), text::Markup::Plain);
     let line = sheet.lines().find(|l| l.starts_with("Rear ÷ front frequency")).expect("it is known");

@@ -219,7 +219,7 @@ fn a_case_that_rests_on_the_stop_is_said() {
     job.rear.rating = "1400 kg".into();
     let answer = solve(&job);
     let stands = answer.cases[1].standing.rear.new.as_ref().expect("it stands");
-    assert!(stands.on_stop && stands.stop_room.is_some_and(|r| r.si() < -0.02));
+    assert!(stands.on.on_stop && stands.on.stop_room().is_some_and(|r| r.si() < -0.02));
     let said = found(&answer, "case-on-stop");
     assert_eq!((said.len(), said[0].1.as_str()), (1, "cases[0].loads[0].mass"));
     assert!(said[0].2.contains("23 mm") && said[0].2.contains("rear axle"), "{said:?}");
@@ -373,7 +373,7 @@ fn heights_and_roads_are_told_for_the_load_they_name() {
     // The road's table holds the remedies against before in one load; so does the customer's page.
     let spacer = answer.remedies.front.iter().find(|r| r.kind == RemedyKind::Spacer).expect("offered");
     let in_case = spacer.cases[sized].expect("it stands");
-    let bounces = format!("{:.2}", in_case.frequency.si());
+    let bounces = format!("{:.2}", in_case.on.frequency().si());
     assert!(sheet_of(Kind::Customer, &job).contains(&format!("bounce {bounces} times")));
     let blocks =
         springwright::report::sections::road_tables::closed(&answer, &Results::of(&answer), Side::Front, &job.units);

@@ -352,13 +352,13 @@ proptest! {
         prop_assume!(answer.released(Side::Front).is_ok());
         let spacer = answer.released(Side::Front).expect("released").spacer.expect("the old rate is known");
         prop_assert!((spacer.thickness.si() - added_n / (k * 1e3 * r)).abs() <= 1e-9, "{:?}", spacer.thickness);
-        same!("frequency on the spacer", spacer.frequency.si(), old.frequency.si(), 1e-9);
+        same!("frequency on the spacer", spacer.on.frequency().si(), old.frequency.si(), 1e-9);
         same!("reserve before", before.reserve.expect("gap").si(), 0.075 * wheel_rate / before_n, 1e-6);
         let room_m = 0.075 - drop_m;
         let after_n = before_n + added_n;
         let reserve = old.reserve.expect("gap").si();
         prop_assert!((reserve - room_m * wheel_rate / after_n).abs() <= 1e-6, "{reserve}");
-        let on_spacer = spacer.reserve.expect("gap").si();
+        let on_spacer = spacer.on.reserve().expect("gap").si();
         same!("reserve on the spacer", on_spacer, 0.075 * wheel_rate / after_n, 1e-6);
         same!("closure", before.spring_force.si(), before_n / r, 1e-6);
     }

@@ -171,7 +171,7 @@ fn springs_are_sized_on_the_case_that_says_so() {
     let by_hand = hz(sizing.pick.si() * 0.36, 886.0 / 2.0 - 40.0);
     assert!((1.2..=1.4).contains(&by_hand) && sizing.pick_inside, "{by_hand} Hz");
     let in_case = answer.cases[2].standing.front.new.as_ref().expect("stands");
-    for found in [standing(front, State::NewSprings).frequency, in_case.frequency] {
+    for found in [standing(front, State::NewSprings).frequency, in_case.on.frequency()] {
         assert!(near(found.si(), by_hand, 1e-9), "{found:?}, by hand {by_hand}");
     }
     assert!([0, 1].iter().all(|i| !answer.cases[*i].sized) && answer.cases[2].sized);
@@ -193,7 +193,7 @@ fn a_load_on_the_hitch_is_a_force_and_no_mass() {
         assert!(near(found.on_scales[Side::BOTH[i]].expect("known").si(), on_scales, 1e-12), "{:?}", found.on_scales);
         let old = found.standing[Side::BOTH[i]].old.as_ref().expect("stands");
         assert!(near(old.on.sprung.si(), mass, 1e-12), "{:?}", old.on.sprung);
-        assert!(near(old.frequency.si(), hz(OLD_N_PER_M[i], mass), 1e-9), "{:?}", old.frequency);
+        assert!(near(old.on.frequency().si(), hz(OLD_N_PER_M[i], mass), 1e-9), "{:?}", old.on.frequency());
         // By hand: half of what the axle gained, × g / k_w, down; at the ground the tyre's 200 N/mm gives, too.
         let sinks = presses * G / OLD_N_PER_M[i];
         let (rise, at_ground) = (old.rise.si(), old.rise_at_ground.expect("a tyre").si());

@@ -192,12 +192,22 @@ fn the_old_damper_is_one_damper() {
         let mut all: Vec<f64> = State::ALL
             .map(|s| {
                 let s = standing(s);
-                at_damper(s.old_damper_ratio.expect("a damper"), s.sprung, s.frequency.si(), s.travel)
+                at_damper(
+                    s.at_rest().damping_ratio(s.old_damper_at_wheel.expect("a damper")),
+                    s.sprung,
+                    s.frequency.si(),
+                    s.travel,
+                )
             })
             .to_vec();
         let of_case = |s: State| {
             let s = answer.cases[1].standing.front.of(s).expect("the case stands");
-            at_damper(s.old_damper_ratio.expect("a damper"), s.on.sprung, s.frequency.si(), s.on.travel)
+            at_damper(
+                s.on.damping_ratio(s.old_damper_at_wheel.expect("a damper")),
+                s.on.sprung,
+                s.on.frequency().si(),
+                s.on.travel,
+            )
         };
         all.extend([State::OldSprings, State::NewSprings].map(of_case));
         for state in State::ALL {
@@ -228,11 +238,11 @@ fn the_new_damper_is_one_damper_in_every_load_case() {
     let wanted = answer.released(Side::Front).expect("released").damper.as_ref().expect("dampers").at_damper.aim.si();
     let case = answer.cases[1].standing.front.of(State::NewSprings).expect("the case stands");
     let r_d = axle.standing.new.as_ref().expect("it stands").curve.damper_length.ratio(case.on.travel).si();
-    let c = case.new_damper_ratio.expect("new dampers").si()
+    let c = case.on.damping_ratio(case.new_damper_at_wheel.expect("new dampers")).si()
         * 2.0
         * case.on.sprung.si()
         * std::f64::consts::TAU
-        * case.frequency.si();
+        * case.on.frequency().si();
     assert_relative_eq!(c / (r_d * r_d), wanted, max_relative = 1e-9);
 }
 

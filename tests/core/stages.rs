@@ -121,7 +121,7 @@ fn what_is_drawn_is_the_answer() {
                 let (height, room) = if is_raised {
                     let remedy = answer.remedies[side].iter().find(|r| r.kind == RemedyKind::Spacer);
                     let stands = remedy.expect("offered").cases[answer.compared_case()].expect("known");
-                    (stands.above_before, stands.stop_room)
+                    (stands.above_before, stands.on.stop_room())
                 } else {
                     let at = axle.standing.of(stage.state).as_ref();
                     (at.and_then(|s| s.height_change), at.and_then(|s| s.stop_room))

@@ -220,7 +220,7 @@ fn choose_in_marks() -> BTreeSet<String> {
     for side in Side::BOTH {
         let (axle, dampers) = (answer.axle(side), &opened.list.dampers);
         let ranked = damper_choice::rank(&job, &answer, side, dampers);
-        results::dampers_of_list(side, ranked.as_ref().map_err(|e| *e), axle.damping.as_ref(), dampers, "");
+        results::dampers_of_list(axle, ranked.as_ref().map_err(|e| *e), dampers, "");
     }
     let report = springwright::report::sections::choose::build(&job, &opened.name, &opened.list, &found);
     let typed = format!("{}{:?}", file::text(&job).expect("a text"), opened.list);

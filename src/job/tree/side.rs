@@ -101,11 +101,6 @@ impl<T> PerAxle<T> {
     pub fn iter(&self) -> std::array::IntoIter<&T, 2> {
         self.as_ref().into_iter()
     }
-
-    /// Each with its axle.
-    pub fn with_sides(self) -> [(Side, T); 2] {
-        [(Side::Front, self.front), (Side::Rear, self.rear)]
-    }
 }
 
 impl<T> IntoIterator for PerAxle<T> {

@@ -19,7 +19,7 @@ pub fn force_speed(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Pi
         Some(two) => [two.low.curve(), two.high.curve()],
         None => [targets.at_damper.low, targets.at_damper.high].map(|mean| {
             let share = Ratio::from_si(mean.si() / targets.at_damper.aim.si());
-            Curve::straight(targets.split.scaled(share))
+            Curve::straight(targets.split.aim.scaled(share))
         }),
     };
     let ends = [old, offered.map(OfferedDamper::curve)].into_iter().flatten().map(|c| c.last_speed().si());

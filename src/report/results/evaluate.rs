@@ -7,8 +7,9 @@ use crate::base::units::G_M_PER_S2;
 /// The value of a formula as it is printed, with these numbers put in for its symbols, in coherent SI.
 ///
 /// `f = √(k_w / m_s) / 2π` gives what follows the first " = ". What follows a ", " is an aside, what precedes a ": "
-/// says what is worked out, and brackets with a comma inside explain the symbol before them. A product without a sign
-/// binds closer than "/". `None` when it is no formula, or a symbol has no number.
+/// says what is worked out, and brackets with a comma inside explain the symbol before them. Of ways parted by ", or "
+/// the first counts that has all its numbers. A product without a sign binds closer than "/". `None` when it is no
+/// formula, or a symbol has no number.
 ///
 /// ```
 /// use springwright::report::results::evaluate;
@@ -19,11 +20,13 @@ use crate::base::units::G_M_PER_S2;
 pub fn evaluate(formula: &str, with: &[(&str, f64)]) -> Option<f64> {
     let formula = without_remarks(formula);
     let told = formula.rsplit_once(": ").map_or(formula.as_str(), |(_, told)| told);
-    let told = told.split_once(", ").map_or(told, |(first, _)| first);
-    let told = told.split_once(" = ").map_or(told, |(_, right)| right);
-    let mut reader = Reader { rest: told, with };
-    let value = reader.sum()?;
-    reader.rest.trim_start().is_empty().then_some(value)
+    told.split(", or ").find_map(|way| {
+        let way = way.split_once(", ").map_or(way, |(first, _)| first);
+        let way = way.split_once(" = ").map_or(way, |(_, right)| right);
+        let mut reader = Reader { rest: way, with };
+        let value = reader.sum()?;
+        reader.rest.trim_start().is_empty().then_some(value)
+    })
 }
 
 /// Without the brackets that have a comma inside, and what precedes them by a blank.

@@ -1,8 +1,8 @@
-//! One row of a table of results: what is put down of a result once.
+//! One row of a table of results: what is put down of a result once, and the numbers that many formulas have in common.
 
 use super::{By, Say, Substitution};
 use crate::base::units::{DampingRate, Dim, Quantity};
-use crate::solve::answer::{ByAir, StandsOn};
+use crate::solve::answer::{AtRest, ByAir};
 use crate::trade::spring::ATMOSPHERE_PA;
 
 /// One row of a table of results of `T`.
@@ -98,33 +98,32 @@ impl<T: ?Sized> Row<T> {
 }
 
 /// What a ride frequency is put together from.
-pub(super) fn swings(on: &StandsOn) -> Option<Vec<Substitution>> {
+pub(super) fn swings(on: &AtRest) -> Option<Vec<Substitution>> {
     Some(vec![("k_w", on.wheel_rate.si(), Dim::SpringRate), ("m_s", on.sprung.si(), Dim::Mass)])
 }
 
 /// What a damping ratio is put together from.
-pub(super) fn damped(on: &StandsOn, at_wheel: Option<DampingRate>) -> Option<Vec<Substitution>> {
+pub(super) fn damped(on: &AtRest, at_wheel: Option<DampingRate>) -> Option<Vec<Substitution>> {
     let mut with = swings(on)?;
     with.push(("c_w", si(at_wheel)?, Dim::DampingRate));
     Some(with)
 }
 
 /// What the room to the bump stop is put together from.
-pub(super) fn to_stop(on: &StandsOn) -> Option<Vec<Substitution>> {
+pub(super) fn to_stop(on: &AtRest) -> Option<Vec<Substitution>> {
     Some(vec![("gap", si(on.stop_gap)?, Dim::Length), ("z", on.travel.si(), Dim::Length)])
 }
 
 /// What a reserve is put together from.
-pub(super) fn to_contact(on: &StandsOn) -> Option<Vec<Substitution>> {
+pub(super) fn to_contact(on: &AtRest) -> Option<Vec<Substitution>> {
     Some(vec![("F_w(z_c)", si(on.at_contact)?, Dim::Force), ("W", on.load.si(), Dim::Force)])
 }
 
 /// What the pressure of a bag that lifts is put together from.
 pub(super) fn lifted(air: &ByAir) -> Option<Vec<Substitution>> {
-    let carries = air.on.load - air.lifts;
     Some(vec![
         ("W", air.on.load.si(), Dim::Force),
-        ("F_w", carries.si(), Dim::Force),
+        ("F_w", air.springs_carry.si(), Dim::Force),
         ("r_b", air.ratio.si(), Dim::Ratio),
         ("A", air.bag.area_m2, Dim::Area),
     ])

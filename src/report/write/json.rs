@@ -1,4 +1,4 @@
-//! Writes every result as JSON: name, value in SI, unit, convention.
+//! An answer as JSON: its findings, cases, plans and what leads, with every result.
 
 use serde_json::{Map, Value, json};
 

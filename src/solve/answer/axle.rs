@@ -1,10 +1,12 @@
 //! The answer for one axle: its equilibrium in each state, its springs, its room.
 
 use super::{
-    Band, BeforeAfter, BenchFacts, BounceMeasured, CoilFacts, Damping, FittedSprings, LinkageFacts, OldDamper,
+    AtRest, Band, BeforeAfter, BenchFacts, BounceMeasured, CoilFacts, Damping, FittedSprings, LinkageFacts, OldDamper,
     OldSpring, Parts, PerState, RouteKind, State,
 };
-use crate::base::units::{DampingRate, Energy, Force, Frequency, Length, Mass, Ratio, RatioSlope, SpringRate, weight};
+use crate::base::units::{
+    DampingRate, Energy, Force, Frequency, Length, Mass, Quantity, Ratio, RatioSlope, SpringRate, weight,
+};
 use crate::job::{Plan, Side, SpringKind};
 use crate::trade::wheel::ForceTravel;
 
@@ -13,6 +15,8 @@ use crate::trade::wheel::ForceTravel;
 pub struct Standing {
     /// Sprung mass on the corner.
     pub sprung: Mass,
+    /// What presses on it, its share of a load on the hitch included.
+    pub load: Force,
     /// What the axle weighs, as compared, and the unsprung mass of the corner.
     pub of_axle: Option<(Mass, Mass)>,
     /// Wheel travel from the reference height.
@@ -61,6 +65,15 @@ pub struct Standing {
     pub curve: ForceTravel,
 }
 
+impl Standing {
+    /// Where the corner is, and what its figures are worked out from.
+    pub fn at_rest(&self) -> AtRest {
+        let Standing { sprung, load, travel, wheel_rate, on_stop, ref curve, .. } = *self;
+        let stop_gap = curve.stop.as_ref().map(|stop| Length::from_si(stop.gap_m));
+        AtRest { wheel_rate, sprung, load, at_contact: curve.force_at_contact(), travel, stop_gap, on_stop }
+    }
+}
+
 /// The same-factor rule: sprung mass × q asks for rate × q and damper × q on the same free length.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SameFactor {
@@ -103,7 +116,9 @@ pub struct Sizing {
     pub open_helper: Option<SpringRate>,
     /// Wheel travel at the wanted height.
     pub wanted_travel: Length,
-    /// How far above the height before it is.
+    /// What it is raised from: wheel travel before the change, or at the present height where that is not known.
+    pub from: Length,
+    /// How far it is raised.
     pub raise: Length,
     /// What presses on the corner.
     pub load: Force,
@@ -289,7 +304,8 @@ impl AxleAnswer {
         }
     }
 
-    /// Motion ratio of the spring in roll, beam axle: r t_s / t.
+    /// Motion ratio of the spring in roll, beam axle, where it moves less by its base over the track: r t_s / t. Source
+    /// `DERIVED`; `MIL` ch. 16.
     pub fn roll_ratio(&self) -> Option<Ratio> {
         let (base, track) = self.spring_base?;
         Some(self.motion_ratio? * (base / track))

@@ -22,13 +22,13 @@ pub use crate::trade::roll::wanted::NoBar;
 pub use crate::trade::weights::{Corners, cross_weight};
 pub use axle::{AxleAnswer, BesideSpring, Room, SameFactor, Sizing, Standing, Travel};
 pub use facts::{
-    Again, AlignmentMoved, BarChoice, BarFacts, BarFor, BarFound, BenchFacts, BenchMarks, BenchMeasured, BenchReading,
-    BodyMode, BounceMeasured, ByAir, ByRoutes, CaseAnswer, CaseStanding, Centre, CoilFacts, Compared, CornerLedger,
-    CornersStand, Cross, Crossover, Cut, Damping, Dive, DriveMeasured, DrivesMeasured, FittedSprings, ForceAtSpeed,
-    Hump, LeafFacts, Ledger, Levelling, LinkageFacts, LookedAt, Mode, OfferedDamper, OldDamper, OldDamperBy, OldSpring,
-    OnBench, OnRoad, OnSprings, OverRoad, Passage, Pitch, Rated, RatedPart, RatioWays, Reweigh, RoadClass, Roll, Route,
-    RouteKind, Routes, Said, SidesStand, StandsOn, StockBars, StockRates, Swing, Told, Trade, TradePoint, WantedBar,
-    WantedBars, WeightedBy, Whole, degrees_per_g,
+    Again, AlignmentMoved, AtRest, BarChoice, BarFacts, BarFor, BarFound, BenchFacts, BenchMarks, BenchMeasured,
+    BenchReading, BodyMode, BounceMeasured, ByAir, ByRoutes, CaseAnswer, CaseStanding, Centre, CoilFacts, Compared,
+    CornerLedger, CornersStand, Cross, Crossover, Cut, Damping, Dive, DriveMeasured, DrivesMeasured, FittedSprings,
+    ForceAtSpeed, Hump, LeafFacts, Ledger, Levelling, LinkageFacts, LookedAt, Mode, OfferedDamper, OldDamper,
+    OldDamperBy, OldSpring, OnBench, OnRoad, OnSprings, OverRoad, Passage, Pitch, Rated, RatedPart, RatioWays, Reweigh,
+    RoadClass, Roll, Route, RouteKind, Routes, Said, SidesStand, StockBars, StockRates, Swing, Told, Trade, TradePoint,
+    WantedBar, WantedBars, WeightedBy, Whole, degrees_per_g,
 };
 pub(super) use moved::step;
 pub use moved::{Checked, Moved, Nudged, OfVehicle, Vehicle, shares};

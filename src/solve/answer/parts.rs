@@ -1,10 +1,8 @@
 //! What is bought for an axle: nothing outside the solver reaches it but by [`super::Answer::released`].
 
-use super::{Band, BarChoice, ByAir, ForceAtSpeed, OfferedDamper, StandsOn, StockRates};
+use super::{AtRest, Band, BarChoice, ByAir, ForceAtSpeed, OfferedDamper, StockRates};
 use crate::base::language::Word;
-use crate::base::units::{
-    Angle, DampingRate, Force, Frequency, Length, Quantity, Ratio, SpringRate, Stress, TwistRate, Velocity,
-};
+use crate::base::units::{Angle, DampingRate, Force, Length, Quantity, Ratio, SpringRate, Stress, TwistRate, Velocity};
 use crate::trade::corners::Sides;
 use crate::trade::damper::{BumpRebound, TwoSlope};
 use crate::trade::spring::{Beside, LeafPack, Wound};
@@ -108,6 +106,8 @@ pub struct SpringToBuy {
     pub force: Force,
     /// The stock rate nearest the aim.
     pub pick: SpringRate,
+    /// It was taken from a list, and is no stock rate then.
+    pub is_taken: bool,
     /// Whether the pick lies inside the band.
     pub pick_inside: bool,
     /// Its own length at the wanted height.
@@ -132,8 +132,12 @@ pub struct AddedLeaf {
     pub beside: Beside,
     /// What both carry together at the wanted height.
     pub load: Force,
+    /// The rate of both.
+    pub both: SpringRate,
     /// Rate of the old leaf, which stays.
     pub old_rate: SpringRate,
+    /// How far that gives way.
+    pub old_gives_way: Length,
     /// Its leaves, where width and span of the old ones are known; none is thicker than an old one.
     pub pack: Option<LeafPack>,
     /// What it carries at full bump.
@@ -169,8 +173,8 @@ pub struct DamperTargets {
     pub at_damper: Band<DampingRate>,
     /// Rebound rate over bump rate.
     pub rebound_over_bump: Ratio,
-    /// Bump and rebound rates at the damper, for the aim.
-    pub split: BumpRebound,
+    /// Bump and rebound rates at the damper.
+    pub split: Band<BumpRebound>,
     /// Forces at the customary speeds, on straight lines.
     pub forces: [ForceAtSpeed; 5],
     /// Peak speed at the damper at which a curve counts as one rate.
@@ -198,18 +202,12 @@ pub struct Spacer {
     pub rate: Option<SpringRate>,
     /// For a bar: the arm and its angle below level there, and the twist rate.
     pub on_bar: Option<((Length, Angle), TwistRate)>,
-    /// Where the corner then is.
-    pub on: StandsOn,
+    /// Where the corner then is; a spacer does not restore the frequency.
+    pub on: AtRest,
     /// Wheel travel before the change.
     pub travel_before: Length,
     /// Change of height from before, hub to arch, + up.
     pub height_change: Length,
-    /// Wheel travel left to the bump stop.
-    pub stop_room: Option<Length>,
-    /// Reserve with it.
-    pub reserve: Option<Ratio>,
-    /// Frequency with it: a spacer does not restore it.
-    pub frequency: Frequency,
     /// Room to coil bind at metal with it; negative when the coils touch each other before.
     pub to_bind: Option<Length>,
 }

@@ -1,8 +1,8 @@
 //! What the money buys for one axle.
 
-use super::{Kept, OnRoad, Raised, StandsOn};
+use super::{AtRest, Kept, OnRoad, Raised};
 use crate::base::language::Word;
-use crate::base::units::{DampingRate, Frequency, Length, Ratio};
+use crate::base::units::{DampingRate, Frequency, Length};
 use crate::job::SpringKind;
 
 /// What can be done about an axle.
@@ -62,20 +62,10 @@ pub struct Remedy {
 pub struct OptionStanding {
     /// Height change at the wheel from before the change, + up.
     pub above_before: Option<Length>,
-    /// On springs.
-    pub frequency: Frequency,
-    /// Wheel travel left to the bump stop.
-    pub stop_room: Option<Length>,
-    /// The bump stop is touched.
-    pub on_stop: bool,
-    /// The extra g before the stop is touched.
-    pub reserve: Option<Ratio>,
+    /// Where it is.
+    pub on: AtRest,
     /// Mean rate at the wheel of the dampers it then has.
     pub damper_at_wheel: Option<DampingRate>,
-    /// With them.
-    pub damping_ratio: Option<Ratio>,
-    /// What its figures are worked out from.
-    pub on: StandsOn,
     /// On the rough road considered.
     pub road: Option<OnRoad>,
 }

@@ -148,7 +148,7 @@ impl Together<'_> {
 pub(in crate::solve) fn evaluate(
     reading: &Reading<'_>,
     carried: &[Carried],
-    standings: PerAxle<&[OnSprings]>,
+    standings: PerAxle<Vec<OnSprings>>,
     together: Together<'_>,
 ) -> Vec<CaseAnswer> {
     let one = |c: &Carried| CaseAnswer {
@@ -252,7 +252,7 @@ pub(in crate::solve) fn axle_stands(reading: &Reading<'_>, under: Under<'_>, sid
 }
 
 /// Puts where both axles stand into the cases, and what follows from both.
-fn stand(reading: &Reading<'_>, standings: PerAxle<&[OnSprings]>, cases: &mut [CaseAnswer]) {
+fn stand(reading: &Reading<'_>, standings: PerAxle<Vec<OnSprings>>, cases: &mut [CaseAnswer]) {
     let wheelbase: Option<Length> = reading.typed(&reading.job.vehicle.wheelbase);
     let lamps = &reading.job.vehicle.lamp_distance;
     let distance: Option<Length> = if reading.job.cases.is_empty() { None } else { reading.known(lamps) };
@@ -264,10 +264,10 @@ fn stand(reading: &Reading<'_>, standings: PerAxle<&[OnSprings]>, cases: &mut [C
             Some(angle)
         };
         case.rear_over_front =
-            PerState::each(|s| both(s).map(|(f, r)| ride::rear_over_front(f.frequency, r.frequency)));
+            PerState::each(|s| both(s).map(|(f, r)| ride::rear_over_front(f.on.frequency(), r.on.frequency())));
         case.nose_up = PerState::each(per);
         case.beam = PerState::each(|s| Some(pitch::beam_shift(distance?, per(s)?)));
-        case.standing = PerAxle { front: front.clone(), rear: rear.clone() };
+        case.standing = PerAxle { front, rear };
     }
 }
 
@@ -297,15 +297,11 @@ impl<'a> Corner<'a> {
         let Corner { axle, curve, from, .. } = *self;
         let sprung = crate::trade::weights::sprung_per_corner(whole, self.unsprung)?;
         let load = weight(sprung) + tongue / 2.0;
-        let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
-        let rise = from - found.travel;
+        let on = standing::at_rest(curve, sprung, load, axle.travel.stop)?;
+        let rise = from - on.travel;
         let squash = self.tyre_rate.map(|t| (weight(whole - as_weighed) + tongue) / 2.0 / t);
-        let on = standing::stands_on(curve, &found, sprung, load, axle.travel.stop);
-        let damping = |at_wheel| damper::damping_ratio(at_wheel, found.wheel_rate, sprung);
-        let damper_ratio = curve.damper_length.ratio(found.travel);
+        let damper_ratio = curve.damper_length.ratio(on.travel);
         let new_damper = axle.parts.damper.as_ref().filter(|_| self.state == State::NewSprings);
-        let old_damper_at_wheel = axle.old_damper.as_ref().map(|d| d.at_wheel(curve, found.travel));
-        let new_damper_at_wheel = new_damper.map(|d| damper::wheel_from_damper(d.at_damper.aim, damper_ratio));
         Some(CaseStanding {
             axle: whole,
             unsprung: self.unsprung,
@@ -313,29 +309,16 @@ impl<'a> Corner<'a> {
             rise,
             squash,
             rise_at_ground: squash.map(|s| rise - s),
-            frequency: ride::frequency(found.wheel_rate, sprung),
-            stop_room: axle.travel.stop.map(|gap| gap - found.travel),
-            reserve: curve.reserve(load),
-            old_damper_at_wheel,
-            old_damper_ratio: old_damper_at_wheel.map(damping),
-            new_damper_at_wheel,
-            new_damper_ratio: new_damper_at_wheel.map(damping),
-            on_stop: found.on_stop,
-            level: by_air(self.reading, axle.side, curve, from, load, sprung).map(Box::new),
+            old_damper_at_wheel: axle.old_damper.as_ref().map(|d| d.at_wheel(curve, on.travel)),
+            new_damper_at_wheel: new_damper.map(|d| damper::wheel_from_damper(d.at_damper.aim, damper_ratio)),
+            level: self.by_air(sprung, load).map(Box::new),
         })
     }
-}
 
-/// The bag pumped until the height as weighed is back under this load.
-fn by_air(
-    reading: &Reading<'_>,
-    side: Side,
-    curve: &ForceTravel,
-    height: Length,
-    load: Force,
-    sprung: Mass,
-) -> Option<ByAir> {
-    let data = reading.job.axle(side);
-    let (bag, ratio) = known::bag(reading, data).filter(|_| data.bag.fitted == BagFitted::No)?;
-    standing::levelled(curve, (bag, ratio), height, (sprung, load), reading.typed(&data.travel.stop_gap))
+    /// The bag pumped until the height as weighed is back under this load.
+    fn by_air(&self, sprung: Mass, load: Force) -> Option<ByAir> {
+        let data = self.reading.job.axle(self.axle.side);
+        let bag = known::bag(self.reading, data).filter(|_| data.bag.fitted == BagFitted::No)?;
+        standing::levelled(self.curve, bag, self.from, (sprung, load), self.axle.travel.stop)
+    }
 }

@@ -62,7 +62,7 @@ pub(in crate::solve) fn evaluate(reading: &Reading<'_>, decisions: &Decisions) -
     let on = RestsOn { axles: of_axles, before: &before, after: &after, compared: &compared };
     let swings = pitch_and_roll::evaluate(reading, on, decisions.fitted);
     let together = Together { on, whole: &swings, fitted: decisions.fitted };
-    let cases = load_cases::evaluate(reading, &carried, standings.as_ref().map(Vec::as_slice), together);
+    let cases = load_cases::evaluate(reading, &carried, standings, together);
     let whole = with_own_spread(reading, on, decisions.fitted, ledger.as_ref(), swings);
     let (rear_over_front, flat_ride) = front_and_rear(reading, of_axles);
     let remedies = PerAxle::each(|side| {

@@ -1,16 +1,14 @@
 //! What the money buys: nothing done, a spacer, springs, springs and dampers, side by side in every load case.
 
-use crate::base::units::{DampingRate, Force, Mass, Quantity, Ratio, weight};
+use crate::base::units::{DampingRate, Force, Quantity, Ratio, weight};
 use crate::job::{Plan, SpringKind};
-use crate::solve::answer::{AxleAnswer, CaseAnswer, CaseStanding, OptionStanding, Remedy, RemedyKind, StandsOn};
+use crate::solve::answer::{AtRest, AxleAnswer, CaseAnswer, CaseStanding, OptionStanding, Remedy, RemedyKind};
 use crate::solve::evaluate::axle::standing;
 use crate::solve::evaluate::decided::Raise;
 use crate::solve::evaluate::load_cases::Carried;
 use crate::solve::evaluate::on_road::{self, Damped};
 use crate::solve::evaluate::own_springs::OwnSprings;
 use crate::solve::read::Reading;
-use crate::trade::damper;
-use crate::trade::ride;
 use crate::trade::spring::Spring;
 use crate::trade::weights;
 use crate::trade::wheel::ForceTravel;
@@ -34,15 +32,14 @@ pub(in crate::solve) fn remedies(
         RemedyKind::Spacer => raised.is_some(),
         RemedyKind::Springs | RemedyKind::SpringsAndDampers => new,
     };
+    let damped = |s: &CaseStanding, at_wheel, is_new| with_dampers(reading, axle, s.on, at_wheel, is_new);
     let stands = |kind: RemedyKind, n: usize| {
         let case = &cases.get(n)?.standing[side];
         match kind {
-            RemedyKind::Nothing => case.old.as_ref().map(|s| as_in(reading, axle, s, s.old_damper_at_wheel, false)),
+            RemedyKind::Nothing => case.old.as_ref().map(|s| damped(s, s.old_damper_at_wheel, false)),
             RemedyKind::Spacer => on(reading, axle, raised.as_ref()?, &carried[n]),
-            RemedyKind::Springs => case.new.as_ref().map(|s| as_in(reading, axle, s, s.old_damper_at_wheel, false)),
-            RemedyKind::SpringsAndDampers => {
-                case.new.as_ref().map(|s| as_in(reading, axle, s, s.new_damper_at_wheel, true))
-            }
+            RemedyKind::Springs => case.new.as_ref().map(|s| damped(s, s.old_damper_at_wheel, false)),
+            RemedyKind::SpringsAndDampers => case.new.as_ref().map(|s| damped(s, s.new_damper_at_wheel, true)),
         }
     };
     let remedy = |kind: RemedyKind| Remedy {
@@ -64,52 +61,33 @@ fn raised(raise: &Raise, old: &ForceTravel, load: Force) -> Option<ForceTravel> 
     Some(ForceTravel { spring, ..old.clone() })
 }
 
-/// What a load case says of springs that it rests on already, with dampers of this rate at the wheel.
-fn as_in(
+/// A corner at rest with dampers of this rate at the wheel, on the road too.
+fn with_dampers(
     reading: &Reading<'_>,
     axle: &AxleAnswer,
-    case: &CaseStanding,
+    on: AtRest,
     damper: Option<DampingRate>,
     is_new: bool,
 ) -> OptionStanding {
-    let StandsOn { sprung, wheel_rate, travel, .. } = case.on;
-    let stop_room = case.stop_room;
+    let AtRest { sprung, wheel_rate, .. } = on;
+    let stop_room = on.stop_room();
     let damped =
         |at_wheel| Some(Damped { sprung, unsprung: axle.unsprung.after?, wheel_rate, at_wheel, is_new, stop_room });
     OptionStanding {
         road: damper.and_then(|at_wheel| on_road::on_road(reading, axle, damped(at_wheel)?)),
-        above_before: axle.standing.before.as_ref().map(|b| b.travel - travel),
-        frequency: case.frequency,
-        stop_room,
-        on_stop: case.on_stop,
-        reserve: case.reserve,
+        above_before: axle.standing.before.as_ref().map(|b| b.travel - on.travel),
         damper_at_wheel: damper,
-        damping_ratio: damper.map(|at_wheel| damper::damping_ratio(at_wheel, wheel_rate, sprung)),
-        on: case.on,
+        on,
     }
 }
 
 /// Equilibrium of one load case on a curve of its own, with the old dampers.
 fn on(reading: &Reading<'_>, axle: &AxleAnswer, curve: &ForceTravel, case: &Carried) -> Option<OptionStanding> {
-    let unsprung: Mass = reading.known(&reading.job.axle(axle.side).unsprung)?;
-    let sprung = weights::sprung_per_corner(case.axles[axle.side]?, unsprung)?;
+    let sprung = weights::sprung_per_corner(case.axles[axle.side]?, axle.unsprung.after?)?;
     let load = weight(sprung) + case.tongue[axle.side] / 2.0;
-    let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
-    let old_damper = axle.old_damper.as_ref().map(|d| d.at_wheel(curve, found.travel));
-    let stop_room = axle.travel.stop.map(|gap| gap - found.travel);
-    let wheel_rate = found.wheel_rate;
-    let damped = |at_wheel| Damped { sprung, unsprung, wheel_rate, at_wheel, is_new: false, stop_room };
-    Some(OptionStanding {
-        road: old_damper.and_then(|c| on_road::on_road(reading, axle, damped(c))),
-        above_before: axle.standing.before.as_ref().map(|b| b.travel - found.travel),
-        frequency: ride::frequency(found.wheel_rate, sprung),
-        stop_room,
-        on_stop: found.on_stop,
-        reserve: curve.reserve(load),
-        damper_at_wheel: old_damper,
-        damping_ratio: old_damper.map(|c| damper::damping_ratio(c, found.wheel_rate, sprung)),
-        on: standing::stands_on(curve, &found, sprung, load, axle.travel.stop),
-    })
+    let on = standing::at_rest(curve, sprung, load, axle.travel.stop)?;
+    let old_damper = axle.old_damper.as_ref().map(|d| d.at_wheel(curve, on.travel));
+    Some(with_dampers(reading, axle, on, old_damper, false))
 }
 
 /// What it costs, parts and work; `None` as soon as one of its prices is not known.

@@ -106,9 +106,10 @@ impl Say<'_> {
         for (n, case) in answer.cases.iter().enumerate() {
             let Some(index) = case.index.filter(|_| !case.sized) else { continue };
             for axle in &answer.axles {
-                let stands = case.standing[axle.side].new.as_ref().filter(|s| s.on_stop);
-                let Some(past) = stands.and_then(|s| s.stop_room) else { continue };
-                let u = self.u_vehicle(|v| Some(v.cases.get(n)?.standing[axle.side].new.as_ref()?.stop_room?.si()));
+                let stands = case.standing[axle.side].new.as_ref().filter(|s| s.on.on_stop);
+                let Some(past) = stands.and_then(|s| s.on.stop_room()) else { continue };
+                let u =
+                    self.u_vehicle(|v| Some(v.cases.get(n)?.standing[axle.side].new.as_ref()?.on.stop_room()?.si()));
                 if !below(past.si(), 0.0, u) {
                     continue;
                 }

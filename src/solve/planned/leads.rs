@@ -102,7 +102,7 @@ fn is_near(answer: &Answer, side: Side, kind: RemedyKind) -> bool {
         let apart = old.above_before.zip(new.height_change).map_or(0.0, |(old, new)| (old - new).si().abs());
         // A spacer brings the height back, but for the size it comes in.
         let sits_alike = kind == RemedyKind::Spacer || apart < against::SAME_HEIGHT_M;
-        sits_alike && ((old.frequency / new.frequency).si() - 1.0).abs() < against::SAME_FREQUENCY
+        sits_alike && ((old.on.frequency() / new.frequency).si() - 1.0).abs() < against::SAME_FREQUENCY
     })
 }
 

@@ -76,9 +76,14 @@ impl TorsionBar {
         Angle::from_si(self.angle_rad(length.si()))
     }
 
+    /// How far the bar is wound up at a length.
+    pub fn twist(&self, length: Length) -> Angle {
+        Angle::from_si(self.free_angle_rad - self.angle_rad(length.si()))
+    }
+
     /// Torque in the bar at a length, N·m: T = k_θ (θ0 − α). Source `DERIVED` (definition of the twist rate).
     pub fn torque_nm(&self, length_m: f64) -> f64 {
-        self.twist_rate_nm_per_rad * (self.free_angle_rad - self.angle_rad(length_m))
+        self.twist_rate_nm_per_rad * self.twist(Length::from_si(length_m)).si()
     }
 
     /// Force at the arm's end, upright, N. A bar is clamped at both ends: unwound past zero it pulls.
@@ -98,7 +103,7 @@ impl TorsionBar {
 
     /// Work stored at a length, J.
     pub fn energy_j(&self, length_m: f64) -> f64 {
-        let twist = self.free_angle_rad - self.angle_rad(length_m);
+        let twist = self.twist(Length::from_si(length_m)).si();
         let beyond_m = length_m - self.arm_m * self.angle_rad(length_m).sin();
         let end_n = self.torque_nm(length_m) / (self.arm_m * self.angle_rad(length_m).cos());
         0.5 * self.twist_rate_nm_per_rad * twist * twist - end_n * beyond_m

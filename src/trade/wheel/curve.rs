@@ -17,10 +17,10 @@ use crate::trade::spring::{AirBag, Spring};
 
 /// How far from the reference height an equilibrium is looked for, m of wheel travel.
 const SEARCH_M: f64 = 1.0;
-/// Newton's steps end when one is shorter, m.
-const SETTLED_M: f64 = 1e-12;
 /// Equilibrium travel is solved to this, m.
-const TOLERANCE_M: f64 = 1e-10;
+const SETTLED_M: f64 = 1e-12;
+/// A corner this far past its bump stop rests on it, m.
+const TOUCHED_M: f64 = 1e-10;
 
 /// How hard a bump stop is.
 #[derive(Debug, Clone, PartialEq)]
@@ -304,7 +304,7 @@ impl ForceTravel {
         let excess_n = |z: f64| self.force_n(z) - load.si();
         let by_bracket = || {
             let (low, high) = self.bracket(&excess_n)?;
-            roots::between(low, high, TOLERANCE_M, excess_n)
+            roots::between(low, high, SETTLED_M, excess_n)
         };
         let z = self.settled_near(0.0, load.si()).or_else(by_bracket).ok_or(NoEquilibrium)?;
         let spring_force_n = self.spring.force_n(self.spring_length.length_m(z));
@@ -312,7 +312,7 @@ impl ForceTravel {
             travel: Length::from_si(z),
             wheel_rate: SpringRate::from_si(self.rate_n_per_m(z)),
             spring_force: Force::from_si(spring_force_n),
-            on_stop: self.stop.as_ref().is_some_and(|s| z > s.gap_m + TOLERANCE_M),
+            on_stop: self.stop.as_ref().is_some_and(|s| z > s.gap_m + TOUCHED_M),
             loose: self.spring.can_be_loose() && spring_force_n <= 0.0,
         })
     }
@@ -353,8 +353,15 @@ impl ForceTravel {
     ///
     /// `None` when the gap is not known or no force is known there. Negative when there is contact already.
     pub fn reserve(&self, load: Force) -> Option<Ratio> {
-        let reserve = self.force_without_stop_n(self.first_contact_m()?) / load.si() - 1.0;
-        reserve.is_finite().then(|| Ratio::from_si(reserve))
+        let reserve = self.force_at_contact()? / load - Ratio::from_si(1.0);
+        Some(reserve).filter(|r| r.si().is_finite())
+    }
+
+    /// What carries where the bump stop is first touched or, if that comes first, the coils bind. `None` where that is
+    /// not known.
+    pub fn force_at_contact(&self) -> Option<Force> {
+        let force_n = self.force_without_stop_n(self.first_contact_m()?);
+        force_n.is_finite().then(|| Force::from_si(force_n))
     }
 
     /// What the bump stop adds to the wheel rate, N/m.
@@ -362,7 +369,8 @@ impl ForceTravel {
         self.stop.as_ref().map_or(0.0, |s| s.rate_n_per_m(travel_m))
     }
 
-    fn stop_force_n(&self, travel_m: f64) -> f64 {
+    /// What the bump stop carries at the wheel, N.
+    pub fn stop_force_n(&self, travel_m: f64) -> f64 {
         self.stop.as_ref().map_or(0.0, |s| s.force_n(travel_m))
     }
 

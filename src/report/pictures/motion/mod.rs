@@ -26,7 +26,8 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
         .filter_map(|(s, words)| Some(Mark { state: s, label: s.words().to_string(), at: both(s)?, words }))
         .collect();
     let at = |c: &crate::solve::answer::CaseAnswer| {
-        let of = |side: Side| c.standing[side].new.as_ref().or(c.standing[side].old.as_ref()).map(|s| s.frequency.si());
+        let of =
+            |side: Side| c.standing[side].new.as_ref().or(c.standing[side].old.as_ref()).map(|s| s.on.frequency().si());
         Some([of(Side::Front)?, of(Side::Rear)?])
     };
     let dots = together(answer.cases.iter().filter_map(|c| {

@@ -14,14 +14,7 @@ const EN: &str = "shear stress with the factor (C + 0.5)/(C − 0.75)";
 pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
     "rate", "rate from wire", SpringRate, ALONG;
         "k = G d⁴ / (8 D³ N_a)", "SHI", |c| Some(c.rate.si()),
-        with: |c| {
-            Some(vec![
-                ("G", c.wire.shear_modulus_pa, Stress),
-                ("d", c.wire.diameter_m, Length),
-                ("D", c.wire.mean_m, Length),
-                ("N_a", c.wire.active, Ratio),
-            ])
-        };
+        with: |c| Some(of_wire(&c.wire));
     "index", "spring index (mean ÷ wire diameter)", Ratio, "mean coil diameter ÷ wire diameter";
         "C = D / d", "SHI", |c| Some(c.wire.index().si()),
         with: |c| Some(vec![("D", c.wire.mean_m, Length), ("d", c.wire.diameter_m, Length)]);
@@ -34,15 +27,15 @@ pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
     "active", "active coils", Ratio, "coils that deflect";
         "all coils − dead coils", "SHI", |c| Some(c.wire.active),
         with: |c| {
-            let (all, dead) = (c.wire.total()?, c.wire.ends.dead_coils()?);
-            Some(vec![("all coils", all, Ratio), ("dead coils", dead, Ratio)])
+            let (all, dead) = (c.counted?, c.wire.ends.dead_coils()?);
+            Some(vec![("all coils", all.si(), Ratio), ("dead coils", dead, Ratio)])
         };
     "solid_length", "solid length from wire, coils and ends", Length, "all coils touching; calculated from wire, coils and ends only";
         "d (N_t + e), e = 0 for ground ends, 1 for others", "SHI", |c| si(c.solid_length), with: |c| solid(&c.wire);
     "least_gaps", "minimum sum of gaps between coils", Length,
         "at the shortest working length, under dynamic load; as for cold-wound springs, or as for hot-wound ones if the wire is thick (above 16 mm)";
-        "1.5 n (0.0015 D²/d + 0.1 d), or 2 · 0.02 n (D + d)", "EN", |c| Some(c.wire.least_gaps().si()),
-        with: |c| gaps(&c.wire);
+        "1.5 n (0.0015 D²/d + 0.1 d), or 2 · 0.02 n (D + d_hot)", "EN", |c| Some(c.wire.least_gaps().si()),
+        with: |c| Some(gaps(&c.wire));
     "longest_unguided", "longest free length stable without a guide", Length,
         "between flat parallel seats; a longer spring may buckle unless guided";
         "2.63 D / 0.5", "SHI", |c| Some(c.wire.longest_unguided().si()),
@@ -109,13 +102,16 @@ pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
         "share · R_m", "SHI", |w| Some(w.allowed.si()), with: |w| allowed(w.allowed_share, w.strength);
     "plain_solid", "stress at solid length, uncorrected", Stress, "to compare with the allowable stress";
         "τ = 8 F D / (π d³), F = k (L0 − L_solid)", "EN", |w| si(w.plain_solid),
-        with: |w| Some(shear(&w.wire, w.solid_force, "1", 1.0)?.split_off(1));
+        with: |w| plain_shear(&w.wire, w.solid_force);
     "allowed_solid", "allowable stress at solid length", Stress, "without the stress correction factor";
         "share · R_m", "EN", |w| Some(w.allowed_solid.si()), with: |w| allowed(w.solid_share, w.strength);
     "clearance", "minimum sum of gaps between coils at full bump", Length,
         "sum of gaps required by EN 13906-1, or the minimum room to coil bind if that is larger";
-        "n (0.0015 D² / d + 0.1 d), hot 0.02 n (D + d), or the room if that is more", "EN", |w| Some(w.clearance.si()),
-        with: |w| gaps(&w.wire).filter(|_| w.clearance == w.wire.sum_of_gaps());
+        "n (0.0015 D² / d + 0.1 d), or 0.02 n (D + d_hot), or room", "EN", |w| Some(w.clearance.si()),
+        with: |w| {
+            let is_room = w.clearance > w.wire.sum_of_gaps();
+            Some(if is_room { vec![("room", w.clearance.si(), Length)] } else { gaps(&w.wire) })
+        };
     "spare", "spare length at full bump (below 0: solid length too long)", Length, "below 0: the solid length is too long";
         "L_bump − L_solid − S_a", "DERIVED", |w| si(w.spare),
         with: |w| {
@@ -127,6 +123,16 @@ pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
         };
 };
 
+/// What a rate comes from by wire.
+pub(super) fn of_wire(wire: &Wire) -> Vec<Substitution> {
+    vec![
+        ("G", wire.shear_modulus_pa, Stress),
+        ("d", wire.diameter_m, Length),
+        ("D", wire.mean_m, Length),
+        ("N_a", wire.active, Ratio),
+    ]
+}
+
 /// What a solid length comes from.
 fn solid(wire: &Wire) -> Option<Vec<Substitution>> {
     let ground = matches!(wire.ends, Ends::PlainGround | Ends::ClosedGround);
@@ -135,19 +141,21 @@ fn solid(wire: &Wire) -> Option<Vec<Substitution>> {
 }
 
 /// What the least gaps of a coil come from that is wound cold.
-fn gaps(wire: &Wire) -> Option<Vec<Substitution>> {
-    let with = vec![("n", wire.active, Ratio), ("D", wire.mean_m, Length), ("d", wire.diameter_m, Length)];
-    Some(with).filter(|_| !wire.is_hot())
+fn gaps(wire: &Wire) -> Vec<Substitution> {
+    let diameter = if wire.is_hot() { "d_hot" } else { "d" };
+    vec![("n", wire.active, Ratio), ("D", wire.mean_m, Length), (diameter, wire.diameter_m, Length)]
 }
 
 /// What a shear stress comes from: its factor, the force that makes it, mean and wire diameter.
 fn shear(wire: &Wire, force: Option<units::Force>, symbol: &'static str, factor: f64) -> Option<Vec<Substitution>> {
-    Some(vec![
-        (symbol, factor, Ratio),
-        ("F", force?.si(), Force),
-        ("D", wire.mean_m, Length),
-        ("d", wire.diameter_m, Length),
-    ])
+    let mut with = plain_shear(wire, force)?;
+    with.insert(0, (symbol, factor, Ratio));
+    Some(with)
+}
+
+/// The same without a factor.
+fn plain_shear(wire: &Wire, force: Option<units::Force>) -> Option<Vec<Substitution>> {
+    Some(vec![("F", force?.si(), Force), ("D", wire.mean_m, Length), ("d", wire.diameter_m, Length)])
 }
 
 /// What an allowed stress comes from: the share of the tensile strength R_m.

@@ -80,11 +80,11 @@ static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
 
 static TARGETS: &[Row<DamperTargets>] = rows! { DamperTargets;
     "bump_rate", "damper rate in bump", DampingRate, "at the damper, for the middle of the target damping range";
-        "c_bump = 2 c / (1 + ρ)", "DERIVED", |d| Some(d.split.bump.si()),
+        "c_bump = 2 c / (1 + ρ)", "DERIVED", |d| Some(d.split.aim.bump.si()),
         with: |d| Some(vec![("c", d.at_damper.aim.si(), Dim::DampingRate), ("ρ", d.rebound_over_bump.si(), Dim::Ratio)]);
     "rebound_rate", "damper rate in rebound", DampingRate, "at the damper, for the middle of the target damping range";
-        "c_reb = ρ c_bump", "DERIVED", |d| Some(d.split.rebound.si()),
-        with: |d| Some(vec![("ρ", d.rebound_over_bump.si(), Dim::Ratio), ("c_bump", d.split.bump.si(), Dim::DampingRate)]);
+        "c_reb = ρ c_bump", "DERIVED", |d| Some(d.split.aim.rebound.si()),
+        with: |d| Some(vec![("ρ", d.rebound_over_bump.si(), Dim::Ratio), ("c_bump", d.split.aim.bump.si(), Dim::DampingRate)]);
     "two_slope.knee_speed", "knee speed of the two-slope curve", DamperSpeed, "at the damper";
         "as entered, or the default", "PRACTICE", |d| d.two_slope.map(|t| t.aim.knee.si()), by: By::Reading;
     "two_slope.upper_share", "slope beyond the knee ÷ slope below it", Ratio, "at the damper";

@@ -5,31 +5,24 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, SpringRate};
 use crate::report::results::row::{Row, rows, si, swings, to_contact, to_stop};
 use crate::report::results::{By, Say, Substitution};
-use crate::solve::answer::{AxleAnswer, SameFactor, Sizing, Spacer, SpringToBuy};
+use crate::solve::answer::{SameFactor, Sizing, Spacer, SpringToBuy};
 
-pub(super) static SIZING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
+pub(super) static SIZING: &[Row<Sizing>] = rows! { Sizing;
     "wanted_travel", "wheel travel at the target height", Length, "from the reference height, + in bump";
-        "z_before − raise", "DERIVED", |a| Some(a.sizing.as_ref()?.wanted_travel.si()),
-        with: |a| {
-            let before = a.standing.before.as_ref().map_or(0.0, |before| before.travel.si());
-            Some(vec![("z_before", before, Dim::Length), ("raise", a.sizing.as_ref()?.raise.si(), Dim::Length)])
-        };
+        "z_before − raise", "DERIVED", |s| Some(s.wanted_travel.si()),
+        with: |s| Some(vec![("z_before", s.from.si(), Dim::Length), ("raise", s.raise.si(), Dim::Length)]);
     "spring_force", "spring load at the target height", Force, "along the spring; W = m_s g plus the share of the load on the hitch";
-        "F_s = (W − F_rest (rubber, gas, bag, stop)) / r", "DERIVED", |a| Some(a.sizing.as_ref()?.spring_force.si()),
-        with: |a| {
-            let sizing = a.sizing.as_ref()?;
+        "F_s = (W − F_rest (rubber, gas, bag, stop)) / r", "DERIVED", |s| Some(s.spring_force.si()),
+        with: |s| {
             Some(vec![
-                ("W", sizing.load.si(), Dim::Force),
-                ("F_rest", sizing.at.rest.si(), Dim::Force),
-                ("r", sizing.at.ratio.si(), Dim::Ratio),
+                ("W", s.load.si(), Dim::Force),
+                ("F_rest", s.at.rest.si(), Dim::Force),
+                ("r", s.at.ratio.si(), Dim::Ratio),
             ])
         };
     "same_frequency", "spring rate for the same ride frequency as before the change", SpringRate, "along the spring";
-        "k_s = (k_w − k_rest (rubber, gas, bag, stop) − F_s r′) / r²", "DERIVED", |a| si(a.sizing.as_ref()?.same_frequency),
-        with: |a| {
-            let sizing = a.sizing.as_ref()?;
-            Some(rate_at_the_spring(sizing, si(sizing.same_wheel_rate)?))
-        };
+        "k_s = (k_w − k_rest (rubber, gas, bag, stop) − F_s r′) / r²", "DERIVED", |s| si(s.same_frequency),
+        with: |s| Some(rate_at_the_spring(s, si(s.same_wheel_rate)?));
 };
 
 /// What a spring rate at the wanted height is put together from.
@@ -58,7 +51,7 @@ pub(super) static TO_BUY: &[Row<SpringToBuy>] = rows! { SpringToBuy;
         "along the spring; n is the whole number that gives a rate within the range, nearest the target";
         "step × n", "PRACTICE", |s| Some(s.pick.si()),
         with: |s| {
-            let step = s.stock?.step.si();
+            let step = s.stock.filter(|_| !s.is_taken)?.step.si();
             Some(vec![("step", step, Dim::SpringRate), ("n", (s.pick.si() / step).round(), Dim::Ratio)])
         };
     "free_length", "free length for the target height", Length, "along the spring, with the selected rate";
@@ -109,8 +102,7 @@ pub(super) static SPACER: &[Row<Spacer>] = rows! { Spacer;
     "index", "index angle of the old bar to restore the height", Angle, "+ winds the bar up; restores height, not frequency";
         "Δθ0 = ΔF R cos α / k_θ", "DERIVED", |s| si(s.index),
         with: |s| {
-            let (reach, twist_rate) = s.on_bar?;
-            let (arm, angle) = reach;
+            let ((arm, angle), twist_rate) = s.on_bar?;
             Some(vec![
                 ("ΔF", s.lifts.si(), Dim::Force),
                 ("R", arm.si(), Dim::Length),
@@ -125,13 +117,13 @@ pub(super) static SPACER: &[Row<Spacer>] = rows! { Spacer;
         },
         say: Say::Height("as before");
     "frequency", "ride frequency with the spacer", Frequency, "without tyre deflection, undamped";
-        "f = √(k_w / m_s) / 2π", "GIL", |s| Some(s.frequency.si()),
+        "f = √(k_w / m_s) / 2π", "GIL", |s| Some(s.on.frequency().si()),
         with: |s| swings(&s.on);
     "stop_room", "room to the bump stop with the spacer", Length, "wheel travel; negative: bump stop already touched";
-        "gap − z", "DERIVED", |s| si(s.stop_room),
+        "gap − z", "DERIVED", |s| si(s.on.stop_room()),
         with: |s| to_stop(&s.on);
     "reserve", "reserve to the bump stop with the spacer", Ratio, "extra g until the bump stop is touched or the coils bind";
-        "F_w(z_c) / W − 1", "DERIVED", |s| si(s.reserve), with: |s| to_contact(&s.on), say: Say::InG;
+        "F_w(z_c) / W − 1", "DERIVED", |s| si(s.on.reserve()), with: |s| to_contact(&s.on), say: Say::InG;
     "to_bind", "room to coil bind with the spacer", Length, "at full bump; negative: coil bind comes first";
         "L − L_solid", "DERIVED", |s| si(s.to_bind), by: By::Solving, say: Say::Lacking;
 };

@@ -15,7 +15,7 @@ pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
         words: String::new(),
         like: ["at the damper, straight line through the origin", "F = c v", "DIX"],
         of: |d| Some(&d.forces),
-        rates: |d| Some(d.at_damper.map(|c| BumpRebound::split(c, d.rebound_over_bump))),
+        rates: |d| Some(d.split),
         with: |_, c, v| Some(vec![("c", c, Dim::DampingRate), ("v", v, Dim::DamperSpeed)]),
     };
     forces(out, of, &straight);

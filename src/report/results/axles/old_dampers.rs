@@ -6,7 +6,7 @@ use crate::report::results::collect::{OfAxle, Out, like, then};
 use crate::report::results::row::{Row, rows, si};
 use crate::report::results::{By, Figure, Say, Substitution};
 use crate::say;
-use crate::solve::answer::{AxleAnswer, OfferedDamper, OldDamper};
+use crate::solve::answer::{AxleAnswer, OfferedDamper, OldDamper, OldDamperBy};
 use crate::trade::damper::{Curve, TEST_SPEEDS_M_PER_S};
 
 /// What a damping ratio with a hot damper comes from.
@@ -38,16 +38,29 @@ static OLD: &[Row<OldDamper>] = rows! { OldDamper;
 
 static ON_NEW: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "at_damper", "old damper, rate at the damper", DampingRate, "at the damper, mean of bump and rebound";
-        "(c_bump + c_reb) / 2, or 2 ζ √(k_w m_s) / r_d² where it stood before", "GIL",
+        "(c_bump + c_reb) / 2, or 2 ζ √(k_w m_s) / r_d², as before the change", "GIL",
         |a| Some(a.damper_motion_ratio.and(a.old_damper.as_ref())?.at_damper.si()),
-        with: |a| {
-            let rates = a.old_damper.as_ref()?.rates?;
-            Some(vec![("c_bump", rates.bump.si(), Dim::DampingRate), ("c_reb", rates.rebound.si(), Dim::DampingRate)])
-        };
+        with: old_damper;
     "hot_ratio", "damping ratio when hot, old damper on the springs that will be fitted", Ratio, "without tyre deflection, mean of bump and rebound";
         "ζ (1 − loss)", "PRACTICE", |a| si(a.damping.as_ref()?.hot(a.standing.new.as_ref()?.old_damper_ratio?)),
         with: |a| hot(a, si(a.standing.new.as_ref()?.old_damper_ratio)?);
 };
+
+/// What the rate of an old damper comes from: its two rates, or the damping ratio it gave before the change.
+fn old_damper(axle: &AxleAnswer) -> Option<Vec<Substitution>> {
+    let old = axle.old_damper.as_ref()?;
+    if let OldDamperBy::RatioBefore(ratio) = old.by {
+        let before = axle.standing.before.as_ref()?;
+        return Some(vec![
+            ("ζ", ratio.si(), Dim::Ratio),
+            ("k_w", before.wheel_rate.si(), Dim::SpringRate),
+            ("m_s", before.sprung.si(), Dim::Mass),
+            ("r_d", before.curve.damper_length.ratio(before.travel).si(), Dim::Ratio),
+        ]);
+    }
+    let rates = old.rates?;
+    Some(vec![("c_bump", rates.bump.si(), Dim::DampingRate), ("c_reb", rates.rebound.si(), Dim::DampingRate)])
+}
 
 static OFFERED: &[Row<OfferedDamper>] = rows! { OfferedDamper;
     "click", "best click setting", Ratio, "clicks counted as the maker counts them";

@@ -9,9 +9,11 @@ use crate::trade::wheel::Helper;
 
 pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "spring_at_metal", "spring length at full bump", Length, "at metal contact, along the spring";
-        "L_s(z)", "DERIVED", |a| si(a.room.spring_at_metal), by: By::Reading, needs: &["travel.bump"];
+        "L_s(z)", "DERIVED", |a| si(a.room.spring_at_metal), by: By::Reading,
+        needs: &["travel.metal", "spring.fitted_length"];
     "spring_at_droop", "spring length at full droop", Length, "along the spring";
-        "L_s(z)", "DERIVED", |a| si(a.room.spring_at_droop), by: By::Reading, needs: &["travel.droop"];
+        "L_s(z)", "DERIVED", |a| si(a.room.spring_at_droop), by: By::Reading,
+        needs: &["travel.droop", "spring.fitted_length"];
     "stored_at_metal", "energy stored in the spring at full bump", Energy, "for the springs that will be fitted";
         "area under force against length; a coil of one rate: k_s (L0 − L)² / 2", "DERIVED",
         |a| si(a.room.stored_at_metal), with: coil_at_metal;
@@ -123,11 +125,11 @@ pub(super) static BAG: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         "p_abs V^n constant", "DERIVED", |a| bag_pressure(a, standing(a)?.travel), by: By::Solving;
     "pressure_at_metal", "air bag pressure at full bump", Pressure, "gauge pressure, at metal contact";
         "p_abs V^n constant", "DERIVED", |a| bag_pressure(a, a.travel.metal?), by: By::Solving,
-        needs: &["travel.bump"];
+        needs: &["travel.metal"];
     "shortens", "air bag compression, ride height to full bump", Length, "along the bag";
         "r_b (z_metal − z)", "DERIVED",
         |a| Some(helper(a)?.ratio * (a.travel.metal?.si() - standing(a)?.travel.si())), by: By::Solving,
-        needs: &["travel.bump"];
+        needs: &["travel.metal"];
     "lengthens", "air bag extension, ride height to full droop", Length, "along the bag";
         "r_b (z_droop + z)", "DERIVED",
         |a| Some(helper(a)?.ratio * (a.travel.droop?.si() + standing(a)?.travel.si())), by: By::Solving,

@@ -54,7 +54,7 @@ pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
             Some(fitted::rate_at_the_spring(sizing, end.of(&sizing.wheel_rate)))
         },
     );
-    out.part("sizing", "", fitted::SIZING, of, |a| Some(a));
+    out.part("sizing", "", fitted::SIZING, of, |a| a.sizing.as_ref());
     out.part("sizing.same_factor", "", fitted::SAME_FACTOR, of, |a| a.same_factor.as_ref());
     out.bought("sizing", "", fitted::TO_BUY, of, |p| p.spring.as_ref());
     settling(out, of);

@@ -1,5 +1,6 @@
 //! Results about springs themselves: rates, wire, cutting, bars, leaves, bags, routes.
 
+use super::coils::of_wire;
 use crate::base::units::Dim::{Angle, Force, Length, Ratio, SpringRate, Stress, TwistRate};
 use crate::base::units::{self, Quantity};
 use crate::report::results::row::{Row, lifted, pumped, rows, si, swings, to_contact, to_stop};
@@ -14,15 +15,7 @@ pub(super) static OLD_SPRING: &[Row<OldSpring>] = rows! { OldSpring;
         "as stated", "PRACTICE", |o| o.stated.map(|m| m.value), by: By::Reading, say: Say::Measured;
     "by_wire", "rate from wire and coils", SpringRate, ALONG;
         "k = G d⁴ / (8 D³ N_a)", "SHI", |o| o.by_wire.map(|m| m.value),
-        with: |o| {
-            let wire = o.coil?.wire;
-            Some(vec![
-                ("G", wire.shear_modulus_pa, Stress),
-                ("d", wire.diameter_m, Length),
-                ("D", wire.mean_m, Length),
-                ("N_a", wire.active, Ratio),
-            ])
-        },
+        with: |o| Some(of_wire(&o.coil.as_ref()?.wire)),
         say: Say::Measured;
     "by_press", "rate from press", SpringRate, ALONG;
         "k = ΔF / ΔL", "DERIVED", |o| o.by_press.map(|m| m.value),
@@ -81,9 +74,9 @@ pub(super) static CUT: &[Row<OldSpring>] = rows! { OldSpring;
     "height_change", "height change at the wheel after cutting", Length, "change from before, at the wheel; + = up";
         "solved", "DERIVED", |o| si(o.cut?.height_change), by: By::Solving, say: Say::Height("as before");
     "frequency", "resulting ride frequency", Frequency, "without tyre deflection";
-        "f = √(k_w / m_s) / 2π", "GIL", |o| Some(o.cut?.frequency.si()), with: |o| swings(&o.cut?.on);
+        "f = √(k_w / m_s) / 2π", "GIL", |o| Some(o.cut?.on.frequency().si()), with: |o| swings(&o.cut?.on);
     "stop_room", "room to the bump stop after cutting (below 0: stop already touched)", Length, "negative: bump stop already touched";
-        "gap − z", "DERIVED", |o| si(o.cut?.stop_room), with: |o| to_stop(&o.cut?.on);
+        "gap − z", "DERIVED", |o| si(o.cut?.on.stop_room()), with: |o| to_stop(&o.cut?.on);
     "seat", "seat preload at full droop (below 0: loose on its seats)", Length, "at full droop; negative: loose on its seats";
         "L0 − L_droop", "DERIVED", |o| si(o.cut?.seat),
         with: |o| {
@@ -107,9 +100,9 @@ pub(super) static BAR: &[Row<BarFacts>] = rows! { BarFacts;
             ])
         };
     "stress_ride", "bar stress at ride height, as fitted", Stress, "as fitted";
-        "16 k_θ φ d / (π (d⁴ − d_i⁴)), φ how far it is wound up", "SHI", |b| si(b.stress_ride), with: |b| torn(&b.fitted, b.twist_ride?);
+        "16 k_θ φ d / (π (d⁴ − d_i⁴)), φ how far it is wound up", "SHI", |b| si(b.stress_ride), with: |b| torn(b, b.twist_ride?);
     "stress_bump", "bar stress at full bump, as fitted", Stress, "as fitted";
-        "16 k_θ φ d / (π (d⁴ − d_i⁴)), φ how far it is wound up", "SHI", |b| si(b.stress_bump), with: |b| torn(&b.fitted, b.twist_bump?);
+        "16 k_θ φ d / (π (d⁴ − d_i⁴)), φ how far it is wound up", "SHI", |b| si(b.stress_bump), with: |b| torn(b, b.twist_bump?);
     "allowed", "allowable bar stress", Stress, "the shop's limit";
         "as typed", "PRACTICE", |b| si(b.allowed), by: By::Reading;
 };
@@ -171,9 +164,9 @@ pub(super) static LEAF: &[Row<LeafFacts>] = rows! { LeafFacts;
             Some(with)
         };
     "stress_ride", "bending stress at ride height", Stress, "at the axle, load shared equally by all leaves";
-        "3 F L / (2 n b t²)", "BHA", |l| si(l.stress_ride), with: |l| bent(l, l.force_ride);
+        "3 F L / (2 n b t²)", "BHA", |l| si(l.stress_ride), with: |l| bent(l.pack.as_ref()?, l.force_ride);
     "stress_bump", "bending stress at full bump", Stress, "at the axle, load shared equally by all leaves";
-        "3 F L / (2 n b t²)", "BHA", |l| si(l.stress_bump), with: |l| bent(l, l.force_bump);
+        "3 F L / (2 n b t²)", "BHA", |l| si(l.stress_bump), with: |l| bent(l.pack.as_ref()?, l.force_bump);
 };
 
 pub(super) static CROSSOVER: &[Row<Crossover>] = rows! { Crossover;
@@ -196,24 +189,18 @@ pub(super) static LEVELLED: &[Row<ByAir>] = rows! { ByAir;
     "bag_rate", "air bag rate", SpringRate, "along the bag";
         "k = n p_abs A² / V − p_gauge dA/dL", "DERIVED", |l| Some(l.bag_rate.si()), with: pumped;
     "frequency", "resulting ride frequency", Frequency, "with springs and air bag, without tyre deflection";
-        "f = √(k_w / m_s) / 2π", "GIL", |l| Some(l.frequency.si()), with: |l| swings(&l.on);
+        "f = √(k_w / m_s) / 2π", "GIL", |l| Some(l.on.frequency().si()), with: |l| swings(&l.on);
     "reserve", "resulting reserve to the bump stop", Ratio, "extra g until the bump stop is touched or the coils bind";
-        "F_w(z_c) / W − 1", "DERIVED", |l| si(l.reserve), with: |l| to_contact(&l.on), say: Say::InG;
+        "F_w(z_c) / W − 1", "DERIVED", |l| si(l.on.reserve()), with: |l| to_contact(&l.on), say: Say::InG;
 };
 
 pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
     "rate", "rate needed from the added leaves", SpringRate, "at the axle; old leaf spring and added leaves deflect together";
         "k − k_old", "DERIVED", |a| Some(a.beside.rate.si()),
-        with: |a| {
-            let k_old = a.old_rate.si();
-            Some(vec![("k", a.beside.rate.si() + k_old, SpringRate), ("k_old", k_old, SpringRate)])
-        };
+        with: |a| Some(vec![("k", a.both.si(), SpringRate), ("k_old", a.old_rate.si(), SpringRate)]);
     "load", "load on the added leaves", Force, "at the target height";
         "F_s − F_old", "DERIVED", |a| Some(a.beside.load.si()),
-        with: |a| {
-            let (both, own) = (a.load.si(), a.beside.load.si());
-            Some(vec![("F_s", both, Force), ("F_old", both - own, Force)])
-        };
+        with: |a| Some(vec![("F_s", a.load.si(), Force), ("F_old", (a.old_rate * a.old_gives_way).si(), Force)]);
     "share", "share of the load carried by the added leaves", Ratio, "at the target height";
         "F_add / F_s", "DERIVED", |a| Some(a.share().si()), say: Say::Percent(0),
         with: |a| Some(vec![("F_add", a.beside.load.si(), Force), ("F_s", a.load.si(), Force)]);
@@ -224,10 +211,7 @@ pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
         };
     "nip", "nip: camber of the added leaves minus that of the old leaf spring", Length, "both unloaded; negative: the added leaves start to carry once the old leaf spring has deflected by this amount";
         "c_add − c_old", "DERIVED", |a| Some(a.beside.nip.si()), say: Say::Signed,
-        with: |a| {
-            let (own, nip) = (a.beside.gives_way.si(), a.beside.nip.si());
-            Some(vec![("c_add", own, Length), ("c_old", own - nip, Length)])
-        };
+        with: |a| Some(vec![("c_add", a.beside.gives_way.si(), Length), ("c_old", a.old_gives_way.si(), Length)]);
     "leaves", "number of leaves to add", Ratio, "graduated leaves, same width and span as the old ones, and no thicker";
         "fewest that are no thicker than the old ones", "PRACTICE", |a| Some(a.pack?.leaves), by: By::Seeking;
     "thickness", "thickness of one added leaf", Length, "graduated leaves, same width and span as the old ones";
@@ -247,16 +231,7 @@ pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
         with: |a| Some(vec![("n", a.pack?.leaves, Ratio), ("t", a.pack?.thickness_m, Length)]);
     "stress_bump", "bending stress of the added leaves, at full bump", Stress, "at the axle, load shared equally by all leaves";
         "3 F L / (2 n b t²)", "BHA", |a| si(a.stress_bump()),
-        with: |a| {
-            let pack = a.pack?;
-            Some(vec![
-                ("F", a.load_at_metal?.si(), Force),
-                ("L", pack.working_span_m, Length),
-                ("n", pack.leaves, Ratio),
-                ("b", pack.width_m, Length),
-                ("t", pack.thickness_m, Length),
-            ])
-        };
+        with: |a| bent(a.pack.as_ref()?, a.load_at_metal);
 };
 
 /// The sizes of a torsion bar.
@@ -270,12 +245,12 @@ fn of_bar(bar: &Bar) -> Vec<Substitution> {
 }
 
 /// What the stress of a bar that is wound up comes from.
-fn torn(bar: &Bar, (angle, rate): (units::Angle, units::TwistRate)) -> Option<Vec<Substitution>> {
+fn torn(facts: &BarFacts, twist: units::Angle) -> Option<Vec<Substitution>> {
     Some(vec![
-        ("k_θ", rate.si(), TwistRate),
-        ("φ", angle.si(), Angle),
-        ("d", bar.diameter_m, Length),
-        ("d_i", bar.inside_m, Length),
+        ("k_θ", si(facts.fitted_rate)?, TwistRate),
+        ("φ", twist.si(), Angle),
+        ("d", facts.fitted.diameter_m, Length),
+        ("d_i", facts.fitted.inside_m, Length),
     ])
 }
 
@@ -289,9 +264,9 @@ fn of_pack(pack: &LeafPack) -> Vec<Substitution> {
     ]
 }
 
-/// What the bending stress of the old leaf comes from.
-fn bent(leaf: &LeafFacts, force: Option<units::Force>) -> Option<Vec<Substitution>> {
-    let mut with = of_pack(leaf.pack.as_ref()?);
+/// What the bending stress of a pack of leaves comes from.
+fn bent(pack: &LeafPack, force: Option<units::Force>) -> Option<Vec<Substitution>> {
+    let mut with = of_pack(pack);
     with.push(("F", si(force)?, Force));
     Some(with)
 }

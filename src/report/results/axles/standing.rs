@@ -2,8 +2,8 @@
 
 use super::{AT_WHEEL, CORNER};
 use crate::base::units::{Dim, Quantity};
-use crate::report::results::row::{Row, row, si};
-use crate::report::results::{By, Say, Substitution};
+use crate::report::results::row::{Row, damped, row, si, swings, to_contact, to_stop};
+use crate::report::results::{By, Say};
 use crate::solve::answer::Standing;
 use crate::trade::spring::Spring;
 
@@ -67,7 +67,7 @@ pub(super) static STANDING: &[Row<Standing>] = &[
             ("r", curve.spring_length.ratio(s.travel).si(), Dim::Ratio),
             ("F_s r′", geometry_n_per_m(s), Dim::SpringRate),
             ("k_rest", curve.other_rate_n_per_m(s.travel.si()), Dim::SpringRate),
-            ("k_stop", curve.stop.as_ref().map_or(0.0, |p| p.rate_n_per_m(s.travel.si())), Dim::SpringRate),
+            ("k_stop", curve.stop_rate_n_per_m(s.travel.si()), Dim::SpringRate),
         ])
     }),
     row(
@@ -120,7 +120,7 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "GIL",
         |s: &Standing| Some(s.frequency.si()),
     )
-    .with(on_springs),
+    .with(|s| swings(&s.at_rest())),
     row(
         "frequency_with_tyre",
         "ride frequency, with tyre",
@@ -131,7 +131,7 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         |s: &Standing| si(s.frequency_with_tyre),
     )
     .with(|s| {
-        let mut with = on_springs(s)?;
+        let mut with = swings(&s.at_rest())?;
         with.push(("k_t", si(s.tyre_rate)?, Dim::SpringRate));
         Some(with)
     })
@@ -145,7 +145,7 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "GIL",
         |s: &Standing| Some(s.static_deflection.si()),
     )
-    .with(on_springs),
+    .with(|s| swings(&s.at_rest())),
     row(
         "spring_force",
         "spring load",
@@ -158,7 +158,7 @@ pub(super) static STANDING: &[Row<Standing>] = &[
     .with(|s| {
         let ratio = s.curve.spring_length.ratio(s.travel).si();
         Some(vec![
-            ("W", load_n(s), Dim::Force),
+            ("W", s.load.si(), Dim::Force),
             ("F_rest", rest_n(s), Dim::Force),
             ("r", ratio, Dim::Ratio),
         ])
@@ -180,9 +180,7 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "DERIVED",
         |s: &Standing| si(s.stop_room),
     )
-    .with(|s| {
-        Some(vec![("gap", s.curve.stop.as_ref()?.gap_m, Dim::Length), ("z", s.travel.si(), Dim::Length)])
-    })
+    .with(|s| to_stop(&s.at_rest()))
     .needs(&["travel.stop_gap"]),
     row(
         "reserve",
@@ -193,10 +191,7 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "DERIVED",
         |s: &Standing| si(s.reserve),
     )
-    .with(|s| {
-        let at_contact_n = s.curve.force_without_stop_n(s.curve.first_contact_m()?);
-        Some(vec![("F_w(z_c)", at_contact_n, Dim::Force), ("W", load_n(s), Dim::Force)])
-    })
+    .with(|s| to_contact(&s.at_rest()))
     .needs(&["travel.stop_gap"])
     .say(Say::InG),
     row(
@@ -208,17 +203,9 @@ pub(super) static STANDING: &[Row<Standing>] = &[
         "GIL",
         |s: &Standing| si(s.old_damper_ratio),
     )
-    .with(|s| {
-        let mut with = on_springs(s)?;
-        with.push(("c_w", si(s.old_damper_at_wheel)?, Dim::DampingRate));
-        Some(with)
-    })
+    .with(|s| damped(&s.at_rest(), s.old_damper_at_wheel))
     .needs(&["damper_ratio.number"]),
 ];
-
-fn on_springs(s: &Standing) -> Option<Vec<Substitution>> {
-    Some(vec![("k_w", s.wheel_rate.si(), Dim::SpringRate), ("m_s", s.sprung.si(), Dim::Mass)])
-}
 
 /// Between loose and solid: a coil of one rate goes by its formulas there.
 pub(super) fn is_free(s: &Standing) -> bool {
@@ -226,15 +213,10 @@ pub(super) fn is_free(s: &Standing) -> bool {
     !s.loose && spring.solid_length_m().is_none_or(|solid_m| length_m >= solid_m)
 }
 
-/// What presses on the corner: what its curve carries there, N.
-fn load_n(s: &Standing) -> f64 {
-    s.curve.force_n(s.travel.si())
-}
-
 /// What carries in addition to the spring, N: rubber, gas, bag and stop.
 fn rest_n(s: &Standing) -> f64 {
     let z_m = s.travel.si();
-    s.curve.other_force_n(z_m) + s.curve.force_n(z_m) - s.curve.force_without_stop_n(z_m)
+    s.curve.other_force_n(z_m) + s.curve.stop_force_n(z_m)
 }
 
 /// What the change of the motion ratio adds to the wheel rate.

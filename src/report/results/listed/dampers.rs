@@ -3,20 +3,21 @@
 use super::{collector, damper_name};
 use crate::base::language::tr;
 use crate::base::units::Dim::{DampingRate, Length, Ratio};
-use crate::base::units::Quantity;
+use crate::base::units::{self, Quantity};
 use crate::choose::Unable;
 use crate::choose::damper_choice::{DamperRanking, JudgedDamper};
-use crate::job::Side;
 use crate::report::results::row::{Row, row, si};
 use crate::report::results::{By, Figure, Say, Why};
 use crate::shop::parts::Damper;
-use crate::solve::answer::Damping;
+use crate::solve::answer::{AxleAnswer, Damping};
 
 /// A damper of the list.
 struct OfList<'a> {
     judged: &'a JudgedDamper,
     damper: &'a Damper,
     damping: &'a Damping,
+    /// Length of a damper at metal and at full droop.
+    at_ends: [Option<units::Length>; 2],
     currency: &'a str,
 }
 
@@ -43,10 +44,7 @@ fn damping_of_list<'a>() -> [Row<OfList<'a>>; 4] {
             "PRACTICE",
             |d: &OfList<'a>| si(d.damping.hot(d.judged.ratio?)),
         )
-        .with(|d| {
-            let loss = 1.0 - si(d.damping.hot_share)?;
-            Some(vec![("ζ", si(d.judged.ratio)?, Ratio), ("loss", loss, Ratio)])
-        }),
+        .with(|d| Some(vec![("ζ", si(d.judged.ratio)?, Ratio), ("loss", si(d.damping.hot_loss)?, Ratio)])),
         row("bump_rate", "rate in bump", DampingRate, BY_EQUAL_WORK, "work / (π V X)", "DIX", |d: &OfList<'a>| {
             d.judged.rates.map(|r| r.bump.si())
         })
@@ -77,8 +75,8 @@ fn size_and_price<'a>() -> [Row<OfList<'a>>; 4] {
             |d: &OfList<'a>| si(d.judged.to_closed),
         )
         .with(|d| {
-            let (left, closed) = (si(d.judged.to_closed)?, si(d.damper.closed_length)?);
-            Some(vec![("L_d", left + closed, Length), ("L_closed", closed, Length)])
+            let [at_metal, _] = d.at_ends;
+            Some(vec![("L_d", si(at_metal)?, Length), ("L_closed", si(d.damper.closed_length)?, Length)])
         }),
         row(
             "to_open",
@@ -90,8 +88,8 @@ fn size_and_price<'a>() -> [Row<OfList<'a>>; 4] {
             |d: &OfList<'a>| si(d.judged.to_open),
         )
         .with(|d| {
-            let (left, open) = (si(d.judged.to_open)?, si(d.damper.open_length)?);
-            Some(vec![("L_open", open, Length), ("L_d", open - left, Length)])
+            let [_, at_droop] = d.at_ends;
+            Some(vec![("L_open", si(d.damper.open_length)?, Length), ("L_d", si(at_droop)?, Length)])
         }),
         row("price", "price", Ratio, "each, in the shop's currency", "as listed", "PRACTICE", |d: &OfList<'a>| {
             d.damper.price
@@ -110,14 +108,13 @@ fn size_and_price<'a>() -> [Row<OfList<'a>>; 4] {
 /// Every result of the dampers of a list that are listed one by one; of an axle for which none can be ranked, that they
 /// fit, with the reason why it is not known.
 pub fn dampers_of_list(
-    side: Side,
+    axle: &AxleAnswer,
     found: Result<&DamperRanking, Unable>,
-    damping: Option<&Damping>,
     dampers: &[Damper],
     currency: &str,
 ) -> Vec<Figure> {
     let mut out = collector();
-    let (prefix, words) = (format!("{}.choose.dampers", side.key()), side.word_inside());
+    let (prefix, words) = (format!("{}.choose.dampers", axle.side.key()), axle.side.word_inside());
     let reason = found.err().map(|unable| Why::Told(unable.to_string()));
     let ranking = found.ok();
     let count =
@@ -127,10 +124,10 @@ pub fn dampers_of_list(
         .by(By::Solving)
         .say(Say::Number)];
     out.of_other(&prefix, &format!("{words}, {}: ", tr("parts list")), &count, ranking, reason.as_ref());
-    let Some((ranking, damping)) = ranking.zip(damping) else { return out.figures };
+    let Some((ranking, damping)) = ranking.zip(axle.damping.as_ref()) else { return out.figures };
     for (i, judged) in ranking.told().enumerate() {
         let damper = &dampers[judged.row];
-        let of = OfList { judged, damper, damping, currency };
+        let of = OfList { judged, damper, damping, at_ends: axle.room.damper_at_ends, currency };
         let words = format!("{words}, {}: ", damper_name(damper));
         for rows in [damping_of_list(), size_and_price()] {
             out.of_other(&format!("{prefix}[{i}]"), &words, &rows, Some(&of), None);

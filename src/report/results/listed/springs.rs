@@ -138,27 +138,16 @@ fn spread(drafted: &Drafted, key: &str) -> Option<f64> {
 }
 
 static REDO: &[Row<Redo>] = rows! { Redo;
-
     "share", "share of the uncertainty in rate", Ratio, "share of the variance of the rate needed";
-
         "u_i² / Σ u²", "GUM", |r| Some(r.share), by: By::Solving, say: Say::Percent(0);
-
     "share_of_length", "share of the uncertainty in length", Ratio, "share of the variance of the free length needed";
-
         "u_i² / Σ u²", "GUM", |r| Some(r.share_of_length), by: By::Solving, say: Say::Percent(0);
-
     "moves_rate", "effect on the rate", SpringRate, "effect of one standard uncertainty";
-
         "∂k/∂x u_x", "GUM", |r| Some(r.moves_n_per_m), by: By::Solving, say: Say::Either;
-
     "chance_now", "chance of meeting every limit, now", Ratio, "of the leading spring";
-
         "draws that hold / all", "GUM1", |r| Some(r.chance?[0]), by: By::Solving, say: Say::Chance;
-
     "chance_with_half", "chance of meeting every limit, with half the ±", Ratio, "of the leading spring, in the same trials";
-
         "draws that hold / all", "GUM1", |r| Some(r.chance?[1]), by: By::Solving, say: Say::Chance;
-
 };
 
 /// Every result of choosing a spring for an axle: what is asked of it, pairs of left and right, spring by spring, and what to

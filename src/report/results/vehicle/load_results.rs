@@ -55,7 +55,7 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "without tyre deflection",
         "c_w/(2√(k_w m_s))",
         "GIL",
-        |s: &CaseStanding| s.old_damper_ratio.map(Quantity::si),
+        |s: &CaseStanding| s.old_damper_at_wheel.map(|c| s.on.damping_ratio(c).si()),
     )
     .with(|s| damped(&s.on, s.old_damper_at_wheel)),
     row(
@@ -65,7 +65,7 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "without tyre deflection",
         "c_w/(2√(k_w m_s))",
         "GIL",
-        |s: &CaseStanding| s.new_damper_ratio.map(Quantity::si),
+        |s: &CaseStanding| s.new_damper_at_wheel.map(|c| s.on.damping_ratio(c).si()),
     )
     .with(|s| damped(&s.on, s.new_damper_at_wheel)),
     row(
@@ -96,7 +96,7 @@ const STANDING: [Row<CaseStanding>; 11] = [
         "without tyre deflection",
         "√(k_w/m_s)/2π",
         "GIL",
-        |s: &CaseStanding| s.level.as_ref().map(|l| l.frequency.si()),
+        |s: &CaseStanding| s.level.as_ref().map(|l| l.on.frequency().si()),
     )
     .with(|s| swings(&s.level.as_ref()?.on))
     .instead(|s| s.level.is_none().then(|| tr("unchanged"))),
@@ -340,8 +340,8 @@ fn both_axles(out: &mut Out, answer: &Answer, n: usize, state: State) {
     let on = |side: Side| case.standing[side].of(state);
     let frequencies = || -> Option<Vec<Substitution>> {
         Some(vec![
-            ("f_F", on(Side::Front)?.frequency.si(), Dim::Frequency),
-            ("f_R", on(Side::Rear)?.frequency.si(), Dim::Frequency),
+            ("f_F", on(Side::Front)?.on.frequency().si(), Dim::Frequency),
+            ("f_R", on(Side::Rear)?.on.frequency().si(), Dim::Frequency),
         ])
     };
     let heights = || -> Option<Vec<Substitution>> {

@@ -31,7 +31,7 @@ const STANDING: [Row<OptionStanding>; 5] = [
         "without tyre deflection, with the dampers fitted in this case",
         "c_w/(2√(k_w m_s))",
         "GIL",
-        |s: &OptionStanding| s.damping_ratio.map(Quantity::si),
+        |s: &OptionStanding| s.damper_at_wheel.map(|c| s.on.damping_ratio(c).si()),
     )
     .with(|s| damped(&s.on, s.damper_at_wheel)),
 ];

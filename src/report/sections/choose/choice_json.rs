@@ -19,9 +19,8 @@ pub fn json(job: &Job, choices: &[ForAxle], ranked: &[DampersOfAxle<'_>; 2], lis
         let choice = found.map_or_else(stays, |(_, choice)| choice.as_ref().map_err(Unable::to_string));
         results::choice(side, choice, springs, currency)
     });
-    let of_dampers = ranked.iter().flat_map(|(axle, found)| {
-        results::dampers_of_list(axle.side, *found, axle.damping.as_ref(), &list.dampers, currency)
-    });
+    let of_dampers =
+        ranked.iter().flat_map(|(axle, found)| results::dampers_of_list(axle, *found, &list.dampers, currency));
     let figures: Vec<Figure> = of_springs.chain(of_dampers).collect();
     let mut value = head(job, &figures);
     for (side, choice) in choices {

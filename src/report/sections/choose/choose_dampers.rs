@@ -100,7 +100,7 @@ fn fitting(
     units: &UnitChoice,
     currency: &str,
 ) -> Block {
-    let results = Results::from(dampers_of_list(axle.side, Ok(ranking), axle.damping.as_ref(), dampers, currency));
+    let results = Results::from(dampers_of_list(axle, Ok(ranking), dampers, currency));
     let prefix = format!("{}.choose.dampers", axle.side.key());
     let named = |(i, j): (usize, &JudgedDamper)| (damper_name(&dampers[j.row]).to_owned(), format!("{prefix}[{i}]"));
     let rows: Vec<Column> = ranking.fit().iter().enumerate().map(named).collect();

@@ -1,4 +1,4 @@
-//! Dampers in words, tables and one picture: force against speed.
+//! Dampers in words and tables.
 
 use crate::base::language::tr;
 use crate::base::units::{DamperSpeed, Quantity, UnitChoice, Velocity, display};
@@ -93,8 +93,8 @@ fn known_by(old: &OldDamper) -> &'static str {
     match old.by {
         OldDamperBy::Curve => tr("damper curve, averaged up to the peak speed below (for equal work per stroke)"),
         OldDamperBy::Rates => tr("damper rates"),
-        OldDamperBy::RatioBefore if old.is_assumed => tr("not measured; damping ratio before the change is assumed"),
-        OldDamperBy::RatioBefore => tr("damping ratio before the change"),
+        OldDamperBy::RatioBefore(_) if old.is_assumed => tr("not measured; damping ratio before the change is assumed"),
+        OldDamperBy::RatioBefore(_) => tr("damping ratio before the change"),
     }
 }
 

@@ -1,4 +1,4 @@
-//! Tables of rough roads: tables, the trade-off between comfort and grip, and the runs.
+//! Tables of rough roads: what closed forms say, and the runs.
 
 use serde_json::{Value, json};
 

@@ -264,7 +264,7 @@ fn minded(page: &Page<'_>) -> String {
     let distance = check_again_after(page.units());
     let mut said: Vec<String> = keys.into_iter().map(|k| page.say(k, &[("distance", distance)])).collect();
     for case in page.answer.cases.iter().filter(|c| c.index.is_some()) {
-        let on_stop = |axle: &&AxleAnswer| case.standing[axle.side].new.as_ref().is_some_and(|s| s.on_stop);
+        let on_stop = |axle: &&AxleAnswer| case.standing[axle.side].new.as_ref().is_some_and(|s| s.on.on_stop);
         let ends: Vec<String> = page.answer.axles.iter().filter(on_stop).map(|a| page.end_words(a.side)).collect();
         said.extend(ends.iter().map(|end| {
             page.say("mind.on_stop", &[("end", end), ("case", &super::page::one_line(&case.name.to_string()))])

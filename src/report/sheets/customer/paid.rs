@@ -170,14 +170,14 @@ const ALIKE: f64 = 0.03;
 pub(super) fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     let Raised { stands, price, is_set_up } = raised(page, axle)?;
     let new = axle.standing.new.as_ref()?.frequency;
-    let is_alike = (new.si() / stands.frequency.si() - 1.0).abs() < ALIKE;
+    let is_alike = (new.si() / stands.on.frequency().si() - 1.0).abs() < ALIKE;
     let [plain, priced] = match (is_set_up, is_alike) {
         // What does the same leads; this one does not: it brings up a doubt, or new springs are wanted anyway.
         (_, true) => return None,
         (true, false) => ["pay.set_up", "pay.set_up_priced"],
         (false, false) => ["pay.spacer", "pay.spacer_priced"],
     };
-    let (end, bounces) = (page.end_words(axle.side), page.two_places(stands.frequency.si()));
+    let (end, bounces) = (page.end_words(axle.side), page.two_places(stands.on.frequency().si()));
     let spacers = page.raised_by(axle);
     let mut fill = vec![("end", end.as_str()), ("bounces", &bounces)];
     if !is_set_up {

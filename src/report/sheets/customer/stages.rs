@@ -254,7 +254,7 @@ fn end(page: &Page<'_>, seen: &[Seen<'_>], step: Step, side: Side) -> End {
     let shown = &own.states[own.column(step)];
     let axle = upper_first(&page.axle_words(side));
     if let Some(raised) = paid::raised(page, own.axle).filter(|_| step == Step::Raised) {
-        let (height, room) = (raised.stands.above_before, raised.stands.stop_room);
+        let (height, room) = (raised.stands.above_before, raised.stands.on.stop_room());
         return End {
             height_m: height.map(Quantity::si),
             room_m: room.map(Quantity::si),
@@ -289,7 +289,7 @@ fn rows(page: &Page<'_>, seen: &[Seen<'_>], step: Step) -> Vec<(String, Vec<Stri
         return first.rows.iter().filter_map(|cells| cells.first().map(row)).collect();
     }
     let bounces = |s: &Seen<'_>| {
-        let stands = paid::raised(page, s.axle).map(|r| page.two_places(r.stands.frequency.si()));
+        let stands = paid::raised(page, s.axle).map(|r| page.two_places(r.stands.on.frequency().si()));
         stands.map_or_else(|| page.plain("unknown"), |number| page.tagged(&number, false))
     };
     vec![row(&page.plain("row.weight")), (page.plain("row.bounces"), seen.iter().map(bounces).collect())]

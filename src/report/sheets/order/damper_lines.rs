@@ -91,7 +91,7 @@ fn assumed_ratio(page: &Page<'_>, axle: &AxleAnswer, key: &str) -> Option<String
 
 /// That dampers stay by a motion ratio that was not measured. It does not count where their damping is known as a ratio.
 pub(super) fn stay_by_assumption(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
-    axle.old_damper.as_ref().filter(|old| old.by != OldDamperBy::RatioBefore)?;
+    axle.old_damper.as_ref().filter(|old| !matches!(old.by, OldDamperBy::RatioBefore(_)))?;
     let stays = page.dampers(axle) == Dampers::Stay;
     stays.then(|| assumed_ratio(page, axle, "order.stay_by_assumption"))?.map(Block::Text)
 }

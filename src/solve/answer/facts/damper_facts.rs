@@ -17,14 +17,14 @@ pub struct ForceAtSpeed {
 }
 
 /// What the old damper is known by.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub enum OldDamperBy {
     /// Its curve, by equal work at the peak speed.
     Curve,
     /// A rate in bump and one in rebound.
     Rates,
     /// The damping ratio it gave before the change.
-    RatioBefore,
+    RatioBefore(Ratio),
 }
 
 /// The old damper.

@@ -8,6 +8,7 @@ use crate::base::units::{
 use crate::job::{PerAxle, Side};
 use crate::message;
 use crate::trade::spring::AirBag;
+use crate::trade::{damper, ride};
 
 /// The weights before and after, at equal load.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -131,9 +132,9 @@ impl Rated {
     }
 }
 
-/// What the figures of a corner at rest are worked out from.
+/// A corner at rest: what its figures are worked out from, and those that follow.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct StandsOn {
+pub struct AtRest {
     /// Slope of force against travel at the wheel.
     pub wheel_rate: SpringRate,
     /// Sprung mass on it, a load on the hitch left out.
@@ -147,6 +148,31 @@ pub struct StandsOn {
     pub travel: Length,
     /// Wheel travel from there to the bump stop.
     pub stop_gap: Option<Length>,
+    /// The bump stop is touched.
+    pub on_stop: bool,
+}
+
+impl AtRest {
+    /// On springs.
+    pub fn frequency(&self) -> Frequency {
+        ride::frequency(self.wheel_rate, self.sprung)
+    }
+
+    /// Wheel travel left to the bump stop.
+    pub fn stop_room(&self) -> Option<Length> {
+        Some(self.stop_gap? - self.travel)
+    }
+
+    /// The extra g before the bump stop is touched or the coils bind.
+    pub fn reserve(&self) -> Option<Ratio> {
+        let reserve = self.at_contact? / self.load - Ratio::from_si(1.0);
+        Some(reserve).filter(|r| r.si().is_finite())
+    }
+
+    /// With dampers of this mean rate at the wheel.
+    pub fn damping_ratio(&self, at_wheel: DampingRate) -> Ratio {
+        damper::damping_ratio(at_wheel, self.wheel_rate, self.sprung)
+    }
 }
 
 /// An air bag pumped until a height is back.
@@ -156,18 +182,14 @@ pub struct ByAir {
     pub bag: AirBag,
     /// Its motion ratio.
     pub ratio: Ratio,
-    /// What it lifts, at the wheel.
-    pub lifts: Force,
+    /// What the springs carry there, at the wheel.
+    pub springs_carry: Force,
     /// Gauge pressure.
     pub pressure: Pressure,
     /// Rate of the bag, at itself.
     pub bag_rate: SpringRate,
-    /// Ride frequency with it.
-    pub frequency: Frequency,
-    /// The extra g before the stop is touched.
-    pub reserve: Option<Ratio>,
     /// Where the corner then is.
-    pub on: StandsOn,
+    pub on: AtRest,
 }
 
 /// One corner of an axle in a load case.
@@ -177,30 +199,18 @@ pub struct CaseStanding {
     pub axle: Mass,
     /// Unsprung mass of the corner.
     pub unsprung: Mass,
-    /// What its figures are worked out from.
-    pub on: StandsOn,
+    /// Where it is.
+    pub on: AtRest,
     /// Height against as weighed on the same springs, at the wheel; + up.
     pub rise: Length,
     /// How far the tyre is squeezed more than as weighed.
     pub squash: Option<Length>,
     /// The same height at the ground, tyre deflection added.
     pub rise_at_ground: Option<Length>,
-    /// On springs.
-    pub frequency: Frequency,
-    /// Wheel travel left to the bump stop.
-    pub stop_room: Option<Length>,
-    /// The extra g before the stop is touched.
-    pub reserve: Option<Ratio>,
     /// Mean rate of the old damper at the wheel.
     pub old_damper_at_wheel: Option<DampingRate>,
-    /// Damping ratio with it.
-    pub old_damper_ratio: Option<Ratio>,
     /// The same of the middle of what is wanted, on the new springs.
     pub new_damper_at_wheel: Option<DampingRate>,
-    /// Damping ratio with it.
-    pub new_damper_ratio: Option<Ratio>,
-    /// The bump stop is touched.
-    pub on_stop: bool,
     /// What a bag would do.
     pub level: Option<Box<ByAir>>,
 }

@@ -13,7 +13,7 @@ mod vehicle_facts;
 use super::{Band, BeforeAfter, Measured, PerState, Range, State, Weighed};
 pub use damper_facts::{Damping, ForceAtSpeed, OfferedDamper, OldDamper, OldDamperBy};
 pub use linkage_facts::{AlignmentMoved, LinkageFacts, RatioWays};
-pub use load_facts::{ByAir, CaseAnswer, CaseStanding, Compared, Ledger, OnSprings, Rated, RatedPart, StandsOn, Told};
+pub use load_facts::{AtRest, ByAir, CaseAnswer, CaseStanding, Compared, Ledger, OnSprings, Rated, RatedPart, Told};
 pub use reweigh_facts::{Again, Reweigh};
 pub use road_facts::{
     BenchFacts, BenchMarks, BenchMeasured, BenchReading, BodyMode, BounceMeasured, DriveMeasured, DrivesMeasured,

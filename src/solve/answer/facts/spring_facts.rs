@@ -1,7 +1,7 @@
 //! What is known of springs themselves: the old one, a coil on offer, a bar, a leaf, a bag.
 
-use super::{Band, Measured, RouteKind, StandsOn};
-use crate::base::units::{Angle, Force, Frequency, Length, Quantity, Ratio, SpringRate, Stress, TwistRate};
+use super::{AtRest, Band, Measured, RouteKind};
+use crate::base::units::{Angle, Force, Length, Quantity, Ratio, SpringRate, Stress, TwistRate};
 use crate::trade::spring::{Bar, Coil, LeafPack, LeafTest, Spring, Wire};
 
 /// The springs of an axle as they will be fitted, each on its spacer.
@@ -104,6 +104,8 @@ impl BarChoice {
 pub struct CoilFacts {
     /// Its wire and coils.
     pub wire: Wire,
+    /// All of its coils, where those were counted and not the active ones.
+    pub counted: Option<Ratio>,
     /// Rate by wire.
     pub rate: SpringRate,
     /// Solid length by the ends.
@@ -154,16 +156,12 @@ pub struct Cut {
     pub length: Option<Length>,
     /// Height change from before with it.
     pub height_change: Option<Length>,
-    /// Ride frequency then.
-    pub frequency: Frequency,
-    /// Wheel travel left to the stop then.
-    pub stop_room: Option<Length>,
     /// Its length at full droop.
     pub at_droop: Option<Length>,
     /// Seat preload at full droop then.
     pub seat: Option<Length>,
     /// Where the corner then is.
-    pub on: StandsOn,
+    pub on: AtRest,
 }
 
 /// What the torsion bar as found does.
@@ -176,11 +174,13 @@ pub struct BarFacts {
     /// What winds the old bar up at the height at which lengths were measured: force and arm, and the arm's angle below
     /// level; `None` where its free angle is not known.
     pub wound_by: Option<(Force, Length, Angle)>,
-    /// How far the bar to be fitted is wound up at ride height, and its twist rate.
-    pub twist_ride: Option<(Angle, TwistRate)>,
+    /// The twist rate that the axle was solved with.
+    pub fitted_rate: Option<TwistRate>,
+    /// How far the bar to be fitted is wound up at ride height.
+    pub twist_ride: Option<Angle>,
     /// The same at full bump.
-    pub twist_bump: Option<(Angle, TwistRate)>,
-    /// Twist rate.
+    pub twist_bump: Option<Angle>,
+    /// Twist rate of the old bar.
     pub twist_rate: TwistRate,
     /// Arm angle below level at which the old bar is unwound.
     pub free_angle: Option<Angle>,

@@ -82,7 +82,7 @@ impl Known<'_> {
         let damper_ratio = before.curve.damper_length.ratio(before.travel);
         let at_damper = Some(damper::damper_from_wheel(at_wheel, damper_ratio)).filter(|c| c.si().is_finite())?;
         let is_assumed = damper.ratio_before.is_blank();
-        Some(OldDamper { by: OldDamperBy::RatioBefore, at_damper, rates: None, curve: None, is_assumed })
+        Some(OldDamper { by: OldDamperBy::RatioBefore(ratio), at_damper, rates: None, curve: None, is_assumed })
     }
 
     /// What the axle asks of its dampers, and the damper to buy for it.
@@ -167,7 +167,7 @@ impl Known<'_> {
         DamperTargets {
             at_damper,
             rebound_over_bump,
-            split: pairs.aim,
+            split: pairs,
             peak_speed,
             forces: at_test_speeds(|speed| pairs.map(|p| p.forces(speed))),
             two_slope,

@@ -61,7 +61,9 @@ impl Known<'_> {
         Some(AddedLeaf {
             beside,
             load: sizing.spring_force,
+            both: to_buy.pick,
             old_rate: SpringRate::from_si(leaf.rate_n_per_m),
+            old_gives_way: Length::from_si(leaf.free_height_m) - height,
             pack,
             load_at_metal: further.map(|m| Force::from_si(beside.load.si() + beside.rate.si() * m)),
         })
@@ -86,8 +88,10 @@ impl Known<'_> {
         let typed = self.reading.typed(&data.tensile_strength);
         let strength = typed.or_else(|| data.material.tensile_strength(diameter));
         let share = self.reading.known(&data.allowed_share)?;
+        let counted = self.reading.typed(&data.total_coils).filter(|_| data.active_coils.is_blank());
         Some(CoilFacts {
             wire,
+            counted,
             rate: wire.rate(),
             solid_length: wire.solid_length(),
             force_ride: ride,
@@ -123,26 +127,23 @@ impl Known<'_> {
             (Some(to_buy), crate::job::Plan::NewSprings) => to_buy.bar.map_or(bar, |choice| choice.bar),
             _ => bar,
         };
-        let twisted = |travel: Option<Length>| match new.map(|n| &n.spring) {
-            Some(Spring::Bar(b)) => {
-                let angle_rad = b.angle_rad(self.spring_length.length(travel?).si());
-                Some((Angle::from_si(b.free_angle_rad - angle_rad), TwistRate::from_si(b.twist_rate_nm_per_rad)))
-            }
+        let wound = match new.map(|n| &n.spring) {
+            Some(Spring::Bar(wound)) => Some(wound),
             _ => None,
         };
-        let stress = |(twist, rate): (Angle, TwistRate)| Stress::from_si(fitted.stress_pa(twist.si() * rate.si()));
-        let (twist_ride, twist_bump) =
-            (twisted(answer.standing.new.as_ref().map(|s| s.travel)), twisted(self.travel.metal));
+        let [at_ride, at_bump] = [answer.standing.new.as_ref().map(|s| s.travel), self.travel.metal]
+            .map(|travel| wound.zip(travel.map(|z| self.spring_length.length(z))));
         Some(BarFacts {
             bar,
             fitted,
             wound_by: old.and_then(|old| self.wound_by(old)),
-            twist_ride,
-            twist_bump,
+            fitted_rate: wound.map(|b| TwistRate::from_si(b.twist_rate_nm_per_rad)),
+            twist_ride: at_ride.map(|(b, length)| b.twist(length)),
+            twist_bump: at_bump.map(|(b, length)| b.twist(length)),
             twist_rate: bar.twist_rate(),
             free_angle,
-            stress_ride: twist_ride.map(stress),
-            stress_bump: twist_bump.map(stress),
+            stress_ride: at_ride.map(|(b, length)| b.stress(&fitted, length)),
+            stress_bump: at_bump.map(|(b, length)| b.stress(&fitted, length)),
             allowed: self.reading.known(&self.axle.spring.bar.allowed_stress),
         })
     }

@@ -189,7 +189,7 @@ impl Known<'_> {
         }
     }
 
-    /// Beam axle: in roll the spring moves less, by its base over the track. Source `DERIVED`; `MIL` ch. 16.
+    /// Spring base and track of a beam axle.
     fn spring_base(&self) -> Option<(Length, Length)> {
         let base: Length = self.reading.typed(&self.axle.spring_base)?;
         let track: Length = self.reading.typed(&self.axle.track)?;

@@ -8,7 +8,6 @@ use crate::job::{LeafBy, RateBy, SpringKind};
 use crate::solve::answer::{Cut, LeafFacts, OldSpring, Standing};
 use crate::solve::evaluate::axle::known::{Known, Readings};
 use crate::solve::evaluate::axle::standing;
-use crate::trade::ride;
 use crate::trade::spring::{
     Bar, Coil, Leaf, LeafPack, LeafRow, LeafTest, Points, Spring, Stack, TorsionBar, Wire, press,
 };
@@ -102,8 +101,7 @@ impl Readings<'_> {
         let data = &self.axle.spring;
         facts.stated = self.reading.typed(&data.rate).and_then(|_| self.reading.measured(&data.rate));
         facts.by_wire = self.wire(&data.wire).and_then(|wire| self.wire_rate(&data.wire, &wire));
-        facts.by_press = self.press_rate();
-        facts.pressed = facts.by_press.and_then(|_| self.pressed());
+        (facts.by_press, facts.pressed) = self.press().unzip();
         if let (Some(wire), Some(pressed)) = (facts.by_wire, facts.by_press) {
             facts.together = fuse::by_own_u(&[wire, pressed]);
         }
@@ -147,15 +145,9 @@ impl Readings<'_> {
         Some(no_better_than_itself(found))
     }
 
-    /// Rate by press with its ±: the gauge's scale error is common to both loads.
-    fn pressed(&self) -> Option<(Force, Length)> {
-        let (r, data) = (self.reading, &self.axle.spring.press);
-        let added: Force = r.typed(&data.second_load)? - r.typed(&data.first_load)?;
-        let given: Length = r.typed(&data.first_length)? - r.typed(&data.second_length)?;
-        Some((added * r.measured(&data.gauge_factor)?.value, given))
-    }
-
-    fn press_rate(&self) -> Option<Measured> {
+    /// Rate by press with its ±, the gauge's scale error common to both loads; and what it comes from: the force added and how
+    /// far the spring gave way.
+    fn press(&self) -> Option<(Measured, (Force, Length))> {
         let (r, data) = (self.reading, &self.axle.spring.press);
         let (first, second) = (r.typed(&data.first_load)?.si(), r.typed(&data.second_load)?.si());
         let lengths = [r.measured(&data.first_length)?, r.measured(&data.second_length)?];
@@ -164,9 +156,11 @@ impl Readings<'_> {
             let at = |l: f64, f: f64| (Length::from_si(l), Force::from_si(f * factor));
             press::rate(at(long, first), at(short, second)).map(Quantity::si)
         };
-        rate(inputs.map(|m| m.value))?;
+        let [long, short, factor] = inputs.map(|m| m.value);
+        rate([long, short, factor])?;
         let found = spread::propagate(inputs, |x| rate(x).unwrap_or(f64::NAN));
-        Some(no_better_than_itself(found))
+        let of = (Force::from_si((second - first) * factor), Length::from_si(long - short));
+        Some((no_better_than_itself(found), of))
     }
 
     fn points(&self) -> Option<Points> {
@@ -244,8 +238,7 @@ impl Known<'_> {
         let solid = coil.solid_length_m.map(|s| Length::from_si(s - wire.diameter_m * coils.si()));
         let curve = ForceTravel { spring: Spring::Coil(Coil::by_rate(rate, free_length, solid)), ..old.clone() };
         let sprung = self.sprung_after?;
-        let load = self.load(sprung);
-        let stands = curve.ride_height(load).ok().filter(|s| s.wheel_rate.si() > 0.0)?;
+        let on = standing::at_rest(&curve, sprung, self.load(sprung), self.travel.stop)?;
         let at_droop = self.travel.droop.map(|z| self.spring_length.length(-z));
         Some(Cut {
             coils,
@@ -253,13 +246,11 @@ impl Known<'_> {
             rate,
             whole_length: free,
             free_length,
-            length: Some(self.spring_length.length(stands.travel)),
-            height_change: before.map(|b| b.travel - stands.travel),
-            frequency: ride::frequency(stands.wheel_rate, sprung),
-            stop_room: self.travel.stop.map(|gap| gap - stands.travel),
+            length: Some(self.spring_length.length(on.travel)),
+            height_change: before.map(|b| b.travel - on.travel),
             at_droop,
             seat: at_droop.map(|length| free_length - length),
-            on: standing::stands_on(&curve, &stands, sprung, load, self.travel.stop),
+            on,
         })
     }
 }

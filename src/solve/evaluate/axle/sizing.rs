@@ -35,7 +35,8 @@ pub(in crate::solve) fn asked(known: &Known<'_>, on_old: &OnOld) -> Option<Resul
     let load = known.load(sprung);
     let was = before.map(|b| (b.travel, Some(b.frequency)));
     let frequency = wanted_frequency(known, was)?;
-    let wanted_travel = wanted_travel(known, was)?;
+    let (from, raise) = raised_from(known, was)?;
+    let wanted_travel = from - raise;
     let curve = known.final_template(wanted_travel);
     let wheel_rate = frequency.map(|f| ride::rate_for(f, sprung));
     let spring_rate = wheel_rate.map(|k| curve.spring_rate_for(k, load, wanted_travel));
@@ -60,7 +61,8 @@ pub(in crate::solve) fn asked(known: &Known<'_>, on_old: &OnOld) -> Option<Resul
         spring_rate,
         open_helper: open_helper.map(|h| SpringRate::from_si(h.rate_n_per_m)),
         wanted_travel,
-        raise: known.reading.known(&known.axle.target.raise)?,
+        from,
+        raise,
         load,
         at: beside_spring(&curve, spring_force, wanted_travel),
         spring_force,
@@ -74,10 +76,9 @@ pub(in crate::solve) fn asked(known: &Known<'_>, on_old: &OnOld) -> Option<Resul
 /// What carries in addition to the spring of a curve at a height, under this force along it.
 fn beside_spring(curve: &ForceTravel, spring_force: Force, travel: Length) -> BesideSpring {
     let z_m = travel.si();
-    let stop = curve.stop.as_ref();
     BesideSpring {
-        rest: Force::from_si(curve.other_force_n(z_m) + stop.map_or(0.0, |s| s.force_n(z_m))),
-        rest_rate: SpringRate::from_si(curve.other_rate_n_per_m(z_m) + stop.map_or(0.0, |s| s.rate_n_per_m(z_m))),
+        rest: Force::from_si(curve.other_force_n(z_m) + curve.stop_force_n(z_m)),
+        rest_rate: SpringRate::from_si(curve.other_rate_n_per_m(z_m) + curve.stop_rate_n_per_m(z_m)),
         geometry_rate: SpringRate::from_si(spring_force.si() * curve.spring_length.slope(travel).value),
         ratio: curve.spring_length.ratio(travel),
     }
@@ -116,6 +117,7 @@ pub(in crate::solve) fn size(known: &Known<'_>, asked: Asked, on_old: &OnOld) ->
         aim: sizing.spring_rate.aim,
         force: sizing.spring_force,
         pick,
+        is_taken: bar.is_none() && known.taken_rate().is_some(),
         pick_inside: is_inside(pick, &sizing.spring_rate),
         at_ride: None,
         allowance: None,
@@ -174,17 +176,13 @@ pub(in crate::solve) fn wanted_frequency(
     }
 }
 
-/// Travel at the wanted height: the old height, or the present one when the old is not known, less the raise.
-pub(in crate::solve) fn wanted_travel(
+/// Travel at the old height, or at the present one when the old is not known, and how far above it is wanted.
+pub(in crate::solve) fn raised_from(
     known: &Known<'_>,
     before: Option<(Length, Option<Frequency>)>,
-) -> Option<Length> {
-    let raise = known.reading.known(&known.axle.target.raise)?;
-    let from = match before {
-        Some((travel, _)) => travel,
-        None => Length::from_si(0.0),
-    };
-    Some(from - raise)
+) -> Option<(Length, Length)> {
+    let from = before.map_or(Length::from_si(0.0), |(travel, _)| travel);
+    Some((from, known.reading.known(&known.axle.target.raise)?))
 }
 
 /// The same-factor rule: it needs weights before and after, and no motion ratio. Source `DERIVED`.
@@ -237,7 +235,7 @@ fn spacer_under(
         _ => None,
     };
     let with = ForceTravel { spring: moved, ..old.clone() };
-    let stands = with.ride_height(load).ok().filter(|s| s.wheel_rate.si() > 0.0)?;
+    let on = standing::at_rest(&with, on_old.sprung, load, known.travel.stop)?;
     let solid = with.spring.solid_length_m().map(Length::from_si);
     let at_metal = known.travel.metal.map(|z| known.spring_length.length(z));
     Some(Spacer {
@@ -249,12 +247,9 @@ fn spacer_under(
         lifts,
         rate: rate.map(SpringRate::from_si),
         on_bar,
-        on: standing::stands_on(&with, &stands, on_old.sprung, load, known.travel.stop),
+        on,
         travel_before: before.travel,
-        height_change: before.travel - stands.travel,
-        stop_room: known.travel.stop.map(|gap| gap - stands.travel),
-        reserve: with.reserve(load),
-        frequency: ride::frequency(stands.wheel_rate, on_old.sprung),
+        height_change: before.travel - on.travel,
     })
 }
 

@@ -2,11 +2,11 @@
 
 use crate::base::units::{Energy, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::job::SpringKind;
-use crate::solve::answer::{ByAir, OldSpring, Standing, StandsOn};
+use crate::solve::answer::{AtRest, ByAir, OldSpring, Standing};
 use crate::solve::evaluate::axle::known::Known;
 use crate::trade::ride;
 use crate::trade::spring::{AirBag, Spring};
-use crate::trade::wheel::{Equilibrium, ForceTravel};
+use crate::trade::wheel::ForceTravel;
 
 /// An axle on its old spring.
 pub(in crate::solve) struct OnOld {
@@ -68,6 +68,7 @@ impl Known<'_> {
         let free = Length::from_si(curve.spring.free_length_m());
         Some(Standing {
             sprung,
+            load,
             of_axle: None,
             travel: found.travel,
             travel_before: None,
@@ -97,20 +98,16 @@ impl Known<'_> {
 
     /// What the axle weighs in each state, and height changes from before, at the wheel and at the ground.
     pub fn heights(&self, before: &mut Option<Standing>, old: &mut Option<Standing>, new: &mut Option<Standing>) {
-        let (was, is) = (self.axle_before.zip(self.unsprung_before), self.axle_after.zip(self.unsprung));
-        for (stand, of_axle) in [(&mut *before, was), (&mut *old, is), (&mut *new, is)] {
-            if let Some(stand) = stand {
-                stand.of_axle = of_axle;
-            }
-        }
-        let Some(from) = before.as_ref().map(|b| b.travel) else { return };
-        let squash = |axle: Option<Mass>| Some(weight((axle? - self.axle_before?) / 2.0) / self.tyre_rate?);
-        for (stand, axle) in [(before, self.axle_before), (old, self.axle_after), (new, self.axle_after)] {
-            if let Some(stand) = stand {
-                let rise = from - stand.travel;
-                (stand.travel_before, stand.height_change, stand.squash) = (Some(from), Some(rise), squash(axle));
-                stand.height_change_at_ground = stand.squash.map(|s| rise - s);
-            }
+        let from = before.as_ref().map(|b| b.travel);
+        let (was, is) = ((self.axle_before, self.unsprung_before), (self.axle_after, self.unsprung));
+        for (stand, (axle, unsprung)) in [(before, was), (old, is), (new, is)] {
+            let Some(stand) = stand else { continue };
+            stand.of_axle = axle.zip(unsprung);
+            let Some(from) = from else { continue };
+            let rise = from - stand.travel;
+            let squash = || Some(weight((axle? - self.axle_before?) / 2.0) / self.tyre_rate?);
+            (stand.travel_before, stand.height_change, stand.squash) = (Some(from), Some(rise), squash());
+            stand.height_change_at_ground = stand.squash.map(|s| rise - s);
         }
     }
 }
@@ -124,34 +121,31 @@ pub(in crate::solve) fn levelled(
     stop_gap: Option<Length>,
 ) -> Option<ByAir> {
     let (bag, with_bag) = curve.levelled_by(bag, ratio, height, load)?;
-    let found = with_bag.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
     Some(ByAir {
         bag,
         ratio,
-        lifts: load - Force::from_si(curve.force_n(height.si())),
+        springs_carry: Force::from_si(curve.force_n(height.si())),
         pressure: bag.gauge(Length::from_si(0.0)),
         bag_rate: SpringRate::from_si(bag.rate_n_per_m(0.0)),
-        frequency: ride::frequency(found.wheel_rate, sprung),
-        reserve: with_bag.reserve(load),
-        on: stands_on(&with_bag, &found, sprung, load, stop_gap),
+        on: at_rest(&with_bag, sprung, load, stop_gap)?,
     })
 }
 
-/// What the figures of a corner on a curve are worked out from.
-pub(in crate::solve) fn stands_on(
+/// Where a corner rests on a curve: what is sprung, and what presses. `None` where nothing holds it.
+pub(in crate::solve) fn at_rest(
     curve: &ForceTravel,
-    found: &Equilibrium,
     sprung: Mass,
     load: Force,
     stop_gap: Option<Length>,
-) -> StandsOn {
-    let at_contact_n = curve.first_contact_m().map(|z_m| curve.force_without_stop_n(z_m));
-    StandsOn {
+) -> Option<AtRest> {
+    let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+    Some(AtRest {
         wheel_rate: found.wheel_rate,
         sprung,
         load,
-        at_contact: at_contact_n.filter(|n| n.is_finite()).map(Force::from_si),
+        at_contact: curve.force_at_contact(),
         travel: found.travel,
         stop_gap,
-    }
+        on_stop: found.on_stop,
+    })
 }

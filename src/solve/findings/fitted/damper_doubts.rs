@@ -335,7 +335,7 @@ pub(in crate::solve::findings) fn old_field(side: Side, by: OldDamperBy) -> Stri
     let field = match by {
         OldDamperBy::Curve => "rows[0].bump",
         OldDamperBy::Rates => "bump_rate",
-        OldDamperBy::RatioBefore => "ratio_before",
+        OldDamperBy::RatioBefore(_) => "ratio_before",
     };
     format!("{}.damper.{field}", side.key())
 }

@@ -229,7 +229,7 @@ impl Say<'_> {
         if let Some(rise) = cut.height_change {
             why.push(self.height_after_cutting(rise));
         }
-        if let Some(room) = cut.stop_room.filter(|r| r.si() < 0.0) {
+        if let Some(room) = cut.on.stop_room().filter(|r| r.si() < 0.0) {
             why.push(message!(
                 "this height is {room} past first contact with the bump stop",
                 room = self.length(-room)
