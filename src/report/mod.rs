@@ -58,6 +58,16 @@ impl Block {
     pub fn list(messages: &[Message]) -> Self {
         Block::List(messages.iter().map(ToString::to_string).collect())
     }
+
+    /// A table under these heads.
+    pub fn table<const N: usize>(head: [&str; N], rows: Vec<Vec<String>>) -> Self {
+        Block::Table { head: head.map(str::to_owned).to_vec(), rows }
+    }
+
+    /// Lines under their head; nothing where there are none.
+    pub fn under(head: Block, lines: Vec<String>) -> Vec<Block> {
+        if lines.is_empty() { Vec::new() } else { vec![head, Block::List(lines)] }
+    }
 }
 
 /// A value with its ± as far as that is seen: "1.34 ± 0.03 Hz"; "not known" of what is not.

@@ -28,8 +28,8 @@ fn fitting(name: &str) -> String {
     plain(&sheet(Kind::Fitting, &job, &answer))
 }
 
-fn at(steps: &[&Step], wanted: impl Fn(&Step) -> bool) -> Option<usize> {
-    steps.iter().position(|step| wanted(step))
+fn at(steps: &[Step], wanted: impl Fn(&Step) -> bool) -> Option<usize> {
+    steps.iter().position(wanted)
 }
 
 /// Dampers in question come off, are tested, and go on again, in this order; others are not tested.

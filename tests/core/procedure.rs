@@ -76,13 +76,13 @@ fn needs(held: Held, of: Construction, is_unloaded: bool) -> Vec<Support> {
 }
 
 /// The coil of this order of work is held by a compressor in the vehicle.
-fn held_coil(steps: &[&Step]) -> bool {
-    let frees = |step: &&&Step| step.frees.contains(&Held::Coil);
+fn held_coil(steps: &[Step]) -> bool {
+    let frees = |step: &&Step| step.frees.contains(&Held::Coil);
     steps.iter().take_while(|s| !frees(s)).any(|s| s.supports.contains(&Support::SpringHeld))
 }
 
 /// Why an order of work is none; `Ok` where every step is held and all is joined at the end.
-fn check(steps: &[&Step], of: Construction) -> Result<(), String> {
+fn check(steps: &[Step], of: Construction) -> Result<(), String> {
     let (mut supports, mut open) = (BTreeSet::<Support>::new(), BTreeSet::<Held>::new());
     let mut is_unloaded = false;
     for step in steps {
@@ -164,7 +164,7 @@ fn a_support_that_comes_too_late_is_found() {
     for one in constructions() {
         let procedure = one.procedure(SPRINGS);
         let jack = procedure.steps.iter().position(|s| s.supports.contains(&Support::Jack)).expect("a jack");
-        let freed = |s: &&Step| s.frees.iter().any(|h| needs(*h, one, true).contains(&Support::Jack));
+        let freed = |s: &Step| s.frees.iter().any(|h| needs(*h, one, true).contains(&Support::Jack));
         let first = procedure.steps.iter().position(freed).expect("something ends the droop");
         assert!(jack < first);
         let mut late = procedure.steps.clone();
@@ -240,7 +240,7 @@ fn what_comes_off_goes_on_again() {
         for renew in [SPRINGS, DAMPERS, BOTH] {
             let procedure = one.procedure(renew);
             // Nothing is slackened while the spring still presses on it.
-            let at = |wanted: &dyn Fn(&Step) -> bool| procedure.steps.iter().position(|step| wanted(step));
+            let at = |wanted: &dyn Fn(&Step) -> bool| procedure.steps.iter().position(wanted);
             let is_spring = |held: &Held| matches!(held, Held::Coil | Held::Bar | Held::LeafEyes);
             let (out, slack) = (at(&|s| s.frees.iter().any(is_spring)), at(&|s| s.text.starts_with("proc.slacken")));
             assert!(slack.is_none_or(|slack| out.is_some_and(|out| out < slack)), "{one:?}, {renew:?}");

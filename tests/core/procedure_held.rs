@@ -7,7 +7,7 @@ use springwright::report::sheets::Words;
 use springwright::report::sheets::procedure::{Construction, Held, Part, Place, Renew, Step, Support};
 
 /// Every construction, with whatever comes out of it.
-fn orders() -> Vec<(Construction, Renew, Vec<&'static Step>)> {
+fn orders() -> Vec<(Construction, Renew, Vec<Step>)> {
     let mut all = Vec::new();
     for suspension in Suspension::ALL {
         for (kind, coaxial) in SpringKind::ALL.into_iter().flat_map(|k| Coaxial::ALL.map(|c| (k, c))) {
@@ -30,8 +30,8 @@ fn english(step: &Step) -> String {
     Words::shipped("en").unwrap().say(step.text, &[("taut", "Brake hoses")])
 }
 
-fn at(steps: &[&Step], wanted: impl Fn(&Step) -> bool) -> Option<usize> {
-    steps.iter().position(|step| wanted(step))
+fn at(steps: &[Step], wanted: impl Fn(&Step) -> bool) -> Option<usize> {
+    steps.iter().position(wanted)
 }
 
 /// What was too short is connected again, torqued and bled before the wheels go on.
@@ -44,7 +44,7 @@ fn what_was_too_short_is_connected_again() {
         let Some((off, on)) = off.zip(on) else { continue };
         let wheels = at(&steps, |s| s.joins.contains(&Held::Wheel)).expect("wheels on");
         assert!(off < on && on < wheels, "{one:?}, {renew:?}");
-        assert!(english(steps[on]).contains("bleed the brakes") && steps[on].tightens == [Place::TooShort]);
+        assert!(english(&steps[on]).contains("bleed the brakes") && steps[on].tightens == [Place::TooShort]);
         let untied = at(&steps, |s| s.removes.contains(&Support::Tie));
         assert!(untied.is_none_or(|untied| on < untied), "the strap stays until all is connected: {one:?}");
     }

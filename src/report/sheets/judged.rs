@@ -3,7 +3,7 @@
 use super::Block;
 use super::page::Page;
 use crate::base::units::{Entry, Length, Quantity};
-use crate::job::{DamperPlan, Plan, Side};
+use crate::job::{DamperPlan, PerAxle, Plan};
 use crate::report::phrases;
 use crate::report::sections::sentence;
 use crate::solve::answer::{AxleAnswer, CaseAnswer, OldDampers, Part, Rated, RatedPart};
@@ -73,7 +73,7 @@ impl<'a> Page<'a> {
     }
 
     /// The stop, in words: what is over, by how much, in which case; worst first, each part once.
-    pub fn stops(&self) -> Vec<Block> {
+    pub fn stops(&self) -> Vec<String> {
         let mut over: Vec<_> = self.over().collect();
         over.sort_by(|a, b| b.1.share.si().total_cmp(&a.1.share.si()));
         let mut seen: Vec<RatedPart> = Vec::new();
@@ -85,29 +85,24 @@ impl<'a> Page<'a> {
         });
         over.into_iter()
             .map(|(case, rated)| {
+                let key = match (case.index, rated.part) {
+                    (Some(_), RatedPart::Vehicle) => "stop.case_vehicle",
+                    (Some(_), _) => "stop.case",
+                    (None, RatedPart::Vehicle) => "stop.weighed_vehicle",
+                    (None, _) => "stop.weighed",
+                };
+                let (part, case) = (self.part_words(rated.part), case.name.to_string());
                 let (carries, allowed) = (self.qty(rated.carries), self.qty(rated.allowed));
-                let case_name = case.name.to_string();
-                let fill = [("part", self.part_words(rated.part)), ("carries", carries), ("allowed", allowed)];
-                let fill: Vec<(&str, &str)> = fill.iter().map(|(k, v)| (*k, v.as_str())).collect();
-                let loaded = [&fill[..], &[("case", case_name.as_str())]].concat();
-                match (case.index, rated.part) {
-                    (Some(_), RatedPart::Vehicle) => self.caution("stop.case_vehicle", &loaded),
-                    (Some(_), _) => self.caution("stop.case", &loaded),
-                    (None, RatedPart::Vehicle) => self.caution("stop.weighed_vehicle", &fill),
-                    (None, _) => self.caution("stop.weighed", &fill),
-                }
+                self.say(key, &[("part", &part), ("carries", &carries), ("allowed", &allowed), ("case", &case)])
             })
             .collect()
     }
 
     fn part_words(&self, part: RatedPart) -> String {
         self.plain(match part {
-            RatedPart::Axle(Side::Front) => "part.front.axle",
-            RatedPart::Axle(Side::Rear) => "part.rear.axle",
-            RatedPart::Tyre(Side::Front) => "part.front.tyre",
-            RatedPart::Tyre(Side::Rear) => "part.rear.tyre",
-            RatedPart::Wheel(Side::Front) => "part.front.wheel",
-            RatedPart::Wheel(Side::Rear) => "part.rear.wheel",
+            RatedPart::Axle(side) => PerAxle { front: "part.front.axle", rear: "part.rear.axle" }[side],
+            RatedPart::Tyre(side) => PerAxle { front: "part.front.tyre", rear: "part.rear.tyre" }[side],
+            RatedPart::Wheel(side) => PerAxle { front: "part.front.wheel", rear: "part.rear.wheel" }[side],
             RatedPart::Vehicle => "part.vehicle",
         })
     }

@@ -4,6 +4,7 @@ use super::words::Words;
 use super::{Block, Printed};
 use crate::base::units::{Dim, Entry, Length, Mass, Origin, Quantity, UnitChoice, display};
 use crate::job::{Finding, Job, Level, PerAxle, Side, SpringKind, fields, overrule};
+use crate::report::phrases;
 use crate::report::results::{Figure, Results};
 use crate::solve::answer::{Answer, AxleAnswer, Lead};
 
@@ -103,34 +104,22 @@ impl<'a> Page<'a> {
 
     /// "front axle".
     pub fn axle_words(&self, side: Side) -> String {
-        self.plain(match side {
-            Side::Front => "front.axle",
-            Side::Rear => "rear.axle",
-        })
+        self.plain(PerAxle { front: "front.axle", rear: "rear.axle" }[side])
     }
 
     /// "front".
     pub fn end_words(&self, side: Side) -> String {
-        self.plain(match side {
-            Side::Front => "front.end",
-            Side::Rear => "rear.end",
-        })
+        self.plain(PerAxle { front: "front.end", rear: "rear.end" }[side])
     }
 
     /// "front springs".
     pub fn springs_words(&self, side: Side) -> String {
-        self.plain(match side {
-            Side::Front => "front.springs",
-            Side::Rear => "rear.springs",
-        })
+        self.plain(PerAxle { front: "front.springs", rear: "rear.springs" }[side])
     }
 
     /// "front dampers".
     pub fn dampers_words(&self, side: Side) -> String {
-        self.plain(match side {
-            Side::Front => "front.dampers",
-            Side::Rear => "rear.dampers",
-        })
+        self.plain(PerAxle { front: "front.dampers", rear: "rear.dampers" }[side])
     }
 
     /// A price with the shop's currency: "120.00 EUR".
@@ -141,12 +130,7 @@ impl<'a> Page<'a> {
 
     /// "at the old height", "29 mm lower than before".
     pub fn height(&self, rise: Length) -> String {
-        let amount = Length::from_si(rise.si().abs());
-        if display::rounded_number(amount.si(), self.units().unit(Dim::Length)) == "0" {
-            return self.plain("height.same");
-        }
-        let key = if rise.si() < 0.0 { "height.lower" } else { "height.higher" };
-        self.say(key, &[("amount", &self.qty(amount))])
+        self.height_in(rise, ["height.same", "height.lower", "height.higher"])
     }
 
     /// The cheaper remedy in place of an axle's new springs, where there is one.
@@ -301,12 +285,13 @@ impl Page<'_> {
 
     /// "as before", "29 mm lower".
     pub fn short_height(&self, rise: Length) -> String {
-        let amount = Length::from_si(rise.si().abs());
-        if display::rounded_number(amount.si(), self.units().unit(Dim::Length)) == "0" {
-            return self.plain("height.short.same");
-        }
-        let key = if rise.si() < 0.0 { "height.short.lower" } else { "height.short.higher" };
-        self.say(key, &[("amount", &self.qty(amount))])
+        self.height_in(rise, ["height.short.same", "height.short.lower", "height.short.higher"])
+    }
+
+    fn height_in(&self, rise: Length, [same, lower, higher]: [&str; 3]) -> String {
+        let Some(amount) = phrases::amount(rise, self.units()) else { return self.plain(same) };
+        let key = if rise.si() < 0.0 { lower } else { higher };
+        self.say(key, &[("amount", &self.mark(&amount))])
     }
 
     /// Typed, and neither a guess nor a quotation.
@@ -314,7 +299,6 @@ impl Page<'_> {
         !entry.text.trim().is_empty() && matches!(origin(entry), None | Some(Origin::Measured))
     }
 
-    /// A field of the job as typed, or its default, in the units shown.
     /// A length as shown that is no longer than this.
     pub fn at_most(&self, length: Length) -> String {
         self.qty(display::stepped(length, self.units(), f64::floor))
@@ -330,6 +314,7 @@ impl Page<'_> {
         format!("± {}", self.qty(off))
     }
 
+    /// A field of the job as typed, or its default, in the units shown.
     pub fn said<Q: Quantity>(&self, path: &str, entry: &Entry<Q>) -> String {
         let typed = self.typed(path, entry).map(|q| self.qty(q)).filter(|_| Q::DIM != Dim::Ratio);
         let blank = || Some(fields::by_path(path)?.0.in_units(self.default_text(path)?, self.units()).to_string());

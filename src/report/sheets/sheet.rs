@@ -160,19 +160,12 @@ fn with_mends(finding: &Finding) -> Vec<String> {
 
 /// What was not checked for lack of data.
 fn not_checked(job: &Job, answer: &Answer) -> Vec<Block> {
-    match unchecked::lines(job, answer) {
-        lines if lines.is_empty() => Vec::new(),
-        lines => vec![Block::Heading(tr("Not checked").into()), Block::List(lines)],
-    }
+    Block::under(Block::Heading(tr("Not checked").into()), unchecked::lines(job, answer))
 }
 
 fn defaults(answer: &Answer) -> Vec<Block> {
-    let list: Vec<String> =
-        listed_defaults(answer).map(|d| format!("{}: {} ({})", default_label(&d.path), d.text, d.reason)).collect();
-    if list.is_empty() {
-        return Vec::new();
-    }
-    vec![Block::Heading(tr("Defaults used").into()), Block::List(list)]
+    let lines = listed_defaults(answer).map(|d| format!("{}: {} ({})", default_label(&d.path), d.text, d.reason));
+    Block::under(Block::Heading(tr("Defaults used").into()), lines.collect())
 }
 
 /// The defaults worth listing: the shop's limits are not, nor the default uncertainties.

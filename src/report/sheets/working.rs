@@ -62,7 +62,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
 pub(super) fn opening(page: &Page<'_>) -> Vec<Block> {
     let mut blocks: Vec<Block> = header::working_names(page).into_iter().collect();
     if page.is_stopped() {
-        blocks.extend(page.stops());
+        blocks.extend(page.stops().into_iter().map(Block::Caution));
         blocks.push(page.text("work.stopped", &[]));
     }
     blocks.extend(page.answer.axles.iter().flat_map(|axle| page.overruled(axle)));

@@ -1,7 +1,5 @@
 //! Writes a report as plain text or Markdown.
 
-use std::fmt::Write as _;
-
 use crate::base::language::turns_letters;
 use crate::report::Block;
 use crate::report::Report;
@@ -19,23 +17,11 @@ pub enum Markup {
 
 /// The report as text.
 pub fn write(report: &Report, markup: Markup) -> String {
-    let mut out = String::new();
-    match markup {
-        Markup::Plain => {
-            let _ = writeln!(out, "{}\n{}", report.title, "=".repeat(report.title.chars().count()));
-        }
-        Markup::Markdown => {
-            let _ = writeln!(out, "# {}", escaped(&report.title));
-        }
-    }
-    for block in &report.blocks {
-        out.push('\n');
-        match markup {
-            Markup::Plain => plain(&mut out, block),
-            Markup::Markdown => markdown(&mut out, block),
-        }
-    }
-    harmless(out)
+    let (title, written): (String, fn(&Block) -> String) = match markup {
+        Markup::Plain => (underlined(&report.title, "="), plain),
+        Markup::Markdown => (format!("# {}\n", escaped(&report.title)), markdown),
+    };
+    harmless(report.blocks.iter().fold(title, |text, block| text + "\n" + &written(block)))
 }
 
 /// The same text, with a mark in place of what would steer a terminal or turn the direction of letters: names come
@@ -49,54 +35,45 @@ const WIDTH: usize = 96;
 /// A line to write on.
 const BLANK: &str = "________________";
 
-fn plain(out: &mut String, block: &Block) {
+fn plain(block: &Block) -> String {
     match block {
-        Block::Heading(text) => {
-            let _ = writeln!(out, "{text}\n{}", "-".repeat(text.chars().count()));
-        }
-        Block::Text(text) => out.push_str(&wrapped(text, "", "")),
-        Block::Caution(text) => out.push_str(&wrapped(text, "!! ", "!! ")),
-        Block::List(items) => {
-            for item in items {
-                out.push_str(&wrapped(item, "- ", "  "));
-            }
-        }
+        Block::Heading(text) => underlined(text, "-"),
+        Block::Text(text) => wrapped(text, "", ""),
+        Block::Caution(text) => wrapped(text, "!! ", "!! "),
+        Block::List(items) => items.iter().map(|item| wrapped(item, "- ", "  ")).collect(),
         Block::Steps(steps) => {
-            for (i, step) in steps.iter().enumerate() {
-                let number = format!("{}. ", i + 1);
-                out.push_str(&wrapped(step, &number, &" ".repeat(number.len())));
-            }
+            let numbered = steps.iter().enumerate().map(|(i, step)| (format!("{}. ", i + 1), step));
+            numbered.map(|(number, step)| wrapped(step, &number, &" ".repeat(number.len()))).collect()
         }
-        Block::Drawing(drawing) => out.push_str(&wrapped(&say!("[picture: {words}]", words = drawing.words), "", "  ")),
-        Block::Blanks(lines) => {
-            for words in lines {
-                let _ = writeln!(out, "{words}: {BLANK}");
-            }
-        }
+        Block::Drawing(drawing) => wrapped(&say!("[picture: {words}]", words = drawing.words), "", "  "),
+        Block::Blanks(lines) => lines.iter().map(|words| format!("{words}: {BLANK}\n")).collect(),
         // A table without columns says nothing.
-        Block::Table { head, .. } if head.is_empty() => {}
+        Block::Table { head, .. } if head.is_empty() => String::new(),
         Block::Table { head, rows } => {
             // A name with a line break in it stays in its cell.
             let one_line = |row: &Vec<String>| row.iter().map(|c| c.replace(['\n', '\r'], " ")).collect::<Vec<_>>();
             let lines: Vec<Vec<String>> = std::iter::once(head).chain(rows).map(one_line).collect();
             let columns: Vec<Column> = (0..head.len()).map(|c| Column::of(&lines, c)).collect();
-            for (i, row) in lines.iter().enumerate() {
-                let mut line = String::new();
-                for (c, cell) in row.iter().enumerate() {
-                    let (own, column) = (cell.chars().count(), &columns[c]);
-                    let _ = match c {
-                        0 => write!(line, "{cell}{}", " ".repeat(column.width - own)),
-                        _ if head.len() == 2 => write!(line, "  {cell}"),
-                        _ => {
-                            let off = column.off[i];
-                            write!(line, "  {}{cell}{}", " ".repeat(column.width - own - off), " ".repeat(off))
-                        }
-                    };
+            let padded = |i: usize, c: usize, cell: &str| {
+                let (own, column) = (cell.chars().count(), &columns[c]);
+                let off = column.off[i];
+                match c {
+                    0 => format!("{cell}{}", " ".repeat(column.width - own)),
+                    _ if head.len() == 2 => format!("  {cell}"),
+                    _ => format!("  {}{cell}{}", " ".repeat(column.width - own - off), " ".repeat(off)),
                 }
-                let _ = writeln!(out, "{}", line.trim_end());
-            }
+            };
+            let line = |(i, row): (usize, &Vec<String>)| {
+                let line: String = row.iter().enumerate().map(|(c, cell)| padded(i, c, cell)).collect();
+                line.trim_end().to_owned() + "\n"
+            };
+            lines.iter().enumerate().map(line).collect()
         }
     }
+}
+
+fn underlined(text: &str, with: &str) -> String {
+    format!("{text}\n{}\n", with.repeat(text.chars().count()))
 }
 
 /// One column of a table in letters: how wide, and how far each line keeps from its right edge.
@@ -123,7 +100,7 @@ fn wrapped(text: &str, first: &str, next: &str) -> String {
     let mut empty = true;
     for word in text.split_whitespace() {
         if !empty && line.chars().count() + 1 + word.chars().count() > WIDTH {
-            let _ = writeln!(out, "{line}");
+            out += &(line + "\n");
             line = next.to_owned();
             empty = true;
         }
@@ -133,47 +110,25 @@ fn wrapped(text: &str, first: &str, next: &str) -> String {
         line.push_str(word);
         empty = false;
     }
-    let _ = writeln!(out, "{line}");
-    out
+    out + &line + "\n"
 }
 
-fn markdown(out: &mut String, block: &Block) {
+fn markdown(block: &Block) -> String {
     match block {
-        Block::Heading(text) => {
-            let _ = writeln!(out, "## {}", escaped(text));
-        }
-        Block::Text(text) => {
-            let _ = writeln!(out, "{}", escaped(text));
-        }
-        Block::Caution(text) => {
-            let _ = writeln!(out, "> **{}**", escaped(text));
-        }
-        Block::List(items) => {
-            for item in items {
-                let _ = writeln!(out, "- {}", escaped(item));
-            }
-        }
+        Block::Heading(text) => format!("## {}\n", escaped(text)),
+        Block::Text(text) => escaped(text) + "\n",
+        Block::Caution(text) => format!("> **{}**\n", escaped(text)),
+        Block::List(items) => items.iter().map(|item| format!("- {}\n", escaped(item))).collect(),
         Block::Steps(steps) => {
-            for (i, step) in steps.iter().enumerate() {
-                let _ = writeln!(out, "{}. {}", i + 1, escaped(step));
-            }
+            steps.iter().enumerate().map(|(i, step)| format!("{}. {}\n", i + 1, escaped(step))).collect()
         }
-        Block::Drawing(drawing) => {
-            let _ = writeln!(out, "*{}*", say!("Picture: {words}", words = escaped(&drawing.words)));
-        }
-        Block::Blanks(lines) => {
-            for words in lines {
-                let _ = writeln!(out, "- {}: {BLANK}", escaped(words));
-            }
-        }
-        Block::Table { head, .. } if head.is_empty() => {}
+        Block::Drawing(drawing) => format!("*{}*\n", say!("Picture: {words}", words = escaped(&drawing.words))),
+        Block::Blanks(lines) => lines.iter().map(|words| format!("- {}: {BLANK}\n", escaped(words))).collect(),
+        Block::Table { head, .. } if head.is_empty() => String::new(),
         Block::Table { head, rows } => {
-            let line = |cells: &[String]| cells.iter().map(|c| escaped(c)).collect::<Vec<_>>().join(" | ");
-            let _ = writeln!(out, "| {} |", line(head));
-            let _ = writeln!(out, "|---|{}", "---:|".repeat(head.len() - 1));
-            for row in rows {
-                let _ = writeln!(out, "| {} |", line(row));
-            }
+            let line = |cells: &Vec<String>| cells.iter().map(|c| escaped(c)).collect::<Vec<_>>().join(" | ");
+            let rows: String = rows.iter().map(|row| format!("| {} |\n", line(row))).collect();
+            format!("| {} |\n|---|{}\n{rows}", line(head), "---:|".repeat(head.len() - 1))
         }
     }
 }

@@ -1,7 +1,8 @@
 //! What the driver will feel.
 
 use super::{ahead, sheet_table};
-use crate::base::units::{Dim, Frequency, Length, Quantity, display};
+use crate::base::units::{Frequency, Length, Quantity};
+use crate::report::phrases;
 use crate::report::sheets::judged::Dampers;
 use crate::report::sheets::page::Page;
 use crate::solve::answer::{AxleAnswer, State};
@@ -71,10 +72,9 @@ fn of_dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
 }
 
 fn moved(page: &Page<'_>, rise: Length, end: &str) -> Option<String> {
-    let amount = Length::from_si(rise.si().abs());
-    (display::rounded_number(amount.si(), page.units().unit(Dim::Length)) != "0").then_some(())?;
+    let amount = page.mark(&phrases::amount(rise, page.units())?);
     let key = if rise.si() > 0.0 { "feel.higher" } else { "feel.lower" };
-    Some(page.say(ahead(page, key), &[("end", end), ("amount", &page.qty(amount))]))
+    Some(page.say(ahead(page, key), &[("end", end), ("amount", &amount)]))
 }
 
 /// Quicker (true) or slower by enough that a driver can tell.

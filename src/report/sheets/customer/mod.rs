@@ -28,13 +28,13 @@ pub use stages::{Controls, End, Showing, Stage};
 
 pub(super) fn build(page: &Page<'_>) -> Report {
     let mut blocks: Vec<Block> = header::names(page).into_iter().collect();
-    blocks.push(weighed(page));
+    blocks.push(Block::Text(weighed(page)));
     blocks.extend(page.load_words().map(Block::Text));
     // "Nothing to pay for" is said only where every axle is answered.
     let is_answered = |a: &AxleAnswer| !matches!(page.verdict(a), Verdict::Unanswered | Verdict::MeasureFirst);
     let answered = page.answer.axles.iter().all(is_answered);
     if page.is_stopped() {
-        blocks.extend(page.stops());
+        blocks.extend(page.stops().into_iter().map(Block::Caution));
         blocks.push(page.text("stop.what", &[]));
     } else if page.answer.sold_is_withheld() {
         blocks.push(page.caution("withheld.customer", &[]));
@@ -44,7 +44,8 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     }
     let shown = shown(page);
     blocks.extend(side_view::draw(page, &shown));
-    blocks.extend(shown.iter().map(|a| sheet_table::four_rows(page, a)));
+    let tables = shown.iter().map(|a| sheet_table::four_rows(page, a));
+    blocks.extend(tables.map(|(head, rows)| Block::Table { head, rows }));
     if !shown.is_empty() {
         blocks.push(page.text("table.note", &[]));
     }
@@ -85,7 +86,7 @@ fn shown<'a>(page: &Page<'a>) -> Vec<&'a AxleAnswer> {
 }
 
 /// One sentence with the weights.
-fn weighed(page: &Page<'_>) -> Block {
+fn weighed(page: &Page<'_>) -> String {
     use Side::{Front, Rear};
     let both = |when: usize| Some((page.read_weight(when, Front)?, page.read_weight(when, Rear)?));
     let said = |m: Mass| page.qty(m);
@@ -97,14 +98,14 @@ fn weighed(page: &Page<'_>) -> Block {
                 (true, false) => "weights.after_estimated",
                 (false, false) => "weights.estimated",
             };
-            let fill = [("fb", said(fb)), ("rb", said(rb)), ("fa", said(fa)), ("ra", said(ra))];
-            page.text(key, &fill.each_ref().map(|(k, v)| (*k, v.as_str())))
+            let [fb, rb, fa, ra] = [fb, rb, fa, ra].map(said);
+            page.say(key, &[("fb", &fb), ("rb", &rb), ("fa", &fa), ("ra", &ra)])
         }
         (None, Some(((fa, fa_read), (ra, ra_read)))) => {
             let key = if fa_read && ra_read { "weights.after_only" } else { "weights.after_only_estimated" };
-            page.text(key, &[("fa", &said(fa)), ("ra", &said(ra))])
+            page.say(key, &[("fa", &said(fa)), ("ra", &said(ra))])
         }
-        _ => page.text("weights.unknown", &[]),
+        _ => page.plain("weights.unknown"),
     }
 }
 

@@ -179,11 +179,6 @@ pub(super) fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     };
     let (end, bounces) = (page.end_words(axle.side), page.two_places(stands.on.frequency().si()));
     let spacers = page.raised_by(axle);
-    let mut fill = vec![("end", end.as_str()), ("bounces", &bounces)];
-    if !is_set_up {
-        fill.push(("spacers", &spacers));
-    }
-    let price = price.map(|price| page.money(price));
-    fill.extend(price.as_deref().map(|price| ("price", price)));
-    Some(page.say(if price.is_some() { priced } else { plain }, &fill))
+    let (key, price) = price.map_or((plain, String::new()), |price| (priced, page.money(price)));
+    Some(page.say(key, &[("end", &end), ("bounces", &bounces), ("spacers", &spacers), ("price", &price)]))
 }

@@ -2,7 +2,6 @@
 
 use crate::base::units::{Frequency, Length, Mass, Quantity};
 use crate::job::{MeasuredAt, SpringKind};
-use crate::report::Block;
 use crate::report::phrases;
 use crate::report::sheets::both_sides;
 use crate::report::sheets::judged::Verdict;
@@ -37,51 +36,36 @@ impl Shown {
 
 /// The states that are shown of an axle: the new springs only where they are recommended, or are the old ones.
 pub(super) fn states(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Shown> {
-    let before = shown(page, axle, State::Before);
-    if page.part(axle).is_none() {
-        return vec![before, shown(page, axle, State::OldSprings)];
-    }
-    match page.verdict(axle) {
-        Verdict::New | Verdict::OnSpacers => {
-            vec![before, shown(page, axle, State::OldSprings), shown(page, axle, State::NewSprings)]
-        }
+    let states: &[State] = match page.part(axle).map(|_| page.verdict(axle)) {
+        Some(Verdict::New | Verdict::OnSpacers) => &[State::Before, State::OldSprings, State::NewSprings],
         // What stays may have been weighed again, or have got a bag.
-        Verdict::Stays => vec![before, shown(page, axle, State::NewSprings)],
-        Verdict::Fine | Verdict::Unanswered | Verdict::MeasureFirst => {
-            vec![before, shown(page, axle, State::OldSprings)]
-        }
-    }
+        Some(Verdict::Stays) => &[State::Before, State::NewSprings],
+        Some(Verdict::Fine | Verdict::Unanswered | Verdict::MeasureFirst) | None => &[State::Before, State::OldSprings],
+    };
+    states.iter().map(|state| shown(page, axle, *state)).collect()
 }
 
 fn shown(page: &Page<'_>, axle: &AxleAnswer, state: State) -> Shown {
     let standing = axle.standing.of(state).as_ref();
     let when = usize::from(state != State::Before);
-    let weight = page.axle_weight(when, axle.side);
     let key = |of: &str| format!("{}.{of}", state.key());
     let height: Option<Length> = page.value(axle, &key("height_change"));
     let room: Option<Length> = page.value(axle, &key("stop_room"));
-    let plain = Shown {
-        state,
-        weight,
-        height: height.map(|h| (h, false)),
-        frequency: page.value(axle, &key("frequency")),
-        room: room.map(|r| (r, room_was_measured(page, axle, state, standing))),
-        on_spacers: state == State::NewSprings && axle.is_set_again(),
-        with_leaf: both_sides::added_leaf_said(page, axle).is_some(),
-        stays: state == State::NewSprings && page.verdict(axle) == Verdict::Stays,
-        kind: axle.kind,
-    };
-    if state != State::NewSprings {
-        return plain;
-    }
-    let again = &page.answer.reweigh;
-    let weight = again.axles[axle.side].found.map(|m| (m, true)).or(weight);
-    let found = height_found(page, axle).zip(height);
+    // What was found after fitting is of the new springs.
+    let is_new = state == State::NewSprings;
+    let weighed = page.answer.reweigh.axles[axle.side].found.filter(|_| is_new);
+    let found = height_found(page, axle).zip(height).filter(|_| is_new);
+    let room_found = found.zip(room).map(|((found, height), room)| (room + (found - height), false));
     Shown {
-        weight,
-        height: found.map(|(found, _)| (found, true)).or(plain.height),
-        room: found.zip(room).map(|((found, height), room)| (room + (found - height), false)).or(plain.room),
-        ..plain
+        state,
+        weight: weighed.map(|m| (m, true)).or_else(|| page.axle_weight(when, axle.side)),
+        height: found.map(|(found, _)| (found, true)).or(height.map(|h| (h, false))),
+        frequency: page.value(axle, &key("frequency")),
+        room: room_found.or_else(|| Some((room?, room_was_measured(page, axle, state, standing)))),
+        on_spacers: is_new && axle.is_set_again(),
+        with_leaf: both_sides::added_leaf_said(page, axle).is_some(),
+        stays: is_new && page.verdict(axle) == Verdict::Stays,
+        kind: axle.kind,
     }
 }
 
@@ -101,7 +85,7 @@ fn room_was_measured(page: &Page<'_>, axle: &AxleAnswer, state: State, standing:
 }
 
 /// The table of one axle.
-pub(super) fn four_rows(page: &Page<'_>, axle: &AxleAnswer) -> Block {
+pub(super) fn four_rows(page: &Page<'_>, axle: &AxleAnswer) -> (Vec<String>, Vec<Vec<String>>) {
     let states = states(page, axle);
     let refitted = states.iter().any(|s| s.state == State::NewSprings) && states.len() > 2;
     let mut head = vec![phrases::upper_first(&page.axle_words(axle.side))];
@@ -131,7 +115,7 @@ pub(super) fn four_rows(page: &Page<'_>, axle: &AxleAnswer) -> Block {
         row("row.bounces", &|s| s.frequency.map(|f| page.tagged(&page.two_places(f.si()), false))),
         row("row.room", &|s| room_cell(page, s)),
     ];
-    Block::Table { head, rows }
+    (head, rows)
 }
 
 fn height_cell(page: &Page<'_>, shown: &Shown) -> Option<String> {

@@ -144,8 +144,8 @@ fn panel(
         let told: Vec<String> = told.into_iter().flatten().collect();
         said.push(format!("{name}: {}", told.join(", ")));
     }
-    let fill = [("axle", page.axle_words(axle.side)), ("scale", page.plain(scale_key)), ("states", said.join("; "))];
-    Some(page.say("picture.axle", &fill.each_ref().map(|(k, v)| (*k, v.as_str()))))
+    let (axle, scale, states) = (page.axle_words(axle.side), page.plain(scale_key), said.join("; "));
+    Some(page.say("picture.axle", &[("axle", &axle), ("scale", &scale), ("states", &states)]))
 }
 
 /// Height and gap as printed next to the spring, as far as known.

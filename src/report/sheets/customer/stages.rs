@@ -162,10 +162,7 @@ pub(in crate::report::sheets) fn build(page: &Page<'_>) -> Showing {
 }
 
 fn see<'a>(page: &Page<'_>, axle: &'a AxleAnswer) -> Seen<'a> {
-    let (head, rows) = match sheet_table::four_rows(page, axle) {
-        Block::Table { head, rows } => (head, rows),
-        _ => (Vec::new(), Vec::new()),
-    };
+    let (head, rows) = sheet_table::four_rows(page, axle);
     Seen { axle, states: sheet_table::states(page, axle), head, rows }
 }
 
@@ -302,8 +299,8 @@ fn said(page: &Page<'_>, step: Step) -> (Vec<(Level, String)>, Vec<String>) {
     match step {
         Step::Before => (nothing, page.load_words().into_iter().collect()),
         Step::Now if page.is_stopped() => {
-            let stops = page.stops().into_iter().filter_map(text);
-            (stops.map(|stop| (Level::Stop, stop)).collect(), vec![page.plain("stop.what")])
+            let stops = page.stops().into_iter().map(|stop| (Level::Stop, stop));
+            (stops.collect(), vec![page.plain("stop.what")])
         }
         Step::Now if page.answer.sold_is_withheld() => {
             (vec![(Level::Withheld, page.plain("withheld.customer"))], axles.map(|axle| change(page, axle)).collect())
@@ -311,8 +308,7 @@ fn said(page: &Page<'_>, step: Step) -> (Vec<(Level, String)>, Vec<String>) {
         Step::Now => {
             let renewed = page.refitted();
             let is_renewed = |axle: &AxleAnswer| renewed.iter().any(|r| r.side == axle.side);
-            let weights =
-                if page.answer.axles.iter().all(|a| a.sprung_after.is_none()) { text(weighed(page)) } else { None };
+            let weights = page.answer.axles.iter().all(|a| a.sprung_after.is_none()).then(|| weighed(page));
             let own = axles.map(|axle| if is_renewed(axle) { change(page, axle) } else { story(page, axle) });
             let mut says: Vec<String> = weights.into_iter().chain(own).collect();
             if renewed.is_empty() && !page.redamped().is_empty() {
@@ -322,13 +318,6 @@ fn said(page: &Page<'_>, step: Step) -> (Vec<(Level, String)>, Vec<String>) {
         }
         Step::Raised => (nothing, page.refitted().into_iter().filter_map(|axle| paid::spacer(page, axle)).collect()),
         Step::New => (nothing, felt::felt(page)),
-    }
-}
-
-fn text(block: Block) -> Option<String> {
-    match block {
-        Block::Text(text) | Block::Caution(text) => Some(text),
-        _ => None,
     }
 }
 

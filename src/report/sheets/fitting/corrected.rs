@@ -24,8 +24,7 @@ fn correction(page: &Page<'_>, axle: &AxleAnswer) -> String {
         return page.say("fit.correct", &[("end", &end), ("means", &means)]);
     };
     let (amount, within) = (page.at_least(forecast), page.within(within));
-    let fill = [("end", &end), ("means", &means), ("amount", &amount), ("within", &within)];
-    page.say("fit.correct_wide", &fill.map(|(name, text)| (name, text.as_str())))
+    page.say("fit.correct_wide", &[("end", &end), ("means", &means), ("amount", &amount), ("within", &within)])
 }
 
 fn means(page: &Page<'_>, axle: &AxleAnswer) -> &'static str {

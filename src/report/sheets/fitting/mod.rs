@@ -27,7 +27,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     let mut blocks: Vec<Block> = header::working_names(page).into_iter().collect();
     let title = page.plain("fit.title");
     if page.is_stopped() {
-        blocks.extend(page.stops());
+        blocks.extend(page.stops().into_iter().map(Block::Caution));
         blocks.push(page.text("fit.stopped", &[]));
         blocks.extend(unchecked::lines(page.job, page.answer).into_iter().map(Block::Text));
         return Report { title, blocks };

@@ -31,11 +31,8 @@ pub(super) fn blocks(page: &Page<'_>, worked_on: &[&AxleAnswer]) -> Vec<Block> {
             cautions.push(key);
         }
     }
-    let mut blocks = Vec::new();
-    if !cautions.is_empty() {
-        blocks.push(page.heading("fit.cautions"));
-        blocks.push(Block::List(cautions.into_iter().map(|key| page.plain(key)).collect()));
-    }
+    let cautions = cautions.into_iter().map(|key| page.plain(key)).collect();
+    let mut blocks = Block::under(page.heading("fit.cautions"), cautions);
     let last = jobs.len().saturating_sub(1);
     blocks.extend(jobs.iter().enumerate().flat_map(|(i, job)| of_one(page, job, i == 0, i == last)));
     blocks

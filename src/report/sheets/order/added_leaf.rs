@@ -15,9 +15,8 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> V
     let part = page.part(axle);
     let u = part.and_then(|part| part.u_of(|parts| Some(parts.added_leaf?.beside.rate.si()))).unwrap_or(0.0);
     if !display::is_determined(rate.si(), u) {
-        let head = phrases::upper_first(&springs);
-        let fill = [("springs", head), ("rate", page.qty(rate)), ("u", page.qty(SpringRate::from_si(u)))];
-        return vec![page.text("added.doubt", &fill.each_ref().map(|(key, text)| (*key, text.as_str())))];
+        let (head, rate, u) = (phrases::upper_first(&springs), page.qty(rate), page.qty(SpringRate::from_si(u)));
+        return vec![page.text("added.doubt", &[("springs", &head), ("rate", &rate), ("u", &u)])];
     }
     vec![
         Block::Table { head: vec![page.plain("added.head"), String::new()], rows: rows(page, axle, added) },
@@ -28,12 +27,11 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> V
 /// The leaves for old springs that stay.
 pub(super) fn lines(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     let Some(said) = both_sides::added_leaf_said(page, axle) else { return };
-    let data = page.job.axle(axle.side);
-    let width: Option<Length> = page.typed_of(axle, "spring.leaf.width", &data.spring.leaf.width);
     lines.push("order.pieces", Some(page.plain("order.two_leaves")));
     lines.push("added.to_add", Some(said));
     lines.push("added.leaves_by_maker", Some(page.plain("added.by_maker")));
-    lines.ask("order.leaf_width", width.map(|l| page.fine(l)), &[format!("{}.spring.leaf.width", axle.side.key())]);
+    let width = &page.job.axle(axle.side).spring.leaf.width;
+    lines.ask_typed("order.leaf_width", "spring.leaf.width", width, Page::fine);
 }
 
 fn rows(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> Vec<Vec<String>> {

@@ -1,7 +1,7 @@
 //! The dampers of one axle as an enquiry: lengths, mounts, and forces old and wanted as a revalve sheet.
 
 use super::lines::{Blanks, Lines};
-use crate::base::units::{DamperSpeed, Dim, Force, Length, Pressure, Quantity, Ratio};
+use crate::base::units::{DamperSpeed, Dim, Force, Quantity, Ratio};
 use crate::job::{Suspension, fields};
 use crate::report::Block;
 use crate::report::phrases;
@@ -98,41 +98,37 @@ pub(super) fn stay_by_assumption(page: &Page<'_>, axle: &AxleAnswer) -> Option<B
 
 /// Lengths, mounts, bore and gas.
 fn sizes(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Block {
-    let (data, side) = (page.job.axle(axle.side), axle.side);
-    let path = |field: &str| format!("{}.{field}", side.key());
-    let mut lines = Lines::of(page, blanks);
+    let data = page.job.axle(axle.side);
+    let mut lines = Lines::of(page, Some(axle.side), blanks);
     let is_strut = data.suspension == Suspension::Strut;
     let pieces = if is_strut { "order.two_struts" } else { "order.two_alike" };
     lines.push("order.pieces", Some(page.plain(pieces)));
     if is_strut {
-        lines.ask_text("order.strut_points", &data.order.damper_points, side, "damper_points");
+        lines.ask_text("order.strut_points", &data.order.damper_points, "damper_points");
     } else {
         lines.push("order.damper_points", Some(page.plain("order.damper_points_are")));
     }
     let at_ride = page.of(axle, "room.damper_at_ride");
     // By rows or by points, lengths are known without the one at ride height.
-    let of_length = at_ride.is_none().then(|| path("damper.fitted_length"));
-    let of_ratio = axle.damper_motion_ratio.is_none().then(|| path("damper_ratio.number"));
-    let missing = |travel: &str| of_length.iter().chain(&of_ratio).cloned().chain([path(travel)]).collect::<Vec<_>>();
+    let of_length = at_ride.is_none().then_some("damper.fitted_length");
+    let of_ratio = axle.damper_motion_ratio.is_none().then_some("damper_ratio.number");
+    let missing = |travel: &'static str| of_length.into_iter().chain(of_ratio).chain([travel]).collect::<Vec<_>>();
     lines.push("order.damper_at_ride", at_ride);
     let closed = page.value(axle, "room.damper_closed_most").map(|l| page.at_most(l));
     lines.ask("order.closed", closed, &missing("travel.metal"));
     let open = page.value(axle, "room.damper_open_least").map(|l| page.at_least(l));
     lines.ask("order.open", open, &missing("travel.droop"));
-    lines.ask_text("order.upper_mount", &data.order.upper_mount, side, "upper_mount");
-    lines.ask_text("order.lower_mount", &data.order.lower_mount, side, "lower_mount");
-    let bore: Option<Length> = page.typed_of(axle, "order.bore", &data.order.bore);
-    let body: Option<Length> = page.typed_of(axle, "order.body", &data.order.body);
-    lines.ask("order.body", body.map(|l| page.fine(l)), &[path("order.body")]);
+    lines.ask_text("order.upper_mount", &data.order.upper_mount, "upper_mount");
+    lines.ask_text("order.lower_mount", &data.order.lower_mount, "lower_mount");
+    lines.ask_typed("order.body", "order.body", &data.order.body, Page::fine);
     if Construction::of(data).unit == Unit::One {
-        let seat: Option<Length> = page.typed_of(axle, "order.spring_plate", &data.order.spring_plate);
-        lines.ask("order.spring_plate", seat.map(|l| page.qty(l)), &[path("order.spring_plate")]);
+        lines.ask_typed("order.spring_plate", "order.spring_plate", &data.order.spring_plate, Page::qty);
     }
-    lines.ask("order.bore", bore.map(|l| page.fine(l)), &[path("order.bore")]);
-    let gas: Option<Pressure> = page.typed_of(axle, "damper.gas_pressure", &data.damper.gas_pressure);
-    let gas = gas.map(|p| if p.si() > 0.0 { page.qty(p) } else { page.plain("order.no_gas") });
-    lines.ask("order.gas", gas, &[path("damper.gas_pressure")]);
-    lines.table(phrases::upper_first(&page.dampers_words(side)))
+    lines.ask_typed("order.bore", "order.bore", &data.order.bore, Page::fine);
+    lines.ask_typed("order.gas", "damper.gas_pressure", &data.damper.gas_pressure, |page, p| {
+        if p.si() > 0.0 { page.qty(p) } else { page.plain("order.no_gas") }
+    });
+    lines.table(phrases::upper_first(&page.dampers_words(axle.side)))
 }
 
 /// Forces at the customary test speeds: old, where its curve is known, and wanted, from the least to the most.

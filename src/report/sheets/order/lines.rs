@@ -1,6 +1,7 @@
 //! The lines of an order: what is known, and a blank with its fields for what is not.
 
 use crate::base::language::inside;
+use crate::base::units::{Entry, Quantity};
 use crate::job::{Side, fields};
 use crate::report::Block;
 use crate::report::phrases;
@@ -37,26 +38,25 @@ impl Blanks {
                 None => places.push((blank.place, vec![said])),
             }
         }
-        if places.is_empty() {
-            return Vec::new();
-        }
         let of_place = |(place, blanks): &(String, Vec<String>)| {
             page.say("order.open_place", &[("place", place), ("fields", &blanks.join("; "))])
         };
-        vec![page.text("order.open_fields", &[]), Block::List(places.iter().map(of_place).collect())]
+        Block::under(page.text("order.open_fields", &[]), places.iter().map(of_place).collect())
     }
 }
 
 /// Lines of one table, and which of them are still blank.
 pub(super) struct Lines<'p, 'a> {
     page: &'p Page<'a>,
+    /// The axle whose fields fill them; `None` for the whole order.
+    side: Option<Side>,
     rows: Vec<Vec<String>>,
     blanks: &'p mut Blanks,
 }
 
 impl<'p, 'a> Lines<'p, 'a> {
-    pub fn of(page: &'p Page<'a>, blanks: &'p mut Blanks) -> Self {
-        Lines { page, rows: Vec::new(), blanks }
+    pub fn of(page: &'p Page<'a>, side: Option<Side>, blanks: &'p mut Blanks) -> Self {
+        Lines { page, side, rows: Vec::new(), blanks }
     }
 
     /// A line, where there is something to say.
@@ -64,15 +64,21 @@ impl<'p, 'a> Lines<'p, 'a> {
         self.rows.extend(text.map(|t| vec![self.page.plain(key), t]));
     }
 
-    /// A line that a supplier needs: with nothing to say a blank, which is filled by the fields of the job at these
-    /// paths; those that are typed are not named.
-    pub fn ask(&mut self, key: &str, text: Option<String>, paths: &[String]) {
+    /// A line that a supplier needs: with nothing to say a blank, which is filled by these fields of the axle; those
+    /// that are typed are not named.
+    pub fn ask(&mut self, key: &str, text: Option<String>, fields: &[&str]) {
         let what = self.page.plain(key);
         let text = text.filter(|t| !t.trim().is_empty()).unwrap_or_else(|| {
-            self.fills(&what, paths);
+            self.fills(&what, fields);
             BLANK.to_owned()
         });
         self.rows.push(vec![what, text]);
+    }
+
+    /// The same of a field as it is typed, in these words.
+    pub fn ask_typed<Q: Quantity>(&mut self, key: &str, field: &str, entry: &Entry<Q>, of: fn(&Page<'a>, Q) -> String) {
+        let page = self.page;
+        self.ask(key, page.typed(&self.path(field), entry).map(|q| of(page, q)), &[field]);
     }
 
     /// Names a blank above this table, too.
@@ -82,12 +88,17 @@ impl<'p, 'a> Lines<'p, 'a> {
         }
     }
 
-    fn fills(&mut self, what: &str, paths: &[String]) {
+    fn path(&self, field: &str) -> String {
+        self.side.map_or_else(|| field.to_owned(), |side| format!("{}.{field}", side.key()))
+    }
+
+    fn fills(&mut self, what: &str, fields: &[&str]) {
         let page = self.page;
+        let paths: Vec<String> = fields.iter().map(|field| self.path(field)).collect();
         let is_missing = |path: &&String| page.job.text_at(path).is_none() || page.answer.refuses(path);
         let missing: Vec<&String> = paths.iter().filter(is_missing).collect();
         let named = if missing.is_empty() { paths.iter().collect() } else { missing };
-        let place = named.first().map_or_else(|| page.plain("order.in_sheet"), |path| self.place(path));
+        let place = self.place(named.first().copied());
         let labels = named.into_iter().filter_map(|path| Some(inside(fields::by_path(path)?.0.label().said())));
         // A blank that is called as its field names it.
         let fields = labels.filter(|label| label != what).collect();
@@ -95,10 +106,8 @@ impl<'p, 'a> Lines<'p, 'a> {
     }
 
     /// Where the field at a path is: its axle; the step for a text of the order, which has no label but the line's.
-    fn place(&self, path: &str) -> String {
-        let Some(side) = Side::BOTH.into_iter().find(|side| path.split('.').next() == Some(side.key())) else {
-            return self.page.plain("order.in_sheet");
-        };
+    fn place(&self, path: Option<&String>) -> String {
+        let Some((side, path)) = self.side.zip(path) else { return self.page.plain("order.in_sheet") };
         let axle = self.page.axle_words(side);
         if fields::by_path(path).is_some() {
             return phrases::upper_first(&axle);
@@ -108,8 +117,8 @@ impl<'p, 'a> Lines<'p, 'a> {
     }
 
     /// The same of a text of an axle's order.
-    pub fn ask_text(&mut self, key: &str, text: &str, side: Side, field: &str) {
-        self.ask(key, Some(one_line(text)), &[format!("{}.order.{field}", side.key())]);
+    pub fn ask_text(&mut self, key: &str, text: &str, field: &str) {
+        self.ask(key, Some(one_line(text)), &[&format!("order.{field}")]);
     }
 
     /// The same of a text of the whole job.

@@ -25,7 +25,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     let mut blocks: Vec<Block> = header::working_names(page).into_iter().collect();
     let mut blanks = Blanks::default();
     if page.is_stopped() {
-        blocks.extend(page.stops());
+        blocks.extend(page.stops().into_iter().map(Block::Caution));
         blocks.push(page.text("order.stopped", &[]));
     } else {
         blocks.extend(of_the_order(page, &mut blanks));
@@ -73,7 +73,7 @@ fn assumed(page: &Page<'_>) -> Vec<Block> {
         ["unsprung", "ratio.arm", "ratio.seat_angle", "damper_ratio.arm", "damper_ratio.seat_angle", "bag.ratio"];
     let ordered = |side: &str| page.answer.axles.iter().any(|axle| axle.side.key() == side && is_ordered(page, axle));
     let decides = |path: &str| path.split_once('.').is_some_and(|(side, key)| DECIDE.contains(&key) && ordered(side));
-    let said: Vec<String> = page
+    let said = page
         .answer
         .defaults
         .iter()
@@ -83,7 +83,7 @@ fn assumed(page: &Page<'_>) -> Vec<Block> {
             page.say("order.assumed_one", &[("what", &label), ("value", &value), ("reason", &default.reason)])
         })
         .collect();
-    if said.is_empty() { Vec::new() } else { vec![page.text("order.assumed", &[]), Block::List(said)] }
+    Block::under(page.text("order.assumed", &[]), said)
 }
 
 /// Springs or dampers of an axle are on the order.
@@ -106,7 +106,7 @@ fn of_the_order(page: &Page<'_>, blanks: &mut Blanks) -> Option<Block> {
     if !page.answer.axles.iter().any(buys) {
         return None;
     }
-    let (order, mut lines) = (&page.job.order, Lines::of(page, blanks));
+    let (order, mut lines) = (&page.job.order, Lines::of(page, None, blanks));
     let shop = listed([&page.job.shop.name, &page.job.shop.contact]);
     lines.asked_above("head.fitter", &page.job.shop.fitter);
     lines.ask_of_job("order.from", &shop);
@@ -165,7 +165,7 @@ fn on_spacers(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Option
     if page.verdict(axle) != Verdict::OnSpacers {
         return None;
     }
-    let mut lines = Lines::of(page, blanks);
+    let mut lines = Lines::of(page, Some(axle.side), blanks);
     lines.push("order.kept_spacer", both_sides::spacers_said(page, axle));
     lines.push("fit.index", both_sides::index_said(page, axle));
     added_leaf::lines(page, axle, &mut lines);
@@ -178,19 +178,14 @@ fn on_spacers(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Option
 fn roll_bar(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Option<Block> {
     let diameter = page.fine(page.roll_bar(axle)?);
     let data = &page.job.axle(axle.side).roll_bar;
-    let mut lines = Lines::of(page, blanks);
+    let mut lines = Lines::of(page, Some(axle.side), blanks);
     lines.push("order.pieces", Some(page.plain("order.roll_bar.one")));
     lines.push("order.roll_bar.diameter", Some(diameter));
     let bore: Option<Length> = page.typed_of(axle, "roll_bar.inside_diameter", &data.inside_diameter);
     let bore = bore.filter(|bore| bore.si() > 0.0);
     lines.push("order.roll_bar.bore", Some(bore.map_or_else(|| page.plain("order.bar_solid"), |b| page.fine(b))));
-    for (key, field, entry) in [
-        ("order.roll_bar.length", "roll_bar.length", &data.length),
-        ("order.roll_bar.arm", "roll_bar.blade", &data.blade),
-    ] {
-        let text = page.typed_of(axle, field, entry).map(|length| page.qty(length));
-        lines.ask(key, text, &[format!("{}.{field}", axle.side.key())]);
-    }
+    lines.ask_typed("order.roll_bar.length", "roll_bar.length", &data.length, Page::qty);
+    lines.ask_typed("order.roll_bar.arm", "roll_bar.blade", &data.blade, Page::qty);
     Some(lines.table(phrases::upper_first(&page.say("order.roll_bar", &[("end", &page.end_words(axle.side))]))))
 }
 

@@ -12,7 +12,7 @@ use crate::trade::spring::Wound;
 
 /// The spring to buy.
 pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, blanks: &mut Blanks) -> Block {
-    let mut lines = Lines::of(page, blanks);
+    let mut lines = Lines::of(page, Some(axle.side), blanks);
     what(page, axle, part, &mut lines);
     both_sides::own_springs(page, axle).into_iter().for_each(|(key, text)| lines.push(key, Some(text)));
     match axle.kind {
@@ -23,7 +23,7 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, blanks: 
     if part.selected().is_none() && part.wound.is_none() {
         lines.push("order.steel", Some(page.plain("order.steel_by_maker")));
     }
-    lines.ask_text("order.finish", &page.job.axle(axle.side).order.finish, axle.side, "finish");
+    lines.ask_text("order.finish", &page.job.axle(axle.side).order.finish, "finish");
     lines.table(phrases::upper_first(&page.springs_words(axle.side)))
 }
 
@@ -94,8 +94,7 @@ fn load_at(page: &Page<'_>, load: Option<String>, length: Option<String>) -> Opt
 }
 
 fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_, '_>) {
-    let (data, side) = (page.job.axle(axle.side), axle.side);
-    let path = |field: &str| format!("{}.{field}", side.key());
+    let data = page.job.axle(axle.side);
     lines.push("order.curve", (axle.kind == SpringKind::Progressive).then(|| page.plain("order.linear")));
     rate(page, axle, lines);
     let has_lengths = page.of(axle, "sizing.length_lowest").is_some();
@@ -105,7 +104,7 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     let tolerance = page.said("limits.length_tolerance", &page.job.limits.length_tolerance);
     let free = page.of(axle, "sizing.bought_length");
     let free = free.map(|l| page.say("order.within", &[("value", &l), ("tolerance", &tolerance)]));
-    lines.ask("order.free", free, &[path("spring.fitted_length")]);
+    lines.ask("order.free", free, &["spring.fitted_length"]);
     let settle = page.of(axle, "sizing.allowance").or_else(|| Some(page.said("stock.settle", &data.stock.settle)));
     lines.push("order.settle", settle.filter(|_| part.taken.is_none()));
     // Behind a helper the main spring has a length of its own.
@@ -119,14 +118,14 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     };
     let length = page.of(axle, "room.own_at_ride");
     // By rows or by points, lengths are known without the one at ride height.
-    let of_length = length.is_none().then(|| path("spring.fitted_length"));
+    let of_length = length.is_none().then_some("spring.fitted_length");
     lines.push(ride_key, load_at(page, page.of(axle, "new_springs.spring_force"), length.clone()));
     if length.is_none() {
-        lines.ask("order.length_at_ride", None, &[path("spring.fitted_length")]);
+        lines.ask("order.length_at_ride", None, &["spring.fitted_length"]);
     }
     let own_at_metal = axle.room.own_at_metal.map(|length| page.qty(length));
     let at_metal = load_at(page, page.of(axle, "room.force_at_metal"), own_at_metal);
-    lines.ask(metal_key, at_metal, &[path("travel.metal")]);
+    lines.ask(metal_key, at_metal, &["travel.metal"]);
     // One to be wound has its diameters below.
     if !is_designed {
         diameters(page, axle, lines);
@@ -134,14 +133,14 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
         let own: Option<Length> = page.typed_of(axle, "stock.solid_length", &data.stock.solid_length);
         let longest = page.value::<Length>(axle, "room.longest_solid");
         let solid = longest.map(|longest| own.filter(|own| *own < longest).unwrap_or(longest));
-        let missing: Vec<String> = of_length.into_iter().chain([path("travel.metal")]).collect();
+        let missing: Vec<&str> = of_length.into_iter().chain(["travel.metal"]).collect();
         lines.ask("order.solid", solid.map(|l| page.at_most(l)), &missing);
     }
     lines.push("order.spacer", both_sides::spacers_said(page, axle));
     if part.selected().is_none() {
         // How they are made is in the design.
         let ends = if is_designed { "order.ends_lie" } else { "order.ends" };
-        lines.ask_text(ends, &data.order.ends, side, "ends");
+        lines.ask_text(ends, &data.order.ends, "ends");
         let hand = one_line(&data.order.hand);
         lines.push("order.hand", Some(if hand.is_empty() { page.plain("order.hand_either") } else { hand }));
         let preset = if data.stock.preset { "wound.preset_yes" } else { "wound.preset_no" };
@@ -172,8 +171,8 @@ fn diameters(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
     let inside = of("choice.inside_least", &choice.inside_least);
     let outside = of("choice.outside_most", &choice.outside_most);
     if inside.is_none() && outside.is_none() {
-        lines.ask("order.inside", None, &[format!("{}.choice.inside_least", axle.side.key())]);
-        lines.ask("order.outside", None, &[format!("{}.choice.outside_most", axle.side.key())]);
+        lines.ask("order.inside", None, &["choice.inside_least"]);
+        lines.ask("order.outside", None, &["choice.outside_most"]);
     } else {
         lines.push("order.inside", inside);
         lines.push("order.outside", outside);
@@ -182,44 +181,37 @@ fn diameters(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
 
 /// A leaf by its rate and its height under the load; sections of the old one, since the maker chooses the new ones.
 fn leaf(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
-    let (data, side) = (page.job.axle(axle.side), axle.side);
+    let data = page.job.axle(axle.side);
     let (old, order) = (&data.spring.leaf, &data.order);
     rate(page, axle, lines);
-    let path = |field: &str| format!("{}.{field}", side.key());
     lines.push("fit.load", page.of(axle, "new_springs.spring_force"));
     let tolerance = page.said("limits.length_tolerance", &page.job.limits.length_tolerance);
     let height = page.of(axle, "new_springs.spring_length");
     let height = height.map(|h| page.say("order.within", &[("value", &h), ("tolerance", &tolerance)]));
-    lines.ask("order.leaf_height", height, &[path("spring.fitted_length")]);
+    lines.ask("order.leaf_height", height, &["spring.fitted_length"]);
     lines.push("order.leaf_free", page.of(axle, "new_springs.free_length"));
     lines.push("order.leaf_settling", Some(page.plain("order.leaf_settled")));
     let to_metal = to_metal(axle);
     let length = page.value::<Length>(axle, "new_springs.spring_length").zip(to_metal).map(|(l, d)| page.qty(l - d));
     let at_metal = load_at(page, page.of(axle, "room.force_at_metal"), length);
-    lines.ask("order.leaf_at_bump", at_metal, &[path("travel.metal")]);
-    lines.ask_text("order.u_bolts", &order.u_bolts, side, "u_bolts");
-    let clamped: Option<Length> = page.typed_of(axle, "spring.leaf.clamped", &old.clamped);
-    lines.ask("order.leaf_clamped", clamped.map(|l| page.qty(l)), &[path("spring.leaf.clamped")]);
+    lines.ask("order.leaf_at_bump", at_metal, &["travel.metal"]);
+    lines.ask_text("order.u_bolts", &order.u_bolts, "u_bolts");
+    lines.ask_typed("order.leaf_clamped", "spring.leaf.clamped", &old.clamped, Page::qty);
     let camber: Option<Length> = page.typed_of(axle, "order.camber", &order.camber);
-    lines.ask("order.camber", camber.map(|c| page.qty(c)), &[path("order.camber")]);
+    lines.ask("order.camber", camber.map(|c| page.qty(c)), &["order.camber"]);
     let deflection = deflection(page, axle);
     lines.push("order.camber_free", camber.zip(deflection).map(|(c, d)| page.qty(c + d)));
     lines.push("order.camber_bump", camber.zip(to_metal).map(|(c, d)| page.qty(c - d)));
-    let span: Option<Length> = page.typed_of(axle, "spring.leaf.span", &old.span);
-    lines.ask("order.eye_to_eye", span.map(|l| page.qty(l)), &[path("spring.leaf.span")]);
-    let bolt: Option<Length> = page.typed_of(axle, "order.centre_bolt", &order.centre_bolt);
-    lines.ask("order.centre_bolt", bolt.map(|l| page.qty(l)), &[path("order.centre_bolt")]);
-    lines.ask_text("order.fixed_eye", &order.fixed_eye, side, "fixed_eye");
-    let width: Option<Length> = page.typed_of(axle, "spring.leaf.width", &old.width);
-    lines.ask("order.leaf_width", width.map(|l| page.fine(l)), &[path("spring.leaf.width")]);
-    let thickness: Option<Length> = page.typed_of(axle, "spring.leaf.thickness", &old.thickness);
-    lines.ask("order.leaf_thickness", thickness.map(|l| page.fine(l)), &[path("spring.leaf.thickness")]);
-    let leaves: Option<Ratio> = page.typed_of(axle, "spring.leaf.leaves", &old.leaves);
-    let leaves = leaves.map(|n| page.mark(&display::significant(n.si(), 3)));
-    lines.ask("order.leaves", leaves, &[path("spring.leaf.leaves")]);
-    lines.ask_text("order.bolt", &order.bolt, side, "bolt");
-    lines.ask_text("order.eyes", &order.eyes, side, "eyes");
-    lines.ask_text("order.clips", &order.clips, side, "clips");
+    lines.ask_typed("order.eye_to_eye", "spring.leaf.span", &old.span, Page::qty);
+    lines.ask_typed("order.centre_bolt", "order.centre_bolt", &order.centre_bolt, Page::qty);
+    lines.ask_text("order.fixed_eye", &order.fixed_eye, "fixed_eye");
+    lines.ask_typed("order.leaf_width", "spring.leaf.width", &old.width, Page::fine);
+    lines.ask_typed("order.leaf_thickness", "spring.leaf.thickness", &old.thickness, Page::fine);
+    let count = |page: &Page<'_>, n: Ratio| page.mark(&display::significant(n.si(), 3));
+    lines.ask_typed("order.leaves", "spring.leaf.leaves", &old.leaves, count);
+    lines.ask_text("order.bolt", &order.bolt, "bolt");
+    lines.ask_text("order.eyes", &order.eyes, "eyes");
+    lines.ask_text("order.clips", &order.clips, "clips");
 }
 
 /// How much further a leaf gives way from ride height to full bump.
@@ -235,30 +227,26 @@ fn deflection(page: &Page<'_>, axle: &AxleAnswer) -> Option<Length> {
 }
 
 fn bar(page: &Page<'_>, axle: &AxleAnswer, lines: &mut Lines<'_, '_>) {
-    let (data, side) = (page.job.axle(axle.side), axle.side);
-    let path = |field: &str| format!("{}.{field}", side.key());
+    let data = page.job.axle(axle.side);
     let within = |value: String| match page.value(axle, "sizing.bar.tolerance") {
         Some(tolerance) => page.say("order.within", &[("value", &value), ("tolerance", &page.fine(tolerance))]),
         None => value,
     };
     lines.push("order.bar", page.of(axle, "sizing.bar.pick").map(within));
     lines.push("order.bar_bore", Some(page.bore_words(axle)));
-    let working: Option<Length> = page.typed_of(axle, "spring.bar.length", &data.spring.bar.length);
-    lines.ask("order.bar_length", working.map(|l| page.qty(l)), &[path("spring.bar.length")]);
-    let whole: Option<Length> = page.typed_of(axle, "order.bar_length", &data.order.bar_length);
-    lines.ask("order.bar_over_all", whole.map(|l| page.qty(l)), &[path("order.bar_length")]);
-    lines.ask_text("order.splines", &data.order.splines, side, "splines");
+    lines.ask_typed("order.bar_length", "spring.bar.length", &data.spring.bar.length, Page::qty);
+    lines.ask_typed("order.bar_over_all", "order.bar_length", &data.order.bar_length, Page::qty);
+    lines.ask_text("order.splines", &data.order.splines, "splines");
     lines.push("order.bar_sides", Some(page.plain("order.bar_sides_marked")));
-    lines.ask_text("order.bar_direction", &data.order.bar_direction, side, "bar_direction");
+    lines.ask_text("order.bar_direction", &data.order.bar_direction, "bar_direction");
     lines.push("fit.index", page.index_words(axle));
-    let arm: Option<Length> = page.typed_of(axle, "spring.bar.arm", &data.spring.bar.arm);
-    lines.ask("order.bar_arm", arm.map(|l| page.qty(l)), &[path("spring.bar.arm")]);
+    lines.ask_typed("order.bar_arm", "spring.bar.arm", &data.spring.bar.arm, Page::qty);
     lines.push("order.bar_angle", page.of(axle, "sizing.bar.angle_ride"));
     lines.push("order.bar_rate", page.of(axle, "sizing.bar.twist_rate"));
     lines.push("fit.load", page.of(axle, "new_springs.spring_force"));
     lines.push("order.twist_ride", page.of(axle, "sizing.bar.twist_ride"));
-    lines.ask("order.leaf_bump", page.of(axle, "room.force_at_metal"), &[path("travel.metal")]);
-    lines.ask("order.twist_bump", page.of(axle, "sizing.bar.twist_bump"), &[path("travel.metal")]);
+    lines.ask("order.leaf_bump", page.of(axle, "room.force_at_metal"), &["travel.metal"]);
+    lines.ask("order.twist_bump", page.of(axle, "sizing.bar.twist_bump"), &["travel.metal"]);
     lines.push("order.stress_bump", page.of(axle, "bar.stress_bump"));
     lines.push("order.allowed", page.of(axle, "bar.allowed"));
 }

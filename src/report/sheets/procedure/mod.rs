@@ -78,7 +78,7 @@ impl Renew {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Procedure {
     /// Every step, in order.
-    pub steps: Vec<&'static Step>,
+    pub steps: Vec<Step>,
     /// What is tightened at ride height: rubber that must not stay twisted.
     pub at_ride_height: Vec<Place>,
 }
@@ -125,7 +125,7 @@ impl Construction {
         renew.springs.is_out() && !(self.suspension == Suspension::Beam && self.kind == SpringKind::Leaf)
     }
 
-    fn at_ride_height(self, taken_apart: &[&'static Step], renew: Renew) -> Vec<Place> {
+    fn at_ride_height(self, taken_apart: &[Step], renew: Renew) -> Vec<Place> {
         let open = |held: Held| taken_apart.iter().any(|step| step.frees.contains(&held));
         let has_eyes = open(Held::LeafEyes);
         let arms: &[Place] = match self.suspension {
@@ -183,24 +183,25 @@ impl Procedure {
     #[must_use]
     pub fn among(mut self, is_first: bool, is_last: bool) -> Procedure {
         if !is_last {
-            self.steps.retain(|step| ![&join::WEIGH, &join::CHECKS].contains(step));
-            let ends = self.steps.iter_mut().filter(|step| **step == &join::RIDE_HEIGHT);
-            ends.for_each(|step| *step = &join::RIDE_HEIGHT_LATER);
-            let locks = self.steps.iter_mut().filter(|step| **step == &join::BAR_LOCK);
-            locks.for_each(|step| *step = &join::BAR_LOCK_LATER);
+            self.steps.retain(|step| ![join::WEIGH, join::CHECKS].contains(step));
+            self.replace(join::RIDE_HEIGHT, join::RIDE_HEIGHT_LATER);
+            self.replace(join::BAR_LOCK, join::BAR_LOCK_LATER);
         }
         if !is_first {
-            let ends = self.steps.iter_mut().filter(|step| **step == &join::RIDE_HEIGHT);
-            ends.for_each(|step| *step = &join::RIDE_HEIGHT_BOTH);
-            let begins = self.steps.iter_mut().filter(|step| **step == &loosen::MEASURE);
-            begins.for_each(|step| *step = &loosen::CHOCK);
+            self.replace(join::RIDE_HEIGHT, join::RIDE_HEIGHT_BOTH);
+            self.replace(loosen::MEASURE, loosen::CHOCK);
         }
         self
     }
 
+    /// One step in place of another.
+    fn replace(&mut self, old: Step, new: Step) {
+        self.steps.iter_mut().filter(|step| **step == old).for_each(|step| *step = new);
+    }
+
     /// The step, from 1, that sets the vehicle on its wheels: up to it, one axle is worked on at a time.
     pub fn on_its_wheels(&self) -> usize {
-        self.steps.iter().position(|step| *step == &join::WHEELS_ON).map_or(0, |i| i + 1)
+        self.steps.iter().position(|step| *step == join::WHEELS_ON).map_or(0, |i| i + 1)
     }
 
     /// Where something is tightened to a torque, each place once, in the order of the steps.
@@ -211,7 +212,7 @@ impl Procedure {
         let step = self
             .steps
             .iter()
-            .position(|step| [&join::RIDE_HEIGHT, &join::RIDE_HEIGHT_BOTH, &join::RIDE_HEIGHT_LATER].contains(step))
+            .position(|step| [join::RIDE_HEIGHT, join::RIDE_HEIGHT_BOTH, join::RIDE_HEIGHT_LATER].contains(step))
             .map_or(0, |i| i + 1);
         let rubber = self.at_ride_height.iter();
         hanging.chain(rubber.map(|place| Tightened { place: *place, step, is_at_ride_height: true })).collect()

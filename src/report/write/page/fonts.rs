@@ -8,7 +8,8 @@ use std::sync::Arc;
 use fontdb::Database;
 use harfrust::{FontRef, ShaperData};
 use skrifa::instance::{LocationRef, Size};
-use skrifa::outline::{DrawSettings, OutlinePen};
+use skrifa::outline::DrawSettings;
+use skrifa::outline::pen::PathElement;
 use skrifa::raw::TableProvider as _;
 use skrifa::{GlyphId, MetadataProvider as _};
 
@@ -64,27 +65,12 @@ fn shows(font: &FontRef<'_>, chars: &[char]) -> bool {
     chars.iter().all(|c| {
         let Some(glyph) = map.map(*c).filter(|g| *g != GlyphId::NOTDEF) else { return false };
         // A picture in a colour font has no outline: it would come out blank.
-        let mut pen = AnyStroke(false);
+        let mut path: Vec<PathElement> = Vec::new();
+        let is_stroke = |e: &PathElement| !matches!(e, PathElement::MoveTo { .. } | PathElement::Close);
         let settings = DrawSettings::unhinted(Size::new(16.0), LocationRef::default());
-        c.is_whitespace() || outlines.get(glyph).is_some_and(|o| o.draw(settings, &mut pen).is_ok() && pen.0)
+        c.is_whitespace()
+            || outlines.get(glyph).is_some_and(|o| o.draw(settings, &mut path).is_ok()) && path.iter().any(is_stroke)
     })
-}
-
-/// Whether an outline has any stroke at all.
-struct AnyStroke(bool);
-
-impl OutlinePen for AnyStroke {
-    fn move_to(&mut self, _: f32, _: f32) {}
-    fn line_to(&mut self, _: f32, _: f32) {
-        self.0 = true;
-    }
-    fn quad_to(&mut self, _: f32, _: f32, _: f32, _: f32) {
-        self.0 = true;
-    }
-    fn curve_to(&mut self, _: f32, _: f32, _: f32, _: f32, _: f32, _: f32) {
-        self.0 = true;
-    }
-    fn close(&mut self) {}
 }
 
 /// The faces at hand. Those of the system are read when a character needs them.

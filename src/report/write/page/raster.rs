@@ -5,7 +5,8 @@ use resvg::tiny_skia::{
     Transform,
 };
 use skrifa::instance::{LocationRef, Size};
-use skrifa::outline::{DrawSettings, OutlinePen};
+use skrifa::outline::DrawSettings;
+use skrifa::outline::pen::PathElement;
 use skrifa::{GlyphId, MetadataProvider as _};
 use thiserror::Error;
 
@@ -166,11 +167,11 @@ impl Glyphs<'_> {
             .entry((face, glyph))
             .or_insert_with(|| {
                 let font = faces.get(face)?.font()?;
-                let mut pen = Outline(PathBuilder::new());
+                let mut outline: Vec<PathElement> = Vec::new();
                 // Drawn large and made smaller, so that no curve is rounded.
                 let settings = DrawSettings::unhinted(Size::new(DRAWN), LocationRef::default());
-                font.outline_glyphs().get(GlyphId::new(glyph))?.draw(settings, &mut pen).ok()?;
-                pen.0.finish()
+                font.outline_glyphs().get(GlyphId::new(glyph))?.draw(settings, &mut outline).ok()?;
+                turned(&outline)
             })
             .as_ref()
     }
@@ -179,24 +180,19 @@ impl Glyphs<'_> {
 /// Height of the type in which outlines are drawn.
 const DRAWN: f32 = 1000.0;
 
-struct Outline(PathBuilder);
-
-impl OutlinePen for Outline {
-    fn move_to(&mut self, x: f32, y: f32) {
-        self.0.move_to(x, -y);
+/// The path of an outline; its y points down, as that of a picture.
+fn turned(outline: &[PathElement]) -> Option<Path> {
+    let mut path = PathBuilder::new();
+    for element in outline {
+        match *element {
+            PathElement::MoveTo { x, y } => path.move_to(x, -y),
+            PathElement::LineTo { x, y } => path.line_to(x, -y),
+            PathElement::QuadTo { cx0, cy0, x, y } => path.quad_to(cx0, -cy0, x, -y),
+            PathElement::CurveTo { cx0, cy0, cx1, cy1, x, y } => path.cubic_to(cx0, -cy0, cx1, -cy1, x, -y),
+            PathElement::Close => path.close(),
+        }
     }
-    fn line_to(&mut self, x: f32, y: f32) {
-        self.0.line_to(x, -y);
-    }
-    fn quad_to(&mut self, cx: f32, cy: f32, x: f32, y: f32) {
-        self.0.quad_to(cx, -cy, x, -y);
-    }
-    fn curve_to(&mut self, ax: f32, ay: f32, bx: f32, by: f32, x: f32, y: f32) {
-        self.0.cubic_to(ax, -ay, bx, -by, x, -y);
-    }
-    fn close(&mut self) {
-        self.0.close();
-    }
+    path.finish()
 }
 
 fn draw(canvas: &mut Pixmap, item: &Item, scale: f32, glyphs: &mut Glyphs<'_>, logo: Option<&super::logo::Logo>) {
