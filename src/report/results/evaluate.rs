@@ -7,7 +7,7 @@ use crate::base::units::G_M_PER_S2;
 /// The value of a formula as it is printed, with these numbers put in for its symbols, in coherent SI.
 ///
 /// `f = √(k_w / m_s) / 2π` gives what follows the first " = ". What follows a ", " is an aside, what precedes a ": "
-/// says what is worked out, and brackets with a comma inside explain the symbol before them. Of ways parted by ", or "
+/// says what is worked out, and brackets with a comma inside explain the symbol before them. Of ways separated by ", or "
 /// the first counts that has all its numbers. A product without a sign binds closer than "/". `None` when it is no
 /// formula, or a symbol has no number.
 ///

@@ -44,11 +44,11 @@ pub(super) const fn row<T: ?Sized>(
         formula,
         source,
         value,
-        with: none,
+        with: |_| None,
         by: By::Formula,
         say: Say::Plain,
-        instead: nothing,
-        remark: no_remark,
+        instead: |_| None,
+        remark: |_| String::new(),
         needs: &[],
     }
 }
@@ -144,16 +144,4 @@ pub(super) fn pumped(air: &ByAir) -> Option<Vec<Substitution>> {
 
 pub(super) fn si<Q: Quantity>(q: Option<Q>) -> Option<f64> {
     q.map(Quantity::si)
-}
-
-fn nothing<T: ?Sized>(_: &T) -> Option<&'static str> {
-    None
-}
-
-fn no_remark<T: ?Sized>(_: &T) -> String {
-    String::new()
-}
-
-fn none<T: ?Sized>(_: &T) -> Option<Vec<Substitution>> {
-    None
 }

@@ -3,11 +3,11 @@
 use super::pairs::pairs;
 use super::{AS_STANDS, collector, finite, spring_name, what_again};
 use crate::base::language::tr;
-use crate::base::units::Dim::{Frequency, Length, Ratio, SpringRate};
+use crate::base::units::Dim::{Ratio, SpringRate};
 use crate::choose::{Choice, Drafted, Limit, Redo};
 use crate::job::Side;
 use crate::report::results::collect::{Out, like};
-use crate::report::results::row::{Row, row, rows, si};
+use crate::report::results::row::{Row, rows, si};
 use crate::report::results::{By, Figure, Say, Why};
 use crate::say;
 use crate::shop::parts::Spring;
@@ -22,109 +22,38 @@ struct OfList<'a> {
     currency: &'a str,
 }
 
-/// What a list says of a spring.
-fn as_listed<'a>() -> [Row<OfList<'a>>; 4] {
-    [
-        row("rate", "rate", SpringRate, "along the spring", "as listed", "PRACTICE", |s: &OfList<'a>| {
-            Some(s.spring.rate.value)
-        })
-        .by(By::Reading),
-        row("free_length", "free length", Length, "without load", "as listed", "PRACTICE", |s: &OfList<'a>| {
-            si(s.spring.free_length)
-        })
-        .by(By::Reading),
-        row("price", "price", Ratio, "each, in the shop's currency", "as listed", "PRACTICE", |s: &OfList<'a>| {
-            s.spring.price
-        })
-        .by(By::Reading)
-        .say(Say::Places(2))
-        .remark(|s| format!(" {}", s.currency).trim_end().to_owned()),
-        row("in_stock", "in stock", Ratio, "quantity", "as listed", "PRACTICE", |s: &OfList<'a>| {
-            s.spring.stock.map(f64::from)
-        })
-        .by(By::Reading)
-        .say(Say::Number),
-    ]
-}
-
-/// What is found of it, for the current job and by all draws.
-fn as_judged<'a>() -> [Row<OfList<'a>>; 4] {
-    [
-        row(
-            "spacer",
-            "spacer",
-            Length,
-            AS_STANDS,
-            "F_w(z) = m_s g at the wanted height",
-            "DERIVED",
-            |s: &OfList<'a>| finite(s.drafted.judged.spacer_m),
-        )
-        .by(By::Solving),
-        row(
-            "frequency",
-            "ride frequency",
-            Frequency,
-            AS_STANDS,
-            "f = √(k_w / m_s) / 2π",
-            "GIL",
-            |s: &OfList<'a>| finite(s.drafted.judged.frequency_hz),
-        )
-        .by(By::Solving)
-        .say(Say::Measured),
-        row(
-            "chance_as_fitted",
-            "chance without spacer adjustment",
-            Ratio,
-            DRAWN,
-            "draws in which every known limit holds / all",
-            "GUM1",
-            |s: &OfList<'a>| Some(s.drafted.chance_as_fitted.unwrap_or(s.drafted.chance)),
-        )
-        .by(By::Solving)
-        .say(Say::Chance),
-        row("chance", "chance, spacer adjusted", Ratio, DRAWN, "held / draws", "GUM1", |s: &OfList<'a>| {
-            Some(s.drafted.chance)
-        })
-        .with(|s| Some(vec![("held", s.drafted.tally.held as f64, Ratio), ("draws", s.draws.max(1) as f64, Ratio)]))
-        .say(Say::Chance),
-    ]
-}
-
-/// Where the draws put it, and what is left to the bump stop.
-fn as_drawn<'a>() -> [Row<OfList<'a>>; 3] {
-    [
-        row(
-            "above_wanted",
-            "offset from the target height, + higher",
-            Length,
-            DRAWN,
-            "mean of the draws",
-            "GUM1",
-            |s: &OfList<'a>| Some(s.drafted.tally.above.mean),
-        )
-        .by(By::Solving),
-        row(
-            "above_wanted_as_fitted",
-            "offset from the target height as fitted, + higher",
-            Length,
-            DRAWN,
-            "mean of the draws",
-            "GUM1",
-            |s: &OfList<'a>| Some(s.drafted.as_fitted.above.mean),
-        )
-        .by(By::Solving),
-        row(
-            "reserve",
-            "reserve to the bump stop",
-            Ratio,
-            "extra g until the bump stop is touched or the coils bind",
-            "F_w(z_c) / W − 1",
-            "DERIVED",
-            |s: &OfList<'a>| finite(s.drafted.judged.reserve),
-        )
-        .by(By::Solving)
-        .say(Say::InG),
-    ]
+impl<'a> OfList<'a> {
+    /// As listed; what is found of it, for the current job and by all draws; where the draws put it, and what is left
+    /// to the bump stop.
+    const ROWS: &'a [Row<Self>] = rows! { Self;
+        "rate", "rate", SpringRate, "along the spring";
+            "as listed", "PRACTICE", |s| Some(s.spring.rate.value), by: By::Reading;
+        "free_length", "free length", Length, "without load";
+            "as listed", "PRACTICE", |s| si(s.spring.free_length), by: By::Reading;
+        "price", "price", Ratio, "each, in the shop's currency";
+            "as listed", "PRACTICE", |s| s.spring.price, by: By::Reading, say: Say::Places(2),
+            remark: |s| format!(" {}", s.currency).trim_end().to_owned();
+        "in_stock", "in stock", Ratio, "quantity";
+            "as listed", "PRACTICE", |s| s.spring.stock.map(f64::from), by: By::Reading, say: Say::Number;
+        "spacer", "spacer", Length, AS_STANDS;
+            "F_w(z) = m_s g at the wanted height", "DERIVED", |s| finite(s.drafted.judged.spacer_m), by: By::Solving;
+        "frequency", "ride frequency", Frequency, AS_STANDS;
+            "f = √(k_w / m_s) / 2π", "GIL", |s| finite(s.drafted.judged.frequency_hz),
+            by: By::Solving, say: Say::Measured;
+        "chance_as_fitted", "chance without spacer adjustment", Ratio, DRAWN;
+            "draws in which every known limit holds / all", "GUM1",
+            |s| Some(s.drafted.chance_as_fitted.unwrap_or(s.drafted.chance)), by: By::Solving, say: Say::Chance;
+        "chance", "chance, spacer adjusted", Ratio, DRAWN;
+            "held / draws", "GUM1", |s| Some(s.drafted.chance),
+            with: |s| Some(vec![("held", s.drafted.tally.held as f64, Ratio), ("draws", s.draws.max(1) as f64, Ratio)]),
+            say: Say::Chance;
+        "above_wanted", "offset from the target height, + higher", Length, DRAWN;
+            "mean of the draws", "GUM1", |s| Some(s.drafted.tally.above.mean), by: By::Solving;
+        "above_wanted_as_fitted", "offset from the target height as fitted, + higher", Length, DRAWN;
+            "mean of the draws", "GUM1", |s| Some(s.drafted.as_fitted.above.mean), by: By::Solving;
+        "reserve", "reserve to the bump stop", Ratio, "extra g until the bump stop is touched or the coils bind";
+            "F_w(z_c) / W − 1", "DERIVED", |s| finite(s.drafted.judged.reserve), by: By::Solving, say: Say::InG;
+    };
 }
 
 /// What the draws add to a spring's value: its standard deviation.
@@ -213,9 +142,7 @@ fn one_spring(
     let words = format!("{side}, {}: ", spring_name(spring));
     let of = OfList { drafted, spring, draws: choice.draws.0.count, currency };
     let first = out.figures.len();
-    out.of_other(prefix, &words, &as_listed(), Some(&of), None);
-    out.of_other(prefix, &words, &as_judged(), Some(&of), None);
-    out.of_other(prefix, &words, &as_drawn(), Some(&of), None);
+    out.of_other(prefix, &words, OfList::ROWS, Some(&of), None);
     for figure in &mut out.figures[first..] {
         let key = figure.key.rsplit('.').next().unwrap_or_default();
         figure.u_si = spread(drafted, key).filter(|_| figure.si.is_some());

@@ -1,106 +1,50 @@
 //! Figures of the ledger, of load cases and ratings.
 
-use super::shared_rows;
+use super::shared_rows::AT_REST;
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity};
 use crate::job::Side;
 use crate::report::results::collect::{CORNERS, Out, like};
-use crate::report::results::row::{Row, damped, lifted, pumped, row, si, swings};
+use crate::report::results::row::{Row, damped, lifted, pumped, rows, si, swings};
 use crate::report::results::{By, Figure, Say, Substitution};
 use crate::say;
-use crate::solve::answer::{Answer, BeforeAfter, CaseAnswer, CaseStanding, Measured, Rated, RatedPart, State, Told};
+use crate::solve::answer::{
+    Answer, BeforeAfter, CaseAnswer, CaseStanding, Measured, OfVehicle, Rated, RatedPart, State, Told,
+};
 
 const AT_WHEEL: &str = "at the wheel, change from the load as weighed, same springs, + up";
 
-const STANDING: [Row<CaseStanding>; 11] = [
-    row(
-        "sprung",
-        "sprung mass, per corner",
-        Dim::Mass,
-        "without the load on the hitch",
-        "m_s = axle/2 − m_u",
-        "DERIVED",
-        |s: &CaseStanding| Some(s.on.sprung.si()),
-    )
-    .with(|s| Some(vec![("axle", s.axle.si(), Dim::Mass), ("m_u", s.unsprung.si(), Dim::Mass)])),
-    row(
-        "rise",
-        "height change at the wheel",
-        Dim::Length,
-        AT_WHEEL,
-        "F_w(z) = m_s g + T/2",
-        "DERIVED",
-        |s: &CaseStanding| Some(s.rise.si()),
-    )
-    .by(By::Solving)
-    .say(Say::Height("unchanged")),
-    row(
-        "rise_at_ground",
-        "change in body height above the ground",
-        Dim::Length,
-        "tyre deflection included, + up",
-        "Δz − ΔW/k_t",
-        "DERIVED",
-        |s: &CaseStanding| s.rise_at_ground.map(Quantity::si),
-    )
-    .with(|s| Some(vec![("Δz", s.rise.si(), Dim::Length), ("ΔW/k_t", si(s.squash)?, Dim::Length)]))
-    .say(Say::Height("unchanged")),
-    shared_rows::frequency(),
-    shared_rows::stop_room(),
-    shared_rows::reserve(),
-    row(
-        "old_damper_ratio",
-        "damping ratio, old damper",
-        Dim::Ratio,
-        "without tyre deflection",
-        "c_w/(2√(k_w m_s))",
-        "GIL",
-        |s: &CaseStanding| s.old_damper_at_wheel.map(|c| s.on.damping_ratio(c).si()),
-    )
-    .with(|s| damped(&s.on, s.old_damper_at_wheel)),
-    row(
-        "new_damper_ratio",
-        "damping ratio, new damper in the middle of the target range",
-        Dim::Ratio,
-        "without tyre deflection",
-        "c_w/(2√(k_w m_s))",
-        "GIL",
-        |s: &CaseStanding| s.new_damper_at_wheel.map(|c| s.on.damping_ratio(c).si()),
-    )
-    .with(|s| damped(&s.on, s.new_damper_at_wheel)),
-    row(
-        "by_air.pressure",
-        "air bag pressure to restore the height",
-        Dim::Pressure,
-        "gauge pressure",
-        "p = (W − F_w) / (r_b A)",
-        "DERIVED",
-        |s: &CaseStanding| s.level.as_ref().map(|l| l.pressure.si()),
-    )
-    .with(|s| lifted(s.level.as_ref()?))
-    .instead(|s| s.level.is_none().then(|| tr("none needed"))),
-    row(
-        "by_air.bag_rate",
-        "air bag rate at this pressure",
-        Dim::SpringRate,
-        "at the air bag",
-        "k = n p_abs A² / V − p_gauge dA/dL",
-        "DERIVED",
-        |s: &CaseStanding| s.level.as_ref().map(|l| l.bag_rate.si()),
-    )
-    .with(|s| pumped(s.level.as_ref()?)),
-    row(
-        "by_air.frequency",
-        "ride frequency at this bag pressure",
-        Dim::Frequency,
-        "without tyre deflection",
-        "√(k_w/m_s)/2π",
-        "GIL",
-        |s: &CaseStanding| s.level.as_ref().map(|l| l.on.frequency().si()),
-    )
-    .with(|s| swings(&s.level.as_ref()?.on))
-    .instead(|s| s.level.is_none().then(|| tr("unchanged"))),
-];
+/// What a corner carries, and how far it rises.
+static RISEN: &[Row<CaseStanding>] = rows! { CaseStanding;
+    "sprung", "sprung mass, per corner", Mass, "without the load on the hitch";
+        "m_s = axle/2 − m_u", "DERIVED", |s| Some(s.on.sprung.si()),
+        with: |s| Some(vec![("axle", s.axle.si(), Dim::Mass), ("m_u", s.unsprung.si(), Dim::Mass)]);
+    "rise", "height change at the wheel", Length, AT_WHEEL;
+        "F_w(z) = m_s g + T/2", "DERIVED", |s| Some(s.rise.si()), by: By::Solving, say: Say::Height("unchanged");
+    "rise_at_ground", "change in body height above the ground", Length, "tyre deflection included, + up";
+        "Δz − ΔW/k_t", "DERIVED", |s| si(s.rise_at_ground),
+        with: |s| Some(vec![("Δz", s.rise.si(), Dim::Length), ("ΔW/k_t", si(s.squash)?, Dim::Length)]),
+        say: Say::Height("unchanged");
+};
+
+/// How it is damped, and what a bag would do.
+static DAMPED: &[Row<CaseStanding>] = rows! { CaseStanding;
+    "old_damper_ratio", "damping ratio, old damper", Ratio, "without tyre deflection";
+        "c_w/(2√(k_w m_s))", "GIL", |s| s.old_damper_at_wheel.map(|c| s.on.damping_ratio(c).si()),
+        with: |s| damped(&s.on, s.old_damper_at_wheel);
+    "new_damper_ratio", "damping ratio, new damper in the middle of the target range", Ratio, "without tyre deflection";
+        "c_w/(2√(k_w m_s))", "GIL", |s| s.new_damper_at_wheel.map(|c| s.on.damping_ratio(c).si()),
+        with: |s| damped(&s.on, s.new_damper_at_wheel);
+    "by_air.pressure", "air bag pressure to restore the height", Pressure, "gauge pressure";
+        "p = (W − F_w) / (r_b A)", "DERIVED", |s| s.level.as_ref().map(|l| l.pressure.si()),
+        with: |s| lifted(s.level.as_ref()?), instead: |s| s.level.is_none().then(|| tr("none needed"));
+    "by_air.bag_rate", "air bag rate at this pressure", SpringRate, "at the air bag";
+        "k = n p_abs A² / V − p_gauge dA/dL", "DERIVED", |s| s.level.as_ref().map(|l| l.bag_rate.si()),
+        with: |s| pumped(s.level.as_ref()?);
+    "by_air.frequency", "ride frequency at this bag pressure", Frequency, "without tyre deflection";
+        "√(k_w/m_s)/2π", "GIL", |s| s.level.as_ref().map(|l| l.on.frequency().si()),
+        with: |s| swings(&s.level.as_ref()?.on), instead: |s| s.level.is_none().then(|| tr("unchanged"));
+};
 
 /// All of them.
 pub(in crate::report::results) fn add(out: &mut Out, answer: &Answer) {
@@ -135,16 +79,10 @@ fn compared(out: &mut Out, answer: &Answer) {
     }
 }
 
-/// A result of the ledger for each axle or corner, and from what two of them it comes.
-struct OfLedger<const N: usize> {
-    key: &'static str,
-    name: &'static str,
-    formula: &'static str,
-    found: Option<[Measured; N]>,
-    by: By,
-    /// What was weighed, to which the change is added or from which it is taken.
-    weighed: Option<(&'static str, [Measured; N])>,
-}
+/// A result of the ledger for each axle or corner: key, name, formula, what was found, how it comes about, and what was
+/// weighed, to which the change is added or from which it is taken.
+type OfLedger<const N: usize> =
+    (&'static str, &'static str, &'static str, Option<[Measured; N]>, By, Option<(&'static str, [Measured; N])>);
 
 /// Front and rear together: what both come to.
 fn together(told: &Told<2>) -> Told<1> {
@@ -160,30 +98,15 @@ fn together(told: &Told<2>) -> Told<1> {
 }
 
 fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &str); N]) {
-    let row = |key, name, formula, found: Option<[Measured; N]>, by, weighed| OfLedger {
-        key,
-        name,
-        formula,
-        found,
-        by,
-        weighed,
-    };
     let of = |pick: fn(&Told<N>) -> Option<[Measured; N]>| told.and_then(pick);
     let weighed = told.map(|told| told.weighed).unwrap_or_default();
     let before = weighed.before.map(|read| ("weighed before", read));
     let after = weighed.after.map(|read| ("weighed after", read));
-    let rows = [
-        row("change", tr("change due to the parts"), BY_PARTS, of(|t| Some(t.change)), By::Solving, None),
-        row(
-            "foretold",
-            tr("predicted weight after"),
-            "weighed before + change",
-            of(|t| t.foretold),
-            By::Formula,
-            before,
-        ),
-        row("kept", tr("weight predicted before the weigh-in"), KEPT, of(|t| t.kept), By::Reading, None),
-        row(
+    let rows: [OfLedger<N>; 5] = [
+        ("change", tr("change due to the parts"), BY_PARTS, of(|t| Some(t.change)), By::Solving, None),
+        ("foretold", tr("predicted weight after"), "weighed before + change", of(|t| t.foretold), By::Formula, before),
+        ("kept", tr("weight predicted before the weigh-in"), KEPT, of(|t| t.kept), By::Reading, None),
+        (
             "reconstructed",
             tr("weight before, worked back"),
             "weighed after − change",
@@ -191,29 +114,22 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
             By::Formula,
             after,
         ),
-        row("residual", tr("scale reading minus parts ledger"), OFF, of(|t| t.residual), By::Solving, None),
+        ("residual", tr("scale reading minus parts ledger"), OFF, of(|t| t.residual), By::Solving, None),
     ];
-    for row in rows {
+    let convention = "+ heavier; the load aboard is subtracted";
+    for (key, mass, formula, found, by, weighed) in rows {
         for (i, (place, words)) in places.into_iter().enumerate() {
-            let (value, change) = (row.found.map(|f| f[i]), told.map(|t| t.change[i].value));
-            let with = row
-                .weighed
+            let (value, change) = (found.map(|f| f[i]), told.map(|t| t.change[i].value));
+            let with = weighed
                 .zip(change)
                 .map(|((words, read), change)| vec![(words, read[i].value, Dim::Mass), ("change", change, Dim::Mass)]);
-            let say = if matches!(row.key, "change" | "residual") { Say::Signed } else { Say::Plain };
+            let say = if matches!(key, "change" | "residual") { Say::Signed } else { Say::Plain };
             let like = Figure {
-                by: row.by,
+                by,
                 say,
-                name: say!("parts ledger: {place}, {mass}", place = words, mass = row.name),
+                name: say!("parts ledger: {place}, {mass}", place = words, mass),
                 with: with.unwrap_or_default(),
-                ..like(
-                    &format!("ledger.{}.{place}", row.key),
-                    row.name,
-                    Dim::Mass,
-                    "+ heavier; the load aboard is subtracted",
-                    row.formula,
-                    "DERIVED",
-                )
+                ..like(&format!("ledger.{key}.{place}"), mass, Dim::Mass, convention, formula, "DERIVED")
             };
             out.put(like, value.map(|m| m.value), value.map(|m| m.u).filter(|u| *u > 0.0));
         }
@@ -302,7 +218,9 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
         for state in [State::OldSprings, State::NewSprings] {
             let key = format!("{prefix}.{axle}.{}", state.key());
             let words = format!("{words}: {} {}, ", side.word_inside(), state.words());
-            out.of_vehicle(&key, &words, &STANDING, answer, |v| v.cases.get(n)?.standing[side].of(state));
+            out.of_vehicle(&key, &words, RISEN, answer, |v| standing(v, n, side, state));
+            out.of_vehicle(&key, &words, AT_REST, answer, |v| Some(&standing(v, n, side, state)?.on));
+            out.of_vehicle(&key, &words, DAMPED, answer, |v| standing(v, n, side, state));
         }
     }
     for state in [State::OldSprings, State::NewSprings] {
@@ -323,6 +241,11 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
         let like = Figure { with: with.unwrap_or_default(), ..like };
         out.told(like, answer, |v| Some(rated(v.cases.get(n)?, part)?.share.si()));
     }
+}
+
+/// A corner of an axle in a load case.
+fn standing<'a>(v: &OfVehicle<'a>, case: usize, side: Side, state: State) -> Option<&'a CaseStanding> {
+    v.cases.get(case)?.standing[side].of(state)
 }
 
 /// What hangs on both axles in a load case.

@@ -1,40 +1,27 @@
 //! Figures of what each remedy would do, case by case.
 
-use super::shared_rows;
+use super::road_results;
+use super::shared_rows::AT_REST;
 use crate::base::units::{Dim, Quantity};
 use crate::job::Side;
 use crate::report::results::collect::{Out, like};
-use crate::report::results::row::{Row, damped, row};
+use crate::report::results::row::{Row, damped, rows, si};
 use crate::report::results::{By, Figure, Say};
 use crate::say;
 use crate::solve::answer::{Answer, OfVehicle, OptionStanding, RemedyKind};
 
-const STANDING: [Row<OptionStanding>; 5] = [
-    row(
-        "above_before",
-        "height change at the wheel",
-        Dim::Length,
-        "at the wheel, + up",
-        "z_b − z",
-        "DERIVED",
-        |s: &OptionStanding| s.above_before.map(Quantity::si),
-    )
-    .by(By::Solving)
-    .say(Say::Height("as before")),
-    shared_rows::frequency(),
-    shared_rows::stop_room(),
-    shared_rows::reserve(),
-    row(
-        "damping_ratio",
-        "damping ratio",
-        Dim::Ratio,
-        "without tyre deflection, with the dampers fitted in this case",
-        "c_w/(2√(k_w m_s))",
-        "GIL",
-        |s: &OptionStanding| s.damper_at_wheel.map(|c| s.on.damping_ratio(c).si()),
-    )
-    .with(|s| damped(&s.on, s.damper_at_wheel)),
-];
+/// How far a corner rises.
+static RISEN: &[Row<OptionStanding>] = rows! { OptionStanding;
+    "above_before", "height change at the wheel", Length, "at the wheel, + up";
+        "z_b − z", "DERIVED", |s| si(s.above_before), by: By::Solving, say: Say::Height("as before");
+};
+
+/// How it is damped.
+static DAMPED: &[Row<OptionStanding>] = rows! { OptionStanding;
+    "damping_ratio", "damping ratio", Ratio, "without tyre deflection, with the dampers fitted in this case";
+        "c_w/(2√(k_w m_s))", "GIL", |s| s.damper_at_wheel.map(|c| s.on.damping_ratio(c).si()),
+        with: |s| damped(&s.on, s.damper_at_wheel);
+};
 
 /// All of an axle.
 pub(in crate::report::results) fn add(out: &mut Out, answer: &Answer, side: Side) {
@@ -58,9 +45,11 @@ fn one(out: &mut Out, answer: &Answer, side: Side, kind: RemedyKind) {
     for (n, case) in answer.cases.iter().enumerate() {
         let prefix = format!("{}.remedies.{key}.{}", side.key(), case.key());
         let words = format!("{}, {words}, {}: ", side.word_inside(), case.name);
-        out.of_made(&prefix, &words, &STANDING, answer, |v| standing(v, side, kind, n));
-        let on_road = |v: &OfVehicle<'_>| standing(v, side, kind, n)?.road;
-        super::road_results::add_one(out, &format!("{prefix}.road"), &words, answer, on_road);
+        out.of_made(&prefix, &words, RISEN, answer, |v| standing(v, side, kind, n));
+        out.of_made(&prefix, &words, AT_REST, answer, |v| Some(standing(v, side, kind, n)?.on));
+        out.of_made(&prefix, &words, DAMPED, answer, |v| standing(v, side, kind, n));
+        let prefix = format!("{prefix}.road");
+        out.of_made(&prefix, &words, road_results::ROWS, answer, |v| standing(v, side, kind, n)?.road);
     }
 }
 

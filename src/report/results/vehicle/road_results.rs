@@ -5,9 +5,9 @@ use std::f64::consts::PI;
 use crate::base::units::{Dim, Quantity};
 use crate::job::Side;
 use crate::report::results::collect::Out;
-use crate::report::results::row::{Row, row, si};
+use crate::report::results::row::{Row, rows, si};
 use crate::report::results::{Say, Substitution};
-use crate::solve::answer::{Answer, OfVehicle, OnRoad, State};
+use crate::solve::answer::{Answer, OnRoad, State};
 
 const GAUSSIAN: &str = "linear spring and damper, Gaussian road; for comparison only";
 
@@ -25,94 +25,46 @@ fn inside(r: &OnRoad) -> Option<Vec<Substitution>> {
     ])
 }
 
-const ROWS: [Row<OnRoad>; 5] = [
-    row(
-        "travel_rms",
-        "wheel travel, rms",
-        Dim::Length,
-        GAUSSIAN,
-        "√(G_v M/(4c)), G_v in m²/s; no spring rate in it",
-        "DERIVED",
-        |r: &OnRoad| Some(r.travel.si()),
-    )
-    .with(inside),
-    row(
-        "stop_hits_per_km",
-        "bump stop hits per km",
-        Dim::Ratio,
-        GAUSSIAN,
-        "√(k_t/M)/2π · exp(−b²/2σ²) · 1000/v",
-        "DERIVED",
-        |r: &OnRoad| r.hits_per_km,
-    )
-    .with(|r| {
-        Some(vec![
-            ("k_t", r.corner.tyre_rate.si(), Dim::SpringRate),
-            ("M", (r.corner.sprung + r.corner.unsprung).si(), Dim::Mass),
-            // On the stop already, every wave meets it.
-            ("b", si(r.stop_room)?.max(0.0), Dim::Length),
-            ("σ", r.travel.si(), Dim::Length),
-            ("v", r.passage.speed.si(), Dim::Velocity),
-        ])
-    })
-    .say(Say::Hits),
-    row(
-        "body_acceleration_rms",
-        "body acceleration, rms, unweighted",
-        Dim::Acceleration,
-        GAUSSIAN,
-        "√(G_v/4 · (k_t c/m_s² + M k²/(c m_s²)))",
-        "DERIVED",
-        |r: &OnRoad| Some(r.acceleration.si()),
-    )
-    .with(inside),
-    row(
-        "tyre_load_rms",
-        "tyre load variation, rms ÷ static load",
-        Dim::Ratio,
-        GAUSSIAN,
-        "√(G_v/4 · (k_t c M²/m_s² + M³k²/(c m_s²) − 2 m_u M k k_t/(c m_s) + m_u k_t²/c))/(M g)",
-        "DERIVED",
-        |r: &OnRoad| Some(r.tyre_load.si()),
-    )
-    .with(inside)
-    .say(Say::Percent(0)),
-    row(
-        "pulled_down",
-        "mean jacking-down",
-        Dim::Length,
-        "not included in the bump stop hits calculated by formula",
-        "½(c_reb − c_bump) E|v|/k, E|v| = √(2/π) σ_v",
-        "DERIVED",
-        |r: &OnRoad| r.pulled_down.map(Quantity::si),
-    )
-    .with(|r| {
-        // The mean of both rates is c, the one this many times the other.
-        let ratio = si(r.rebound_over_bump)?;
-        Some(vec![
-            ("c_reb − c_bump", 2.0 * r.corner.damping.si() * (ratio - 1.0) / (ratio + 1.0), Dim::DampingRate),
-            ("E|v|", (2.0 / PI).sqrt() * r.corner.travel_speed_rms(&r.passage).si(), Dim::Velocity),
-            ("k", r.corner.wheel_rate.si(), Dim::SpringRate),
-        ])
-    }),
-];
-
 /// Of one corner.
-pub(super) fn add_one(
-    out: &mut Out,
-    prefix: &str,
-    words: &str,
-    answer: &Answer,
-    on_road: impl for<'a> Fn(&OfVehicle<'a>) -> Option<OnRoad>,
-) {
-    out.of_made(prefix, words, &ROWS, answer, on_road);
-}
+pub(super) static ROWS: &[Row<OnRoad>] = rows! { OnRoad;
+    "travel_rms", "wheel travel, rms", Length, GAUSSIAN;
+        "√(G_v M/(4c)), G_v in m²/s; no spring rate in it", "DERIVED", |r| Some(r.travel.si()), with: inside;
+    "stop_hits_per_km", "bump stop hits per km", Ratio, GAUSSIAN;
+        "√(k_t/M)/2π · exp(−b²/2σ²) · 1000/v", "DERIVED", |r| r.hits_per_km,
+        with: |r| {
+            Some(vec![
+                ("k_t", r.corner.tyre_rate.si(), Dim::SpringRate),
+                ("M", (r.corner.sprung + r.corner.unsprung).si(), Dim::Mass),
+                // On the stop already, every wave meets it.
+                ("b", si(r.stop_room)?.max(0.0), Dim::Length),
+                ("σ", r.travel.si(), Dim::Length),
+                ("v", r.passage.speed.si(), Dim::Velocity),
+            ])
+        },
+        say: Say::Hits;
+    "body_acceleration_rms", "body acceleration, rms, unweighted", Acceleration, GAUSSIAN;
+        "√(G_v/4 · (k_t c/m_s² + M k²/(c m_s²)))", "DERIVED", |r| Some(r.acceleration.si()), with: inside;
+    "tyre_load_rms", "tyre load variation, rms ÷ static load", Ratio, GAUSSIAN;
+        "√(G_v/4 · (k_t c M²/m_s² + M³k²/(c m_s²) − 2 m_u M k k_t/(c m_s) + m_u k_t²/c))/(M g)", "DERIVED",
+        |r| Some(r.tyre_load.si()), with: inside, say: Say::Percent(0);
+    "pulled_down", "mean jacking-down", Length, "not included in the bump stop hits calculated by formula";
+        "½(c_reb − c_bump) E|v|/k, E|v| = √(2/π) σ_v", "DERIVED", |r| si(r.pulled_down),
+        with: |r| {
+            // The mean of both rates is c, the one this many times the other.
+            let ratio = si(r.rebound_over_bump)?;
+            Some(vec![
+                ("c_reb − c_bump", 2.0 * r.corner.damping.si() * (ratio - 1.0) / (ratio + 1.0), Dim::DampingRate),
+                ("E|v|", (2.0 / PI).sqrt() * r.corner.travel_speed_rms(&r.passage).si(), Dim::Velocity),
+                ("k", r.corner.wheel_rate.si(), Dim::SpringRate),
+            ])
+        };
+};
 
 /// Of an axle in every state.
 pub(in crate::report::results) fn add(out: &mut Out, answer: &Answer, side: Side) {
     for state in State::ALL {
         let prefix = format!("{}.{}.road", side.key(), state.key());
         let words = format!("{}, {}: ", side.word_inside(), state.words());
-        add_one(out, &prefix, &words, answer, |v| v.whole.road.of(state)[side]);
+        out.of_made(&prefix, &words, ROWS, answer, |v| v.whole.road.of(state)[side]);
     }
 }

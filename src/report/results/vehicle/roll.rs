@@ -2,19 +2,74 @@
 
 use super::said;
 use crate::base::language::tr;
-use crate::base::units::{Dim, Force, G_M_PER_S2, Quantity, Ratio};
+use crate::base::units::{Dim, Force, G_M_PER_S2, Quantity, Ratio, TwistRate};
 use crate::job::{PerAxle, Side};
 use crate::report::results::collect::Out;
-use crate::report::results::row::si;
-use crate::report::results::{Figure, Say, Substitution};
+use crate::report::results::row::{Row, rows, si};
+use crate::report::results::{By, Figure, Say, Substitution};
 use crate::say;
 use crate::solve::answer::{Answer, Roll, Whole};
 
-/// A number of roll.
-type OfRoll = fn(&Roll) -> Option<f64>;
+const ABOUT_AXIS: &str =
+    "suspension only, about the roll axis; on a beam axle, the dampers are assumed to be as far apart as the springs";
+const DAMPING: &str = "ζ_φ = Σ c_w t²/2 / (2 √(ΣK m κ²))";
+const GRADIENT: &str = "m_s h/(ΣK − m_s h g) · g, m_s h of the body over the roll axis";
+const TRANSFER: &str = "ΔF_F/(ΔF_F + ΔF_R), ΔF the extra load on the outer wheel";
 
-/// A roll stiffness of one axle.
-type Stiffness = fn(&Roll, Side) -> f64;
+/// Of both axles together.
+static WHOLE: &[Row<Roll>] = rows! { Roll;
+    "front_share", "front share of the roll stiffness", Ratio, "springs and anti-roll bars";
+        "K_F/(K_F + K_R)", "MIL", |r| si(r.front_share), with: |r| shared(own(r)), say: Say::Percent(1);
+    "front_share_on_tyres", "front share of the roll stiffness, tyres included", Ratio,
+        "springs and anti-roll bars of each axle in series with its tyres";
+        "K_F/(K_F + K_R)", "MIL", |r| si(r.front_share_on_tyres), with: |r| shared(r.to_ground), say: Say::Percent(1);
+    "front_transfer", "front share of the load transfer", Ratio, "suspension only";
+        TRANSFER, "MIL", Roll::front_transfer, with: |r| transferred(r.transfer?),
+        needs: &["chassis.cg_height"], say: Say::Percent(1);
+    "front_transfer_on_tyres", "front share of the load transfer, tyres included", Ratio,
+        "suspension of each axle in series with its tyres";
+        TRANSFER, "MIL", Roll::front_transfer_on_tyres, with: |r| transferred(r.transfer_on_tyres?),
+        needs: &["chassis.cg_height"], say: Say::Percent(1);
+    "front_weight", "front share of the weight", Ratio, "front axle ÷ total";
+        "m_F/(m_F + m_R)", "PRACTICE", Roll::front_weight,
+        with: |r| {
+            let PerAxle { front, rear } = r.weighs?;
+            Some(vec![("m_F", front.si(), Dim::Mass), ("m_R", rear.si(), Dim::Mass)])
+        },
+        say: Say::Percent(1);
+    "old_damping", "roll damping ratio, old dampers", Ratio, ABOUT_AXIS;
+        DAMPING, "DERIVED", |r| si(r.old_damping), by: By::Solving, needs: &["chassis.roll_radius"];
+    "new_damping", "roll damping ratio, dampers at the target damping ratio", Ratio, ABOUT_AXIS;
+        DAMPING, "DERIVED", |r| si(r.new_damping), by: By::Solving, needs: &["chassis.roll_radius"];
+    "gradient", "roll gradient, suspension only", Angle, "suspension only";
+        GRADIENT, "GIL", |r| Some(r.gradient_rad_s2_per_m? * G_M_PER_S2),
+        with: |r| leaned(r, own(r)), needs: &["chassis.cg_height"];
+    "gradient_on_tyres", "roll gradient, tyres included", Angle, "suspension of each axle in series with its tyres";
+        GRADIENT, "GIL", |r| Some(r.on_tyres_rad_s2_per_m? * G_M_PER_S2),
+        with: |r| leaned(r, r.to_ground), needs: &["chassis.cg_height"];
+};
+
+/// Roll stiffness of each axle, without tyres.
+fn own(roll: &Roll) -> PerAxle<TwistRate> {
+    PerAxle::each(|side| roll.stiffness(side))
+}
+
+/// What a share of the roll stiffness is put together from.
+fn shared(PerAxle { front, rear }: PerAxle<TwistRate>) -> Option<Vec<Substitution>> {
+    Some(vec![("K_F", front.si(), Dim::TwistRate), ("K_R", rear.si(), Dim::TwistRate)])
+}
+
+/// What a share of the load transfer is put together from.
+fn transferred(PerAxle { front, rear }: PerAxle<Force>) -> Option<Vec<Substitution>> {
+    Some(vec![("ΔF_F", front.si(), Dim::Force), ("ΔF_R", rear.si(), Dim::Force)])
+}
+
+/// What a roll gradient is put together from.
+fn leaned(roll: &Roll, PerAxle { front, rear }: PerAxle<TwistRate>) -> Option<Vec<Substitution>> {
+    let body = roll.body?;
+    let moment = body.sprung.si() * body.above_axis.si();
+    Some(vec![("m_s h", moment, Dim::Ratio), ("ΣK", front.si() + rear.si(), Dim::TwistRate)])
+}
 
 /// All of them.
 pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Whole) -> Option<Roll>) {
@@ -25,55 +80,11 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
     for side in Side::BOTH {
         one_axle(&mut told, [key, words], found, answer.whole.looked_at.cornering, side);
     }
-    let named = |part: &str, name: &str, dim, convention, formula, source| {
-        said(format!("{key}.{part}"), name, dim, convention, formula, source).of(words)
-    };
-    let shared = |of: Stiffness| {
-        found.map(|r| vec![("K_F", of(&r, Side::Front), Dim::TwistRate), ("K_R", of(&r, Side::Rear), Dim::TwistRate)])
-    };
-    let name = tr("front share of the roll stiffness");
-    let like = named("front_share", name, Dim::Ratio, "springs and anti-roll bars", "K_F/(K_F + K_R)", "MIL");
-    told(like.said_as(Say::Percent(1)), shared(|r, side| r.stiffness(side).si()), &|r| si(r.front_share));
-    let name = tr("front share of the roll stiffness, tyres included");
-    let convention = "springs and anti-roll bars of each axle in series with its tyres";
-    let like = named("front_share_on_tyres", name, Dim::Ratio, convention, "K_F/(K_F + K_R)", "MIL");
-    told(like.said_as(Say::Percent(1)), shared(|r, side| r.to_ground[side].si()), &|r| si(r.front_share_on_tyres));
-    shares_of_load(&mut told, [key, words], found);
-    let damped: [(&str, &str, OfRoll); 2] = [
-        ("old_damping", tr("roll damping ratio, old dampers"), |r| si(r.old_damping)),
-        ("new_damping", tr("roll damping ratio, dampers at the target damping ratio"), |r| si(r.new_damping)),
-    ];
-    for (damping, name, ratio) in damped {
-        let convention = "suspension only, about the roll axis; on a beam axle, the dampers are assumed to be as far apart as the springs";
-        let formula = "ζ_φ = Σ c_w t²/2 / (2 √(ΣK m κ²))";
-        let like = named(damping, name, Dim::Ratio, convention, formula, "DERIVED");
-        told(like.solved().without("chassis.roll_radius"), None, &ratio);
-    }
-    let gradients: [(&str, &str, &str, OfRoll, Stiffness); 2] = [
-        (
-            "gradient",
-            tr("roll gradient, suspension only"),
-            "suspension only",
-            |r| r.gradient_rad_s2_per_m,
-            |r, side| r.stiffness(side).si(),
-        ),
-        (
-            "gradient_on_tyres",
-            tr("roll gradient, tyres included"),
-            "suspension of each axle in series with its tyres",
-            |r| r.on_tyres_rad_s2_per_m,
-            |r, side| r.to_ground[side].si(),
-        ),
-    ];
-    for (part, name, convention, gradient, stiffness) in gradients {
-        let formula = "m_s h/(ΣK − m_s h g) · g, m_s h of the body over the roll axis";
-        let like = named(part, name, Dim::Angle, convention, formula, "GIL");
-        let put_in = found.and_then(|r| {
-            let (body, stiffness) = (r.body?, stiffness(&r, Side::Front) + stiffness(&r, Side::Rear));
-            let moment = body.sprung.si() * body.above_axis.si();
-            Some(vec![("m_s h", moment, Dim::Ratio), ("ΣK", stiffness, Dim::TwistRate)])
-        });
-        told(like.without("chassis.cg_height"), put_in, &|r| Some(gradient(r)? * G_M_PER_S2));
+    let first = out.figures.len();
+    out.of_made(&format!("whole.{key}"), &format!("{words}: "), WHOLE, answer, |v| of(v.whole));
+    for figure in &mut out.figures[first..] {
+        // Each depends on fields of its own: a table leaves out what is not known.
+        figure.is_there = figure.si.is_some();
     }
 }
 
@@ -89,41 +100,6 @@ fn of_bar(roll: &Roll, axle: Side) -> Option<Vec<Substitution>> {
         ("a", bar.blade_m, Dim::Length),
         ("l", bar.length_m, Dim::Length),
     ])
-}
-
-/// Front shares of the load transfer, and of the weight that they are judged by.
-fn shares_of_load(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>) {
-    type Pair = fn(&Roll) -> Option<PerAxle<Force>>;
-    let rows: [(&str, &str, &str, Pair, OfRoll); 2] = [
-        (
-            "front_transfer",
-            tr("front share of the load transfer"),
-            "suspension only",
-            |r| r.transfer,
-            Roll::front_transfer,
-        ),
-        (
-            "front_transfer_on_tyres",
-            tr("front share of the load transfer, tyres included"),
-            "suspension of each axle in series with its tyres",
-            |r| r.transfer_on_tyres,
-            Roll::front_transfer_on_tyres,
-        ),
-    ];
-    for (part, name, convention, pair, share) in rows {
-        let formula = "ΔF_F/(ΔF_F + ΔF_R), ΔF the extra load on the outer wheel";
-        let like = said(format!("{key}.{part}"), name, Dim::Ratio, convention, formula, "MIL").of(words);
-        let put_in = found
-            .and_then(|r| pair(&r))
-            .map(|PerAxle { front, rear }| vec![("ΔF_F", front.si(), Dim::Force), ("ΔF_R", rear.si(), Dim::Force)]);
-        told(like.said_as(Say::Percent(1)).without("chassis.cg_height"), put_in, &share);
-    }
-    let (name, formula) = (tr("front share of the weight"), "m_F/(m_F + m_R)");
-    let like = said(format!("{key}.front_weight"), name, Dim::Ratio, "front axle ÷ total", formula, "PRACTICE");
-    let put_in = found
-        .and_then(|r| r.weighs)
-        .map(|PerAxle { front, rear }| vec![("m_F", front.si(), Dim::Mass), ("m_R", rear.si(), Dim::Mass)]);
-    told(like.of(words).said_as(Say::Percent(1)), put_in, &Roll::front_weight);
 }
 
 /// What takes down a result of roll.

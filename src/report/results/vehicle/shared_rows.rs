@@ -1,59 +1,18 @@
 //! Rows that a load case and a remedy have in common.
 
 use crate::base::language::tr;
-use crate::base::units::{Dim, Quantity};
+use crate::base::units::Quantity;
 use crate::report::results::Say;
-use crate::report::results::row::{Row, row, swings, to_contact, to_stop};
-use crate::solve::answer::{AtRest, CaseStanding, OptionStanding};
+use crate::report::results::row::{Row, rows, si, swings, to_contact, to_stop};
+use crate::solve::answer::AtRest;
 
-/// What rests somewhere.
-pub(super) trait Rests {
-    fn on(&self) -> &AtRest;
-}
-
-impl Rests for CaseStanding {
-    fn on(&self) -> &AtRest {
-        &self.on
-    }
-}
-
-impl Rests for OptionStanding {
-    fn on(&self) -> &AtRest {
-        &self.on
-    }
-}
-
-pub(super) const fn frequency<T: Rests>() -> Row<T> {
-    row(
-        "frequency",
-        "ride frequency, without tyre",
-        Dim::Frequency,
-        "without tyre deflection",
-        "√(k_w/m_s)/2π",
-        "GIL",
-        |s: &T| Some(s.on().frequency().si()),
-    )
-    .with(|s| swings(s.on()))
-}
-
-pub(super) const fn stop_room<T: Rests>() -> Row<T> {
-    row("stop_room", "room to the bump stop", Dim::Length, "wheel travel", "gap − z", "DERIVED", |s: &T| {
-        s.on().stop_room().map(Quantity::si)
-    })
-    .with(|s| to_stop(s.on()))
-    .instead(|s| (s.on().on_stop && s.on().stop_room().is_some()).then(|| tr("bump stop touched")))
-}
-
-pub(super) const fn reserve<T: Rests>() -> Row<T> {
-    row(
-        "reserve",
-        "reserve to the bump stop",
-        Dim::Ratio,
-        "extra g until the bump stop is touched or the coils bind",
-        "F_w(z_c)/W − 1",
-        "DERIVED",
-        |s: &T| s.on().reserve().map(Quantity::si),
-    )
-    .with(|s| to_contact(s.on()))
-    .say(Say::InG)
-}
+/// Of what rests somewhere.
+pub(super) static AT_REST: &[Row<AtRest>] = rows! { AtRest;
+    "frequency", "ride frequency, without tyre", Frequency, "without tyre deflection";
+        "√(k_w/m_s)/2π", "GIL", |on| Some(on.frequency().si()), with: swings;
+    "stop_room", "room to the bump stop", Length, "wheel travel";
+        "gap − z", "DERIVED", |on| si(on.stop_room()), with: to_stop,
+        instead: |on| (on.on_stop && on.stop_room().is_some()).then(|| tr("bump stop touched"));
+    "reserve", "reserve to the bump stop", Ratio, "extra g until the bump stop is touched or the coils bind";
+        "F_w(z_c)/W − 1", "DERIVED", |on| si(on.reserve()), with: to_contact, say: Say::InG;
+};
