@@ -18,10 +18,10 @@ pub fn build(read: &CurveTable) -> (Report, bool) {
         let click = r.click.map_or(String::new(), |n| n.to_string());
         vec![r.line.to_string(), click, cell(r.point.speed.si(), speed), size(r.point.bump), size(r.point.rebound)]
     };
-    let head = [tr("Line"), tr("click"), tr("speed"), tr("bump"), tr("rebound")].map(str::to_owned).to_vec();
+    let head = [tr("Line"), tr("click"), tr("speed"), tr("bump"), tr("rebound")];
     let mut blocks = vec![
         Block::list(&read.notes),
-        Block::Table { head, rows: read.rows.iter().map(row).collect() },
+        Block::table(head, read.rows.iter().map(row).collect()),
         Block::Heading(tr("Average rates (for equal work per stroke), at the damper").into()),
     ];
     let mut clicks: Vec<Option<f64>> = Vec::new();
@@ -55,7 +55,6 @@ fn rates(click: Option<f64>, curve: &Curve, speed: &Unit) -> Block {
         let at = format!("{} {}{beyond}", display::significant(peak / speed.si, 3), speed.symbol);
         vec![at, number(rates.bump.si()), number(rates.rebound.si()), number(rates.mean().si())]
     };
-    let peak = click.map_or(tr("peak speed").into(), |click| say!("Click {click}: peak speed", click));
-    let head = vec![peak, tr("bump").into(), tr("rebound").into(), tr("mean").into()];
-    Block::Table { head, rows: TEST_SPEEDS_M_PER_S.map(row).to_vec() }
+    let peak = click.map_or(tr("peak speed").to_owned(), |click| say!("Click {click}: peak speed", click));
+    Block::table([peak.as_str(), tr("bump"), tr("rebound"), tr("mean")], TEST_SPEEDS_M_PER_S.map(row).to_vec())
 }

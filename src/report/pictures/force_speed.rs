@@ -3,7 +3,8 @@
 use crate::base::language::tr;
 use crate::base::units::{DamperSpeed, Dim, Quantity, Ratio, UnitChoice, display};
 use crate::job::{Plan, Side};
-use crate::report::pictures::picture::{Axis, Line, Mark, Picture, Shade, Words};
+use crate::report::pictures::label_places::Corner;
+use crate::report::pictures::picture::{Axis, Line, Mark, Picture, Shade};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Damping, OfferedDamper, State};
 use crate::trade::damper::Curve;
@@ -28,13 +29,7 @@ pub fn force_speed(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Pi
     let through = |curve: &Curve| speeds.iter().map(|v| [*v, curve.force_n(*v)]).collect::<Vec<_>>();
     let mut lines = Vec::new();
     // The marks name the lines: they stand where nothing is drawn.
-    let line = |state, curve: &Curve| Line {
-        state: Some(state),
-        label: String::new(),
-        points: through(curve),
-        broken: false,
-        label_at: None,
-    };
+    let line = |state, curve: &Curve| Line::new(Some(state), "", through(curve));
     lines.extend(old.map(|curve| line(State::OldSprings, curve)));
     lines.extend(offered.map(|o| line(State::NewSprings, o.curve())));
     let shade = Shade {
@@ -82,7 +77,7 @@ fn marks(axle: &AxleAnswer, damping: &Damping, offered: Option<&OfferedDamper>) 
             state: State::Before,
             label: say!("ζ {ratio:.2} before", ratio = z.si()),
             at: [-peak, curve.force_n(-peak)],
-            words: Words::LeftAbove,
+            words: Corner::LEFT_ABOVE,
         }));
         let new = zeta(State::NewSprings).map(Quantity::si);
         let after: Vec<String> = match axle.plan {
@@ -95,7 +90,7 @@ fn marks(axle: &AxleAnswer, damping: &Damping, offered: Option<&OfferedDamper>) 
         if !after.is_empty() {
             let label = say!("old damper: ζ {ratios}", ratios = after.join(",\n"));
             let at = [peak, curve.force_n(peak)];
-            marks.push(Mark { state: State::OldSprings, label, at, words: Words::RightBelow });
+            marks.push(Mark { state: State::OldSprings, label, at, words: Corner::RIGHT_BELOW });
         }
     }
     if let Some(offered) = offered {
@@ -105,7 +100,7 @@ fn marks(axle: &AxleAnswer, damping: &Damping, offered: Option<&OfferedDamper>) 
             Some(click) => say!("candidate damper, click {click}: ζ {ratio:.2}", click, ratio),
             None => say!("candidate damper: ζ {ratio:.2}", ratio),
         };
-        marks.push(Mark { state: State::NewSprings, label, at, words: Words::LeftAbove });
+        marks.push(Mark { state: State::NewSprings, label, at, words: Corner::LEFT_ABOVE });
     }
     marks
 }

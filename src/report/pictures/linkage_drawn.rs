@@ -2,8 +2,7 @@
 
 use crate::base::language::tr;
 use crate::base::units::{Angle, Dim, Length, Quantity, RatioSlope, UnitChoice, display};
-use crate::report::pictures::picture::{Axis, Dot, Line, Picture};
-use crate::report::pictures::rows::blank;
+use crate::report::pictures::picture::{Dot, Line, Picture};
 use crate::say;
 use crate::solve::answer::{Alignment, AxleAnswer, Checked};
 use crate::trade::linkage::{Carrier, Construction, Mounts, Point, PointName, Sweep};
@@ -110,15 +109,7 @@ pub fn pictures(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Vec
         let travels = (0..POINTS).map(|i| low_m + step_m * i as f64);
         travels.filter_map(|z| Some([z, f(Length::from_si(z))?])).collect()
     };
-    let picture = |title: String, name: &'static str, dim: Dim, lines: Vec<Line>, dots: Vec<Dot>| Picture {
-        title,
-        y: Axis { name, dim },
-        lines,
-        dots,
-        ..blank()
-    };
-    let line =
-        |label: &str, points| Line { state: None, label: label.to_owned(), points, broken: false, label_at: None };
+    let line = |label: &str, points| Line::new(None, label, points);
     let wheel = |f: &dyn Fn(&Alignment) -> f64| along(&|z| sweep.alignment(z, None).map(|a| f(&a)));
     let side = axle.side.word();
     let mut found = Vec::new();
@@ -130,7 +121,7 @@ pub fn pictures(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Vec
     );
     if !lines.is_empty() {
         let dots = checked.ratio_rows.as_ref().map(row_ratios).unwrap_or_default();
-        found.push(picture(ratio_title(axle), tr("motion ratio"), Dim::Ratio, lines, dots));
+        found.push(Picture { lines, dots, ..Picture::over_travel(ratio_title(axle), tr("motion ratio"), Dim::Ratio) });
     }
     let at = |z: f64| sweep.alignment(Length::from_si(z), None);
     let camber = |z: f64| at(z).map_or(0.0, |a| a.camber.si());
@@ -141,12 +132,14 @@ pub fn pictures(axle: &AxleAnswer, checked: &Checked, units: &UnitChoice) -> Vec
         droop = said(camber(low_m)),
         bump = said(camber(high_m))
     );
-    found.push(picture(title, tr("camber change"), Dim::Angle, vec![line("", wheel(&|a| a.camber.si()))], Vec::new()));
+    let lines = vec![line("", wheel(&|a| a.camber.si()))];
+    found.push(Picture { lines, ..Picture::over_travel(title, tr("camber change"), Dim::Angle) });
     if let Some(reference) = facts.reference {
         let height = display::rounded(reference.roll_centre, units);
         let title = say!("{side}: the roll centre is {height} above the ground at ride height", side, height);
         let lines = vec![line("", wheel(&|a| a.roll_centre.si()))];
-        found.push(picture(title, tr("roll centre height above the ground"), Dim::Length, lines, Vec::new()));
+        let name = tr("roll centre height above the ground");
+        found.push(Picture { lines, ..Picture::over_travel(title, name, Dim::Length) });
     }
     found
 }

@@ -3,7 +3,8 @@
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, Ratio, display};
 use crate::job::Side;
-use crate::report::pictures::picture::{Axis, Dot, Line, Mark, Picture, Words};
+use crate::report::pictures::label_places::Corner;
+use crate::report::pictures::picture::{Axis, Dot, Line, Mark, Picture};
 use crate::say;
 use crate::solve::answer::{Answer, OverRoad, State, TradePoint};
 use crate::solve::road::{Driven, SAMPLE_S, SETTLES_S};
@@ -15,8 +16,8 @@ pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
     let trade = shown.corner.trade(&shown.passage);
     let point = |a: f64, grip: f64| [100.0 * grip, a];
     let points = trade.curve.iter().map(|p| point(p.body_acceleration.si(), p.tyre_load.si())).collect();
-    let places = [Words::RightAbove, Words::RightBelow, Words::RightAbove];
-    let mark = |(state, words): (State, Words)| {
+    let places = [Corner::RIGHT_ABOVE, Corner::RIGHT_BELOW, Corner::RIGHT_ABOVE];
+    let mark = |(state, words): (State, Corner)| {
         let on = of_state(state)?;
         // Short words: the three may lie close.
         let short = match state {
@@ -39,7 +40,7 @@ pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
         _ => tr("between best comfort and best grip: more of one means less of the other"),
     };
     Some(Picture {
-        lines: vec![Line { state: None, label: String::new(), points, broken: false, label_at: Some(1.0) }],
+        lines: vec![Line { label_at: Some(1.0), ..Line::new(None, "", points) }],
         marks: State::ALL.into_iter().zip(places).filter_map(mark).collect(),
         dots: vec![dot(&trade.most_comfort, tr("best comfort")), dot(&trade.most_grip, tr("best grip"))],
         ..Picture::new(
@@ -73,7 +74,7 @@ pub fn room_over_time(answer: &Answer, driven: &Driven, over: OverRoad, side: Si
             State::OldSprings => 0.7,
             State::NewSprings => 0.95,
         });
-        Some(Line { state: Some(state), label: state.words().into(), points, broken: false, label_at })
+        Some(Line { label_at, ..Line::new(Some(state), state.words(), points) })
     };
     let mut lines: Vec<Line> = State::ALL.into_iter().filter_map(line).collect();
     if lines.is_empty() {
@@ -93,13 +94,8 @@ pub fn room_over_time(answer: &Answer, driven: &Driven, over: OverRoad, side: Si
     };
     let title = format!("{}, {}: {verdict}", side.word(), over.words());
     let end = lines[0].points.last().map_or(lasts_s, |p| p[0]);
-    lines.push(Line {
-        state: None,
-        label: tr("bump stop").into(),
-        points: vec![[0.0, 0.0], [0.35 * end, 0.0], [end, 0.0]],
-        broken: true,
-        label_at: Some(0.5),
-    });
+    let points = vec![[0.0, 0.0], [0.35 * end, 0.0], [end, 0.0]];
+    lines.push(Line { broken: true, label_at: Some(0.5), ..Line::new(None, tr("bump stop"), points) });
     Some(Picture {
         lines,
         uprights: vec![(at_s, tr("now").to_owned())],

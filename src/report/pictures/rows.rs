@@ -2,16 +2,12 @@
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, Length, Quantity, UnitChoice, display};
-use crate::report::pictures::picture::{Axis, Dot, Line, Picture};
+use crate::report::pictures::picture::{Dot, Line, Picture};
 use crate::say;
 use crate::solve::answer::{AxleAnswer, Checked, State};
 use crate::trade::wheel::Rows;
 
 const POINTS: usize = 40;
-
-fn travel_axis() -> Axis {
-    Axis { name: tr("wheel travel from the reference height, + in bump"), dim: Dim::Length }
-}
 
 /// Whose rows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -65,32 +61,19 @@ fn of(axle: &AxleAnswer, checked: &Checked, part: Part, rows: &Rows, units: &Uni
         let step_m = (high_m - low_m) / (POINTS - 1) as f64;
         (0..POINTS).map(|i| low_m + step_m * i as f64).map(|z| [z, f(z)]).collect()
     };
-    let line = |state: Option<State>, label: &str, points| Line {
-        state,
-        label: label.to_owned(),
-        points,
-        broken: false,
-        label_at: None,
-    };
     let odd = rows.off.and_then(|(row, _)| row);
     let named = |i: usize| if odd == Some(i) { say!("row {row}", row = rows.typed_at[i] + 1) } else { String::new() };
     let fitted = along(&|z| rows.curve.length(Length::from_si(z)).si());
     let length = Picture {
-        title: length_title(axle, checked, part, units),
-        x: travel_axis(),
-        y: Axis { name: tr("length"), dim: Dim::Length },
-        lines: vec![line(None, tr("fitted curve"), fitted)],
+        lines: vec![Line::new(None, tr("fitted curve"), fitted)],
         dots: rows.points_m.iter().enumerate().map(|(i, p)| Dot { at: [p.0, p.1], label: named(i) }).collect(),
-        ..blank()
+        ..Picture::over_travel(length_title(axle, checked, part, units), tr("length"), Dim::Length)
     };
     let left = rows.residuals_m.iter().zip(&rows.points_m).enumerate();
     let residuals = Picture {
-        title: residual_title(axle, part, rows, units),
-        x: travel_axis(),
-        y: Axis { name: tr("residual"), dim: Dim::Length },
-        lines: vec![line(None, "", vec![[low_m, 0.0], [high_m, 0.0]])],
+        lines: vec![Line::new(None, "", vec![[low_m, 0.0], [high_m, 0.0]])],
         dots: left.map(|(i, (r, p))| Dot { at: [p.0, *r], label: named(i) }).collect(),
-        ..blank()
+        ..Picture::over_travel(residual_title(axle, part, rows, units), tr("residual"), Dim::Length)
     };
     if part == Part::Damper {
         return vec![length, residuals];
@@ -98,21 +81,12 @@ fn of(axle: &AxleAnswer, checked: &Checked, part: Part, rows: &Rows, units: &Uni
     let mut rates = Vec::new();
     for (state, label) in [(State::OldSprings, tr("old spring")), (State::NewSprings, tr("new spring"))] {
         if let Some(s) = axle.standing.of(state) {
-            rates.push(line(Some(state), label, along(&|z| s.curve.rate_n_per_m(z))));
+            rates.push(Line::new(Some(state), label, along(&|z| s.curve.rate_n_per_m(z))));
         }
     }
-    let wheel_rate = Picture {
-        title: say!("{side}: wheel rate over the measured travel", side = axle.side.word()),
-        x: travel_axis(),
-        y: Axis { name: tr("wheel rate"), dim: Dim::SpringRate },
-        lines: rates,
-        ..blank()
-    };
+    let title = say!("{side}: wheel rate over the measured travel", side = axle.side.word());
+    let wheel_rate = Picture { lines: rates, ..Picture::over_travel(title, tr("wheel rate"), Dim::SpringRate) };
     vec![length, residuals, wheel_rate]
-}
-
-pub(super) fn blank() -> Picture {
-    Picture::new(String::new(), travel_axis(), travel_axis())
 }
 
 fn length_title(axle: &AxleAnswer, checked: &Checked, part: Part, units: &UnitChoice) -> String {

@@ -6,7 +6,8 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice};
 use crate::job::Side;
 use crate::report::phrases;
-use crate::report::pictures::picture::{Axis, Mark, Picture, Words};
+use crate::report::pictures::label_places::Corner;
+use crate::report::pictures::picture::{Axis, Mark, Picture};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Lead, Standing, State};
 
@@ -90,12 +91,7 @@ fn marks(answer: &Answer, axle: &AxleAnswer, points: &[(State, [f64; 2])], range
             // Inside the picture, whichever side it stands on.
             State::OldSprings => at[0] > middle,
         };
-        let words = match (is_lower != (state == State::OldSprings), is_left) {
-            (true, true) => Words::LeftAbove,
-            (true, false) => Words::RightAbove,
-            (false, true) => Words::LeftBelow,
-            (false, false) => Words::RightBelow,
-        };
+        let words = Corner { is_right: !is_left, is_above: is_lower != (state == State::OldSprings) };
         Mark { state, label: answer.short(axle.side, state).to_string(), at, words }
     };
     points.iter().map(mark).collect()

@@ -14,7 +14,7 @@ pub struct Block {
 
 impl Block {
     /// A rectangle of this size below and to the right of its corner.
-    pub fn of_size(min: Point, size: Point) -> Block {
+    fn of_size(min: Point, size: Point) -> Block {
         Block { min, max: [min[0] + size[0], min[1] + size[1]] }
     }
 
@@ -178,6 +178,17 @@ pub struct Corner {
     pub is_above: bool,
 }
 
+impl Corner {
+    /// Left, above.
+    pub const LEFT_ABOVE: Corner = Corner { is_right: false, is_above: true };
+    /// Left, below.
+    pub const LEFT_BELOW: Corner = Corner { is_right: false, is_above: false };
+    /// Right, below.
+    pub const RIGHT_BELOW: Corner = Corner { is_right: true, is_above: false };
+    /// Right, above.
+    pub const RIGHT_ABOVE: Corner = Corner { is_right: true, is_above: true };
+}
+
 /// Corners for the words of a mark: where they are wanted first, then on its other sides, then farther off.
 pub fn around([x, y]: Point, off: f32, size: Point, first: Corner) -> Vec<Point> {
     let across = |is_right: bool, off: f32| if is_right { x + off } else { x - off - size[0] };
@@ -276,7 +287,7 @@ mod tests {
         places.line(&line);
         let marks = [[20.0, 45.0], [50.0, 30.0], [80.0, 15.0]];
         marks.iter().for_each(|m| places.block(Block::around(*m, 3.0)));
-        let first = Corner { is_right: true, is_above: true };
+        let first = Corner::RIGHT_ABOVE;
         let mut labels: Vec<Block> =
             marks.iter().map(|m| places.take([18.0, 5.0], around(*m, 4.0, [18.0, 5.0], first))).collect();
         labels.push(places.take([25.0, 5.0], along(&line, 0.8, 2.0, [25.0, 5.0], true)));

@@ -7,6 +7,7 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, Length, Mass, Quantity, UnitChoice, display};
 use crate::job::Side;
 pub use crate::report::pictures::drawing::PlanMark;
+use crate::report::pictures::label_places::Corner;
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Lead, Sizing, SpringToBuy, Standing, State};
 use crate::trade::spring::Spring;
@@ -33,6 +34,13 @@ pub struct Line {
     pub broken: bool,
     /// Where along it the label is, 0 to 1, when it has a place of its own.
     pub label_at: Option<f64>,
+}
+
+impl Line {
+    /// Not broken, its label where there is room.
+    pub fn new(state: Option<State>, label: impl Into<String>, points: Vec<[f64; 2]>) -> Self {
+        Line { state, label: label.into(), points, broken: false, label_at: None }
+    }
 }
 
 /// A measured point.
@@ -62,8 +70,8 @@ pub struct Mark {
     pub label: String,
     /// Where, in SI.
     pub at: [f64; 2],
-    /// On which side its words stand.
-    pub words: Words,
+    /// On which side its words stand, so that they keep clear of lines and other marks.
+    pub words: Corner,
 }
 
 /// A thin line through points (x, y), both in SI.
@@ -86,19 +94,6 @@ pub struct OfPlan {
     pub at: [f64; 2],
     /// Its lines.
     pub lines: Vec<ThinLine>,
-}
-
-/// On which side of a mark its words stand, so that they keep clear of lines and other marks.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Words {
-    /// Left, above.
-    LeftAbove,
-    /// Left, below.
-    LeftBelow,
-    /// Right, below.
-    RightBelow,
-    /// Right, above.
-    RightAbove,
 }
 
 /// A picture with two axes.
@@ -154,6 +149,12 @@ impl Picture {
             plans: Vec::new(),
         }
     }
+
+    /// Nothing but its axes: this over the wheel travel.
+    pub fn over_travel(title: impl Into<String>, name: &'static str, dim: Dim) -> Self {
+        let x = Axis { name: tr("wheel travel from the reference height, + in bump"), dim: Dim::Length };
+        Picture::new(title, x, Axis { name, dim })
+    }
 }
 
 const POINTS: usize = 48;
@@ -173,9 +174,9 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
         // What presses on it, a load on the hitch included.
         let at = [s.travel.si(), s.curve.force_n(s.travel.si())];
         let words = match state {
-            State::Before => Words::LeftBelow,
-            State::OldSprings => Words::RightBelow,
-            State::NewSprings => Words::LeftAbove,
+            State::Before => Corner::LEFT_BELOW,
+            State::OldSprings => Corner::RIGHT_BELOW,
+            State::NewSprings => Corner::LEFT_ABOVE,
         };
         marks.push(Mark { state, label: state.words().to_string(), at, words });
     }
@@ -197,18 +198,14 @@ pub fn load_travel(axle: &AxleAnswer, units: &UnitChoice) -> Option<Picture> {
         lines,
         marks,
         uprights,
-        ..Picture::new(
-            load_title(axle, units),
-            Axis { name: tr("wheel travel from the reference height, + in bump"), dim: Dim::Length },
-            Axis { name: tr("load at one wheel"), dim: Dim::Force },
-        )
+        ..Picture::over_travel(load_title(axle, units), tr("load at one wheel"), Dim::Force)
     })
 }
 
 fn line(state: State, label: &str, of: &Standing, low_m: f64, high_m: f64) -> Line {
     let step_m = (high_m - low_m) / (POINTS - 1) as f64;
     let points = (0..POINTS).map(|i| low_m + step_m * i as f64).map(|z| [z, of.curve.force_n(z)]).collect();
-    Line { state: Some(state), label: label.to_owned(), points, broken: false, label_at: None }
+    Line::new(Some(state), label, points)
 }
 
 fn load_title(axle: &AxleAnswer, units: &UnitChoice) -> String {
@@ -269,8 +266,7 @@ impl ByRate<'_> {
 
     fn line(&self, state: State, label: &str, mass: Mass, [from, to]: [f64; 2]) -> Line {
         let rates = (0..POINTS).map(|i| from + (to - from) * i as f64 / (POINTS - 1) as f64);
-        let points = rates.map(|k| [k, self.frequency_hz(k, mass)]).collect();
-        Line { state: Some(state), label: label.to_owned(), points, broken: false, label_at: None }
+        Line::new(Some(state), label, rates.map(|k| [k, self.frequency_hz(k, mass)]).collect())
     }
 
     /// Equilibrium of the axle before and on the old springs, and what is bought; something cheaper may lead in its place.
@@ -285,7 +281,7 @@ impl ByRate<'_> {
         let (before, old) = (axle.standing.before.as_ref(), axle.standing.old.as_ref());
         // The words of the higher mark stand above it, those of the lower one below.
         let sank = before.zip(old).is_none_or(|(b, o)| b.frequency >= o.frequency);
-        let (above, below) = (Words::LeftAbove, Words::LeftBelow);
+        let (above, below) = (Corner::LEFT_ABOVE, Corner::LEFT_BELOW);
         let mark = |state: State, k: f64, hz: f64, label: String, words| Mark { state, label, at: [k, hz], words };
         let named = |state: State, k: f64, s: &Standing, words| {
             mark(state, k, s.frequency.si(), state.words().to_string(), words)
@@ -304,7 +300,7 @@ impl ByRate<'_> {
                 Some(false) => say!("if still needed after measuring: {spring}", spring = label),
                 None => label,
             };
-            mark(State::NewSprings, pick, hz, label, Words::RightBelow)
+            mark(State::NewSprings, pick, hz, label, Corner::RIGHT_BELOW)
         }));
         marks
     }

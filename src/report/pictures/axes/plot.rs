@@ -110,49 +110,42 @@ pub fn csv(picture: &Picture, units: &UnitChoice) -> Result<String, csv::Error> 
     let (x, y) = (units.unit(picture.x.dim), units.unit(picture.y.dim));
     let mut table = csv::Writer::from_writer(Vec::new());
     table.write_record(["what", "name", &named(&picture.x, x), &named(&picture.y, y)])?;
-    let across = |si: f64| (si / x.si).to_string();
-    let up = |si: f64| (si / y.si).to_string();
+    let cell = |si: Option<f64>, unit: &Unit| si.map_or(String::new(), |si| (si / unit.si).to_string());
+    let mut put = |what: &str, name: &str, at: [Option<f64>; 2]| {
+        table.write_record([what, name, &cell(at[0], x), &cell(at[1], y)])
+    };
     for line in &picture.lines {
-        for [px, py] in &line.points {
-            table.write_record(["line", &line.label, &across(*px), &up(*py)])?;
-        }
+        line.points.iter().try_for_each(|at| put("line", &line.label, at.map(Some)))?;
     }
     for mark in &picture.marks {
-        table.write_record(["mark", &mark.label, &across(mark.at[0]), &up(mark.at[1])])?;
+        put("mark", &mark.label, mark.at.map(Some))?;
     }
     for dot in &picture.dots {
-        table.write_record(["measured", &dot.label, &across(dot.at[0]), &up(dot.at[1])])?;
+        put("measured", &dot.label, dot.at.map(Some))?;
     }
     for plan in &picture.plans {
-        table.write_record(["plan", &plan.label, &across(plan.at[0]), &up(plan.at[1])])?;
-        for [px, py] in plan.lines.iter().flat_map(|line| &line.points) {
-            table.write_record(["plan line", &plan.label, &across(*px), &up(*py)])?;
-        }
+        put("plan", &plan.label, plan.at.map(Some))?;
+        let mut points = plan.lines.iter().flat_map(|line| &line.points);
+        points.try_for_each(|at| put("plan line", &plan.label, at.map(Some)))?;
     }
     if let Some((range, said)) = &picture.wanted {
-        for end in range {
-            table.write_record(["range", said, "", &up(*end)])?;
-        }
+        range.iter().try_for_each(|up| put("range", said, [None, Some(*up)]))?;
     }
     if let Some((range, said)) = &picture.wanted_across {
-        for end in range {
-            table.write_record(["range", said, &across(*end), ""])?;
-        }
+        range.iter().try_for_each(|across| put("range", said, [Some(*across), None]))?;
     }
-    if let Some((at, said)) = &picture.below {
-        table.write_record(["limit", said, "", &up(*at)])?;
+    if let Some((up, said)) = &picture.below {
+        put("limit", said, [None, Some(*up)])?;
     }
-    for [px, low, high] in picture.shade.iter().flat_map(|s| &s.points) {
-        let said = picture.shade.as_ref().map_or("", |s| &s.label);
-        for end in [low, high] {
-            table.write_record(["range", said, &across(*px), &up(*end)])?;
-        }
+    if let Some(Shade { points, label }) = &picture.shade {
+        let mut ends = points.iter().flat_map(|[across, low, high]| [[*across, *low], [*across, *high]]);
+        ends.try_for_each(|at| put("range", label, at.map(Some)))?;
     }
-    for (at, said) in &picture.uprights {
-        table.write_record(["upright", said, &across(*at), ""])?;
+    for (across, said) in &picture.uprights {
+        put("upright", said, [Some(*across), None])?;
     }
-    for at in &picture.ticks {
-        table.write_record(["stock rate", "", &across(*at), ""])?;
+    for across in &picture.ticks {
+        put("stock rate", "", [Some(*across), None])?;
     }
     text_of(table)
 }
@@ -212,13 +205,6 @@ impl Frame {
             y,
             units: [units.unit(picture.x.dim), units.unit(picture.y.dim)],
         }
-    }
-
-    /// Right and down, mm, of a point in SI.
-    fn at(&self, point: [f64; 2]) -> [f32; 2] {
-        let share = |v: f64, [low, high]: [f64; 2]| ((v - low) / (high - low)) as f32;
-        let (x, y) = (share(point[0], self.x), share(point[1], self.y));
-        [self.left + x * (self.right - self.left), self.bottom - y * (self.bottom - self.top)]
     }
 
     fn axes(&self, picture: &Picture) -> Vec<Shape> {
@@ -330,7 +316,9 @@ impl Frame {
 
 impl Surface for Frame {
     fn at(&self, point: [f64; 2]) -> [f32; 2] {
-        Frame::at(self, point)
+        let share = |v: f64, [low, high]: [f64; 2]| ((v - low) / (high - low)) as f32;
+        let (x, y) = (share(point[0], self.x), share(point[1], self.y));
+        [self.left + x * (self.right - self.left), self.bottom - y * (self.bottom - self.top)]
     }
 
     fn size(&self, words: &str) -> [f32; 2] {

@@ -2,7 +2,7 @@
 
 use crate::base::language::tr;
 use crate::report::pictures::label_places::{Block, Corner, Places, Point, along, around};
-use crate::report::pictures::picture::{Line, Mark, Picture, Words};
+use crate::report::pictures::picture::{Line, Mark, Picture};
 use crate::solve::answer::State;
 
 /// Words as many half marks away from their mark need a line that leads to it.
@@ -172,13 +172,7 @@ impl<S: Surface> Wording<'_, S> {
             self.places = free.clone();
             self.placed.clear();
             for mark in order.into_iter().chain(ORDERS[0].len()..marks.len()).filter_map(|i| marks.get(i)) {
-                let first = match mark.words {
-                    Words::RightBelow => Corner { is_right: true, is_above: false },
-                    Words::RightAbove => Corner { is_right: true, is_above: true },
-                    Words::LeftBelow => Corner { is_right: false, is_above: false },
-                    Words::LeftAbove => Corner { is_right: false, is_above: true },
-                };
-                self.put_around(self.surface.at(mark.at), &mark.label, Some(mark.state), first);
+                self.put_around(self.surface.at(mark.at), &mark.label, Some(mark.state), mark.words);
             }
             let touched = self.places.touched;
             if best.as_ref().is_none_or(|(least, _)| touched < least.touched) {
@@ -204,8 +198,7 @@ impl<S: Surface> Wording<'_, S> {
         }
         for dot in picture.dots.iter().filter(|d| !d.label.is_empty()) {
             let at = self.surface.at(dot.at);
-            let first = Corner { is_right: true, is_above: true };
-            self.put(&dot.label, None, |size| around(at, off, size, first));
+            self.put(&dot.label, None, |size| around(at, off, size, Corner::RIGHT_ABOVE));
         }
         for (x, said) in &picture.uprights {
             let (line, off) = (self.upright(*x), self.sizes.off);

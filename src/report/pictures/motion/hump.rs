@@ -46,7 +46,7 @@ pub fn after_hump(answer: &Answer, units: &UnitChoice) -> Option<Picture> {
         let points = trace(i)?;
         let highest = points.iter().enumerate().max_by(|a, b| a.1[1].total_cmp(&b.1[1])).map_or(0, |p| p.0);
         let label_at = Some(highest as f64 / (POINTS - 1) as f64);
-        Some(Line { state: None, label: label.into(), points, broken: i == 1, label_at })
+        Some(Line { broken: i == 1, label_at, ..Line::new(None, label, points) })
     };
     let speed = display::rounded(humps[0].speed, units);
     let level = |s: State| level_again_s(&swings(whole, s)?, &humps, until_s);

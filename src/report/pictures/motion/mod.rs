@@ -5,7 +5,8 @@ pub mod hump;
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
 use crate::job::{PerAxle, Side};
-use crate::report::pictures::picture::{Axis, Dot, Line, Mark, Picture, Words};
+use crate::report::pictures::label_places::Corner;
+use crate::report::pictures::picture::{Axis, Dot, Line, Mark, Picture};
 use crate::say;
 use crate::shop::recordings::Recording;
 use crate::solve::answer::{Answer, BodyMode, BounceMeasured, Measured, State};
@@ -19,7 +20,7 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
         let PerAxle { front, rear } = &answer.axles;
         Some([front.standing.of(s).as_ref()?.frequency.si(), rear.standing.of(s).as_ref()?.frequency.si()])
     };
-    let places = [Words::LeftAbove, Words::LeftBelow, Words::RightBelow];
+    let places = [Corner::LEFT_ABOVE, Corner::LEFT_BELOW, Corner::RIGHT_BELOW];
     let marks: Vec<Mark> = State::ALL
         .into_iter()
         .zip(places)
@@ -45,12 +46,10 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
     let lines = [least, most]
         .into_iter()
         .flatten()
-        .map(|r| Line {
-            state: None,
-            label: say!("rear = {ratio:.2} × front", ratio = r),
-            points: (0..21).map(|n| low + (high - low) * n as f64 / 20.0).map(|f| [f, r * f]).collect(),
-            broken: true,
-            label_at: Some(1.0),
+        .map(|r| {
+            let points = (0..21).map(|n| low + (high - low) * n as f64 / 20.0).map(|f| [f, r * f]).collect();
+            let label = say!("rear = {ratio:.2} × front", ratio = r);
+            Line { broken: true, label_at: Some(1.0), ..Line::new(None, label, points) }
         })
         .collect();
     let verdict = match (least, most) {
@@ -108,15 +107,11 @@ pub fn bounce(recording: &Recording, found: &Analysed, side: Side, units: &UnitC
     let fitted = decays.iter().filter(|d| d.until_s <= until_s).enumerate().map(|(i, decay)| {
         let lasts_s = decay.until_s - decay.from_s;
         let times = (0..POINTS).map(|n| lasts_s * n as f64 / (POINTS - 1) as f64);
-        Line {
-            state: Some(State::NewSprings),
-            label: if i == 0 { tr("fitted decay curve").to_owned() } else { String::new() },
-            points: times.map(|t| [decay.from_s + t, decay.fit.at(t)]).collect(),
-            broken: false,
-            label_at: (i == 0).then_some(0.5),
-        }
+        let points = times.map(|t| [decay.from_s + t, decay.fit.at(t)]).collect();
+        let label = if i == 0 { tr("fitted decay curve") } else { "" };
+        Line { label_at: (i == 0).then_some(0.5), ..Line::new(Some(State::NewSprings), label, points) }
     });
-    let recorded = Line { state: None, label: String::new(), points: moved, broken: false, label_at: None };
+    let recorded = Line::new(None, "", moved);
     let said = |value: Option<Measured>, dim: Dim| {
         value.map_or_else(|| tr("not known").to_owned(), |m| display::rounded_si(m.value, dim, units))
     };
@@ -167,12 +162,9 @@ pub fn decays(answer: &Answer, side: Side) -> Option<Picture> {
         Some(mode).filter(|mode| mode.damping.si() < 1.0)
     };
     let latest = if measured(&after).is_some() { after } else { before };
-    let line = |mode: BodyMode, label: &str, state: Option<State>, broken: bool| Line {
-        state,
-        label: label.to_owned(),
-        points: (0..POINTS).map(|n| SHOWN_S * n as f64 / (POINTS - 1) as f64).map(|t| [t, mode.let_go_at(t)]).collect(),
-        broken,
-        label_at: None,
+    let line = |mode: BodyMode, label: &str, state: Option<State>, broken: bool| {
+        let times = (0..POINTS).map(|n| SHOWN_S * n as f64 / (POINTS - 1) as f64);
+        Line { broken, ..Line::new(state, label, times.map(|t| [t, mode.let_go_at(t)]).collect()) }
     };
     measured(&latest)?;
     let lines = [
@@ -192,12 +184,10 @@ const SHOWN_HZ: f64 = 25.0;
 /// Both drives, the one before broken; rms in a band of 1 Hz, so that the axis has a unit that is felt. `None` without any.
 pub fn drives([before, after]: [Option<&Drive>; 2], ratio: Option<Measured>, units: &UnitChoice) -> Option<Picture> {
     let latest = after.or(before)?;
-    let line = |drive: &Drive, label: &str, state: State, broken: bool, label_at: f64| Line {
-        state: Some(state),
-        label: label.to_owned(),
-        points: drive.spectrum.iter().filter(|p| p[0] <= SHOWN_HZ).map(|[hz, power]| [*hz, power.sqrt()]).collect(),
-        broken,
-        label_at: Some(label_at),
+    let line = |drive: &Drive, label: &str, state: State, broken: bool, label_at: f64| {
+        let shown = drive.spectrum.iter().filter(|p| p[0] <= SHOWN_HZ);
+        let points = shown.map(|[hz, power]| [*hz, power.sqrt()]).collect();
+        Line { broken, label_at: Some(label_at), ..Line::new(Some(state), label, points) }
     };
     let lines = [
         before.map(|drive| line(drive, tr("before"), State::Before, true, 0.35)),

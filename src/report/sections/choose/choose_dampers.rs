@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 
+use super::{before_price, unable};
 use crate::base::language::{inside, tr};
 use crate::base::units::{DamperSpeed, Length, Quantity, UnitChoice, display};
 use crate::choose::Unable;
@@ -23,13 +24,8 @@ pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&D
         vec![Block::Heading(say!("Dampers from the parts list: {axle}", axle = inside(side.axle().said())))];
     let (ranking, needed) = match (found, &axle.damping) {
         (Ok(ranking), Some(needed)) => (ranking, needed),
-        (Err(unable @ (Unable::Stopped | Unable::Withheld)), _) => {
-            let said = format!("{}: {unable}.", side.word());
-            return [blocks, vec![Block::Caution(said)]].concat();
-        }
-        (Err(Unable::NoDampers), _) => {
-            let said = format!("{}: {}.", side.word(), Unable::NoDampers);
-            return [blocks, vec![Block::Text(said)]].concat();
+        (Err(why @ (Unable::Stopped | Unable::Withheld | Unable::NoDampers)), _) => {
+            return [blocks, vec![unable(side, why)]].concat();
         }
         _ => {
             let said = say!("{side}: dampers can be chosen once the springs are known.", side = side.word());
@@ -42,8 +38,7 @@ pub fn blocks(job: &Job, axle: &AxleAnswer, dampers: &[Damper], found: Result<&D
     }
     if !ranking.others().is_empty() {
         let rows = ranking.others().iter().map(|j| vec![damper_name(&dampers[j.row]).to_owned(), why(j, units)]);
-        let head = [tr("Rejected dampers"), tr("reason")].map(str::to_owned).to_vec();
-        blocks.push(Block::Table { head, rows: rows.collect() });
+        blocks.push(Block::table([tr("Rejected dampers"), tr("reason")], rows.collect()));
         match ranking.not_told() {
             0 => {}
             1 => blocks.push(Block::Text(tr("1 more damper is rejected.").into())),
@@ -104,16 +99,11 @@ fn fitting(
     let prefix = format!("{}.choose.dampers", axle.side.key());
     let named = |(i, j): (usize, &JudgedDamper)| (damper_name(&dampers[j.row]).to_owned(), format!("{prefix}[{i}]"));
     let rows: Vec<Column> = ranking.fit().iter().enumerate().map(named).collect();
-    let mut table = results.across(tr("Damper"), &rows, &FITTING, units);
-    if let Block::Table { head, rows } = &mut table {
-        const BEFORE_PRICE: usize = 7;
-        head.insert(BEFORE_PRICE, tr("mounts").to_owned());
-        for (row, judged) in rows.iter_mut().zip(ranking.fit()) {
-            let mounts = &dampers[judged.row].mounts;
-            row.insert(BEFORE_PRICE, if mounts.is_empty() { tr("not known").into() } else { mounts.clone() });
-        }
-    }
-    table
+    let mounts = ranking.fit().iter().map(|judged| match dampers[judged.row].mounts.as_str() {
+        "" => tr("not known"),
+        mounts => mounts,
+    });
+    before_price(results.across(tr("Damper"), &rows, &FITTING, units), tr("mounts"), mounts)
 }
 
 /// All that keeps a damper out.

@@ -17,6 +17,7 @@ use crate::report::Block;
 use crate::report::Report;
 pub use crate::report::results::chance;
 use crate::report::results::{self, Results, spring_name};
+use crate::report::{money, or_unknown};
 use crate::say;
 use crate::shop::parts::{List, Spring};
 pub use choice_json::json;
@@ -41,7 +42,7 @@ fn plus_minus(si: f64, dim: Dim, units: &UnitChoice) -> String {
 
 /// A price with its currency.
 pub fn price(price: Option<f64>, currency: &str) -> String {
-    price.map_or(tr("not known").into(), |p| format!("{} {currency}", display::fixed(p, 2)).trim_end().to_owned())
+    or_unknown(price, |p| money(p, currency))
 }
 
 /// The spring's seat: "on a 4 mm spacer", "seat 3 mm down", or nothing.
@@ -100,9 +101,6 @@ fn for_both(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Told {
         let none = say!("{side}: none of the {count} springs fits.", side, count = choice.ranking.ranked.len());
         return Told { springs: none, why: nearest(choice, springs, units) };
     };
-    let spring = &springs[picked.row];
-    let mut facts = vec![rate(spring.rate.value, units)];
-    facts.extend(spring.free_length.map(|l| say!("free length {length}", length = length(l.value, units))));
     let on = seat(picked.judged.spacer_m, units).map_or(String::new(), |s| format!(", {s}"));
     let open: Vec<&str> = picked.judged.not_known().map(|limit| limit.words().said()).collect();
     let unknown = if open.is_empty() {
@@ -116,7 +114,7 @@ fn for_both(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Told {
     } else {
         ""
     };
-    let leads = format!("{} ({}){on}", spring_name(spring), facts.join(", "));
+    let leads = format!("{}{on}", with_facts(&springs[picked.row], units));
     let Told { springs: take, why } = sized::first_line(choice, picked, &leads, springs, units);
     let fit = say!(
         "Springs that fit the current job: {fitting} of {count}.",
@@ -126,6 +124,13 @@ fn for_both(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Told {
     let shelf = sized::shelf(choice, picked, springs);
     let why = format!("{why}{shelf} {held}{unknown}{first} {}. {fit}", decided(choice, pick)).trim_start().to_owned();
     Told { springs: take, why }
+}
+
+/// "S-26 (60 N/mm, free length 310 mm)".
+fn with_facts(spring: &Spring, units: &UnitChoice) -> String {
+    let mut facts = vec![rate(spring.rate.value, units)];
+    facts.extend(spring.free_length.map(|l| say!("free length {length}", length = length(l.value, units))));
+    format!("{} ({})", spring_name(spring), facts.join(", "))
 }
 
 /// In how many of 100 its limits hold: once, or as fitted and with the spacer cut again.
@@ -237,16 +242,17 @@ pub fn drafted(choice: &Choice, results: &Results, springs: &[Spring], units: &U
         (what, format!("{prefix}[{i}]"))
     };
     let rows: Vec<(String, String)> = order.iter().map(named).collect();
-    let mut table = results.across(tr("Spring"), &rows, &DRAFTED, units);
+    let reason = |i: usize| breaks_most(&choice.drafted[i]).map_or(tr("nothing"), |limit| limit.words().said());
+    let table = results.across(tr("Spring"), &rows, &DRAFTED, units);
+    before_price(table, tr("usual reason to fail"), order.into_iter().map(reason))
+}
+
+/// A table of parts with one more column before price and stock, the last two.
+fn before_price<'a>(mut table: Block, words: &str, cells: impl Iterator<Item = &'a str>) -> Block {
     if let Block::Table { head, rows } = &mut table {
-        const BEFORE_PRICE: usize = 7;
-        head.insert(BEFORE_PRICE, tr("usual reason to fail").to_owned());
-        for (row, i) in rows.iter_mut().zip(order) {
-            row.insert(
-                BEFORE_PRICE,
-                breaks_most(&choice.drafted[i]).map_or(tr("nothing"), |limit| limit.words().said()).to_owned(),
-            );
-        }
+        let at = head.len() - 2;
+        head.insert(at, words.to_owned());
+        rows.iter_mut().zip(cells).for_each(|(row, cell)| row.insert(at, cell.to_owned()));
     }
     table
 }
@@ -260,7 +266,7 @@ pub fn breaks_most(drafted: &Drafted) -> Option<Limit> {
 /// How many springs of the list break each limit, and the nearest of them.
 pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<Block> {
     let ranking = &choice.ranking;
-    let head = [tr("Why springs are rejected"), tr("springs")].map(str::to_owned).to_vec();
+    let head = [tr("Why springs are rejected"), tr("springs")];
     let mut rows: Vec<Vec<String>> = Limit::ALL
         .iter()
         .zip(ranking.broken)
@@ -270,16 +276,13 @@ pub fn rejected(choice: &Choice, springs: &[Spring], units: &UnitChoice) -> Vec<
     if ranking.not_on_shelf > 0 {
         rows.push(vec![tr("fewer than two in stock").into(), ranking.not_on_shelf.to_string()]);
     }
-    let mut blocks = if rows.is_empty() { Vec::new() } else { vec![Block::Table { head, rows }] };
+    let mut blocks = if rows.is_empty() { Vec::new() } else { vec![Block::table(head, rows)] };
     let out = ranking.ranked.iter().skip(ranking.fitting).take(NEAREST_OUT);
     let rows: Vec<Vec<String>> = out
         .map(|r| vec![spring_name(&springs[r.row]).to_owned(), why(&ranking.judge(&springs[r.row]), ranking, units)])
         .collect();
     if !rows.is_empty() {
-        blocks.push(Block::Table {
-            head: [tr("Nearest rejected springs"), tr("reason")].map(str::to_owned).to_vec(),
-            rows,
-        });
+        blocks.push(Block::table([tr("Nearest rejected springs"), tr("reason")], rows));
     }
     if ranking.cases_left_out > 0 {
         blocks.push(Block::Text(say!(
@@ -305,14 +308,7 @@ pub fn blocks(
         vec![Block::Heading(say!("Springs from the parts list: {axle}", axle = inside(side.axle().said())))];
     let choice = match choice {
         Ok(choice) => choice,
-        Err(unable @ (Unable::Stopped | Unable::Withheld)) => {
-            blocks.push(Block::Caution(format!("{}: {unable}.", side.word())));
-            return blocks;
-        }
-        Err(unable) => {
-            blocks.push(Block::Text(format!("{}: {unable}.", side.word())));
-            return blocks;
-        }
+        Err(why) => return [blocks, vec![unable(side, why)]].concat(),
     };
     let said = answer(choice, springs, units).to_string();
     blocks.push(if choice.needs_caution() { Block::Caution(said) } else { Block::Text(said) });
@@ -326,6 +322,15 @@ pub fn blocks(
     }
     blocks.extend(rejected(choice, springs, units));
     blocks
+}
+
+/// Why nothing can be chosen for an axle.
+fn unable(side: Side, why: Unable) -> Block {
+    let said = format!("{}: {why}.", side.word());
+    match why {
+        Unable::Stopped | Unable::Withheld => Block::Caution(said),
+        _ => Block::Text(said),
+    }
 }
 
 /// Every result of a choice.

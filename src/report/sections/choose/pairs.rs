@@ -1,6 +1,6 @@
 //! Left and right: which spring goes where, how the vehicle then sits, and what was not tried.
 
-use super::{Told, length, rate, seat, why};
+use super::{Told, seat, why, with_facts};
 use crate::base::language::tr;
 use crate::base::units::{Dim, UnitChoice, display};
 use crate::choose::{Choice, Leaves, Limit, MOST, Pair, Pairs};
@@ -32,17 +32,11 @@ pub(super) fn lead(choice: &Choice, pair: &Pair, springs: &[Spring], units: &Uni
 
 /// "S-26 (60 N/mm) on the left, without a spacer, and S-28 (60 N/mm) on the right, on a spacer of 5 mm".
 fn fitted(pair: &Pair, springs: &[Spring], units: &UnitChoice) -> String {
-    let of = |row: usize| {
-        let spring = &springs[row];
-        let mut facts = vec![rate(spring.rate.value, units)];
-        facts.extend(spring.free_length.map(|l| say!("free length {length}", length = length(l.value, units))));
-        format!("{} ({})", spring_name(spring), facts.join(", "))
-    };
     let [on_left, on_right] = pair.judged.map(|judged| {
         let on = Some(judged.spacer_m).filter(|m| m.is_finite()).and_then(|m| seat(m, units));
         on.unwrap_or_else(|| tr("without a spacer").to_owned())
     });
-    let [left, right] = pair.rows.map(of);
+    let [left, right] = pair.rows.map(|row| with_facts(&springs[row], units));
     if pair.is_of_two() {
         return say!(
             "{left} on the left, {on_left}, and {right} on the right, {on_right}",

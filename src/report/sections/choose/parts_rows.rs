@@ -7,7 +7,7 @@ use crate::say;
 use crate::shop::parts::{Columns, List};
 
 /// Number of bad rows listed one by one.
-pub const BAD_TOLD: usize = 200;
+const BAD_TOLD: usize = 200;
 
 /// The reading of a list as a report.
 pub fn build(columns: &Columns, list: &List) -> Report {
@@ -15,7 +15,6 @@ pub fn build(columns: &Columns, list: &List) -> Report {
         let means = c.means.as_ref().map_or(tr("not used").to_owned(), |m| m.words().to_string());
         vec![c.header.clone(), means, c.unit.clone().unwrap_or_default()]
     });
-    let head = [tr("Column"), tr("read as"), tr("unit")].map(str::to_owned).to_vec();
     let mut blocks = vec![
         Block::Text(say!(
             "{rows} rows: {springs} springs, {dampers} dampers, {bad} that cannot be used.",
@@ -24,7 +23,7 @@ pub fn build(columns: &Columns, list: &List) -> Report {
             dampers = list.dampers.len(),
             bad = list.bad.len()
         )),
-        Block::Table { head, rows: rows.collect() },
+        Block::table([tr("Column"), tr("read as"), tr("unit")], rows.collect()),
     ];
     if !list.notes.is_empty() {
         blocks.push(Block::list(&list.notes));
@@ -36,8 +35,7 @@ pub fn build(columns: &Columns, list: &List) -> Report {
         .map(|b| vec![say!("line {line}", line = b.line), b.reason.to_string(), b.text.clone()])
         .collect();
     if !bad.is_empty() {
-        let head = [tr("Unusable line"), tr("reason"), tr("text of the line")].map(str::to_owned).to_vec();
-        blocks.push(Block::Table { head, rows: bad });
+        blocks.push(Block::table([tr("Unusable line"), tr("reason"), tr("text of the line")], bad));
     }
     if list.bad.len() > BAD_TOLD {
         blocks.push(Block::Text(say!("… and {count} more.", count = list.bad.len() - BAD_TOLD)));

@@ -48,7 +48,7 @@ pub fn redo(choice: &Choice, results: &Results, units: &UnitChoice) -> Option<Bl
         tr("how to measure"),
         tr("chance"),
     ];
-    (!rows.is_empty()).then(|| Block::Table { head: head.map(str::to_owned).to_vec(), rows })
+    (!rows.is_empty()).then(|| Block::table(head, rows))
 }
 
 /// The rest hardly matters.
@@ -77,7 +77,7 @@ pub fn gains([now, then]: [f64; 2]) -> bool {
 }
 
 /// Measuring again gains enough to be worth the work.
-pub fn is_worth_it([now, then]: [f64; 2]) -> bool {
+fn is_worth_it([now, then]: [f64; 2]) -> bool {
     of_hundred(then) - of_hundred(now) >= WORTH
 }
 

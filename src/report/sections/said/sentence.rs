@@ -139,7 +139,7 @@ fn against_measured(axle: &AxleAnswer, rise: Length, units: &UnitChoice) -> Stri
 }
 
 /// The stock bars that work: "24 to 26 mm", "24.5 mm"; `None` when none does.
-pub fn bars_that_work(bar: &BarChoice, units: &UnitChoice) -> Option<String> {
+fn bars_that_work(bar: &BarChoice, units: &UnitChoice) -> Option<String> {
     let stock = bar.stock?;
     let (low, high) = (display::as_sold(stock.lowest, units), display::as_sold(stock.highest, units));
     Some(if stock.count > 1 { say!("{low} to {high}", low, high) } else { low })

@@ -90,7 +90,7 @@ pub fn lean_and_centre(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     if rows.is_empty() {
         return Vec::new();
     }
-    vec![Block::Table { head: vec![tr("Body lean; centre of gravity after the change").into(), String::new()], rows }]
+    vec![Block::table([tr("Body lean; centre of gravity after the change"), ""], rows)]
 }
 
 /// What the corners carry as weighed, on level pads and after the correction, and that correction.

@@ -168,6 +168,5 @@ fn clicks(offered: &OfferedDamper, damping: &Damping) -> Option<Block> {
         let said = display::fixed(ratio.si(), 2);
         vec![number, said, if inside { tr("inside") } else { tr("outside") }.into()]
     });
-    let head = [tr("Click"), tr("damping ratio"), tr("target range")].map(str::to_owned).to_vec();
-    Some(Block::Table { head, rows: rows.collect() })
+    Some(Block::table([tr("Click"), tr("damping ratio"), tr("target range")], rows.collect()))
 }

@@ -77,8 +77,7 @@ pub fn drives(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Blo
     if rows.is_empty() {
         return blocks;
     }
-    blocks
-        .push(Block::Table { head: vec![tr("Recorded drives compared").to_owned(), tr("measured").to_owned()], rows });
+    blocks.push(Block::table([tr("Recorded drives compared"), tr("measured")], rows));
     blocks.push(Block::Text(match found.are_alike {
         true => tr("The customer's sheet says how they compare.").to_owned(),
         false => tr("They appear on the customer's sheet only once the job states that the stretch of road, the speed and the sensor position were the same.").to_owned(),
@@ -134,13 +133,10 @@ fn bounce(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> 
             display::measured_si(fit.damping.value, fit.damping.u, Dim::Ratio, units),
         ]
     };
-    let head = [tr("start, s"), tr("end, s"), tr("frequency"), tr("damping ratio")].map(str::to_owned).to_vec();
-    blocks.push(Block::Table { head, rows: bounce.decays.iter().map(row).collect() });
+    let head = [tr("start, s"), tr("end, s"), tr("frequency"), tr("damping ratio")];
+    blocks.push(Block::table(head, bounce.decays.iter().map(row).collect()));
     let keys = ["frequency", "damping", "directive", "friction", "peak_speed"];
-    blocks.push(Block::Table {
-        head: vec![tr("All decays").to_owned(), tr("measured").to_owned()],
-        rows: results.known("recording", &keys, units),
-    });
+    blocks.push(Block::table([tr("All decays"), tr("measured")], results.known("recording", &keys, units)));
     blocks.extend(bounce_remarks(told).into_iter().map(Block::Text));
     blocks
 }
@@ -224,14 +220,12 @@ fn of_axle(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block>
     ];
     let rows: Vec<Vec<String>> = rows.into_iter().flatten().collect();
     if !rows.is_empty() {
-        let head = ["", tr("predicted"), tr("measured"), tr("verdict")].map(str::to_owned).to_vec();
-        blocks.push(Block::Table { head, rows });
+        blocks.push(Block::table(["", tr("predicted"), tr("measured"), tr("verdict")], rows));
     }
     let keys = ["damping_rate", "on_springs", "wheel_rate"];
     let rows = results.known("recording", &keys, units);
     if !rows.is_empty() {
-        blocks
-            .push(Block::Table { head: vec![tr("From the bounce tests").to_owned(), tr("measured").to_owned()], rows });
+        blocks.push(Block::table([tr("From the bounce tests"), tr("measured")], rows));
     }
     blocks.extend(by_curve(told, axle, units).map(Block::Text));
     blocks.push(Block::Text(coupled(answer, state)));
@@ -292,10 +286,7 @@ fn drive(told: &Told<'_>, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let keys = ["rms", "weighted", "crest", "body_peak", "hop_peak", "ratio"];
     let mut blocks = vec![
         Block::Heading(tr("Evaluated as a drive").into()),
-        Block::Table {
-            head: vec![tr("Acceleration of the body").to_owned(), tr("measured").to_owned()],
-            rows: results.known("recording", &keys, units),
-        },
+        Block::table([tr("Acceleration of the body"), tr("measured")], results.known("recording", &keys, units)),
     ];
     match drive.felt {
         Some(felt) => blocks.push(Block::Text(say!(

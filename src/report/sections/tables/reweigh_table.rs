@@ -29,8 +29,8 @@ pub fn blocks(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Blo
         return Vec::new();
     }
     let rows = accepted(answer).into_iter().map(|(key, is_accepted)| row(results, &key, is_accepted, units)).collect();
-    let head = [tr("After fitting"), tr("predicted"), tr("tolerance"), tr("measured")].map(str::to_owned).to_vec();
-    vec![Block::Heading(tr("Re-weigh").into()), Block::Table { head, rows }]
+    let head = [tr("After fitting"), tr("predicted"), tr("tolerance"), tr("measured")];
+    vec![Block::Heading(tr("Re-weigh").into()), Block::table(head, rows)]
 }
 
 fn row(results: &Results, key: &str, is_accepted: Option<bool>, units: &UnitChoice) -> Vec<String> {
