@@ -129,8 +129,8 @@ impl Tally {
     }
 }
 
-/// What all draws say.
-#[derive(Debug, Clone, PartialEq)]
+/// What all draws say, or those of one block.
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Drawn {
     /// How many draws.
     pub count: usize,
@@ -177,15 +177,6 @@ impl Drawn {
 /// Draws per block.
 const BLOCK: usize = LANES;
 
-#[derive(Default)]
-struct Block {
-    lost: usize,
-    springs: Vec<Tally>,
-    as_fitted: Vec<Tally>,
-    needed: Moments,
-    rates: Vec<f64>,
-}
-
 /// Runs all draws on all cores; `None` when it was cancelled. `shrink` makes the ± of each input that much smaller: it
 /// says what better measuring would buy.
 pub fn run(
@@ -201,7 +192,7 @@ pub fn run(
         watch.expect(draws.count);
     }
     let next = AtomicUsize::new(0);
-    let finished: Mutex<Vec<(usize, Block)>> = Mutex::default();
+    let finished: Mutex<Vec<(usize, Drawn)>> = Mutex::default();
     let work = || {
         let survey = Survey::new(job, side);
         let Some(wish) = survey.wish() else { return };
@@ -238,14 +229,13 @@ fn seeded(seed: u64, block: usize) -> Xoshiro256PlusPlus {
     Xoshiro256PlusPlus::seed_from_u64(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15).wrapping_add(block as u64))
 }
 
-fn together(count: usize, springs: usize, blocks: Vec<(usize, Block)>) -> Drawn {
+fn together(count: usize, springs: usize, blocks: Vec<(usize, Drawn)>) -> Drawn {
     let mut drawn = Drawn {
         count,
-        lost: 0,
         springs: vec![Tally::default(); springs],
         as_fitted: vec![Tally::default(); springs],
-        needed: Moments::default(),
         rates: Vec::with_capacity(count),
+        ..Drawn::default()
     };
     for (_, block) in blocks {
         drawn.lost += block.lost;
@@ -297,10 +287,10 @@ impl<'a> Desk<'a> {
         }
     }
 
-    fn one_block(&mut self, random: Xoshiro256PlusPlus, count: usize) -> Block {
+    fn one_block(&mut self, random: Xoshiro256PlusPlus, count: usize) -> Drawn {
         let rates = self.draw(random, count);
         let known = rates.len();
-        let mut block = Block { lost: count - known, needed: Moments::of(&rates), rates, ..Block::default() };
+        let mut block = Drawn { count, lost: count - known, needed: Moments::of(&rates), rates, ..Drawn::default() };
         for i in 0..self.springs.len() {
             let again = self.tally(i, None, known);
             block.as_fitted.push(match self.cut_m[i] {

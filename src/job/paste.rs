@@ -26,43 +26,16 @@ pub struct Pasted {
     pub ignored: Vec<String>,
 }
 
-const NAMES: [(&str, usize); 36] = [
-    ("lf", 0),
-    ("fl", 0),
-    ("left front", 0),
-    ("front left", 0),
-    ("l/f", 0),
-    ("rf", 1),
-    ("fr", 1),
-    ("right front", 1),
-    ("front right", 1),
-    ("r/f", 1),
-    ("lr", 2),
-    ("rl", 2),
-    ("left rear", 2),
-    ("rear left", 2),
-    ("l/r", 2),
-    ("rr", 3),
-    ("right rear", 3),
-    ("rear right", 3),
-    ("r/r", 3),
-    ("rr.", 3),
-    ("vl", 0),
-    ("links vorn", 0),
-    ("links vorne", 0),
-    ("vorn links", 0),
-    ("vorne links", 0),
-    ("vr", 1),
-    ("rechts vorn", 1),
-    ("rechts vorne", 1),
-    ("vorn rechts", 1),
-    ("vorne rechts", 1),
-    ("hl", 2),
-    ("links hinten", 2),
-    ("hinten links", 2),
-    ("hr", 3),
-    ("rechts hinten", 3),
-    ("hinten rechts", 3),
+/// Names of the corners, each with its place in the order LF, RF, LR, RR.
+const NAMES: [(usize, &[&str]); 8] = [
+    (0, &["lf", "fl", "left front", "front left", "l/f"]),
+    (1, &["rf", "fr", "right front", "front right", "r/f"]),
+    (2, &["lr", "rl", "left rear", "rear left", "l/r"]),
+    (3, &["rr", "right rear", "rear right", "r/r", "rr."]),
+    (0, &["vl", "links vorn", "links vorne", "vorn links", "vorne links"]),
+    (1, &["vr", "rechts vorn", "rechts vorne", "vorn rechts", "vorne rechts"]),
+    (2, &["hl", "links hinten", "hinten links"]),
+    (3, &["hr", "rechts hinten", "hinten rechts"]),
 ];
 
 /// Finds four readings in a text; `shown` is the unit of bare numbers.
@@ -217,13 +190,14 @@ fn corner_of(line: &str) -> Option<(usize, &str)> {
     let lower = line.to_ascii_lowercase();
     NAMES
         .iter()
+        .flat_map(|&(corner, names)| names.iter().map(move |name| (*name, corner)))
         .filter(|(name, _)| {
             lower
                 .strip_prefix(name)
                 .is_some_and(|rest| !rest.starts_with(|c: char| c.is_alphanumeric() && !c.is_ascii_digit()))
         })
         .max_by_key(|(name, _)| name.len())
-        .map(|(name, corner)| (*corner, line[name.len()..].trim_start_matches([' ', ':', '=', '\t', ';', ','])))
+        .map(|(name, corner)| (corner, line[name.len()..].trim_start_matches([' ', ':', '=', '\t', ';', ','])))
 }
 
 /// Letters in the line, if any, only spell units of mass.

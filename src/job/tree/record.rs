@@ -3,24 +3,29 @@
 use crate::base::units::Quantity;
 use crate::base::units::entry::{AnyEntry, Entry};
 
-/// Visits every [`Entry`] below, with its path as written in files: `front.spring.rate`.
+/// Visits every [`Entry`] below, with its path as written in files: `front.spring.rate`. A type without entries, lists
+/// or texts inside leaves out the methods for them.
 pub trait Walk {
     /// Calls `visit` for each entry in file order.
-    fn walk(&self, path: &mut String, visit: &mut dyn FnMut(&str, &dyn AnyEntry));
+    fn walk(&self, _path: &mut String, _visit: &mut dyn FnMut(&str, &dyn AnyEntry)) {}
     /// Calls `visit` for each entry in file order, to change it.
-    fn walk_mut(&mut self, path: &mut String, visit: &mut dyn FnMut(&str, &mut dyn AnyEntry));
+    fn walk_mut(&mut self, _path: &mut String, _visit: &mut dyn FnMut(&str, &mut dyn AnyEntry)) {}
     /// The entry at a path, to change it.
-    fn at_mut(&mut self, path: &str) -> Option<&mut dyn AnyEntry>;
+    fn at_mut(&mut self, _path: &str) -> Option<&mut dyn AnyEntry> {
+        None
+    }
     /// The list of rows at a path, to change it.
-    fn rows_mut(&mut self, path: &str) -> Option<&mut dyn RowList>;
+    fn rows_mut(&mut self, _path: &str) -> Option<&mut dyn RowList> {
+        None
+    }
     /// Sets the field, choice or name at a path to a text as files write it (a name without quotes). False, and nothing
     /// is changed, when there is none or a choice has no such value.
     fn set_text(&mut self, path: &str, text: &str) -> bool;
     /// Calls `visit` for each list and each text that is not a number, in file order. It returns how many rows of a
     /// list are to be looked into.
-    fn stores(&self, path: &mut String, visit: &mut dyn FnMut(&str, Store<'_>) -> usize);
+    fn stores(&self, _path: &mut String, _visit: &mut dyn FnMut(&str, Store<'_>) -> usize) {}
     /// As [`Walk::stores`], to change them.
-    fn stores_mut(&mut self, path: &mut String, visit: &mut dyn FnMut(&str, StoreMut<'_>));
+    fn stores_mut(&mut self, _path: &mut String, _visit: &mut dyn FnMut(&str, StoreMut<'_>)) {}
 }
 
 /// What can grow without end in a job.
@@ -85,35 +90,15 @@ impl<Q: Quantity> Walk for Entry<Q> {
         path.is_empty().then_some(self as &mut dyn AnyEntry)
     }
 
-    fn rows_mut(&mut self, _: &str) -> Option<&mut dyn RowList> {
-        None
-    }
-
     fn set_text(&mut self, path: &str, text: &str) -> bool {
         if path.is_empty() {
             text.clone_into(&mut self.text);
         }
         path.is_empty()
     }
-
-    fn stores(&self, _: &mut String, _: &mut dyn FnMut(&str, Store<'_>) -> usize) {}
-
-    fn stores_mut(&mut self, _: &mut String, _: &mut dyn FnMut(&str, StoreMut<'_>)) {}
 }
 
 impl Walk for String {
-    fn walk(&self, _: &mut String, _: &mut dyn FnMut(&str, &dyn AnyEntry)) {}
-
-    fn walk_mut(&mut self, _: &mut String, _: &mut dyn FnMut(&str, &mut dyn AnyEntry)) {}
-
-    fn at_mut(&mut self, _: &str) -> Option<&mut dyn AnyEntry> {
-        None
-    }
-
-    fn rows_mut(&mut self, _: &str) -> Option<&mut dyn RowList> {
-        None
-    }
-
     fn set_text(&mut self, path: &str, text: &str) -> bool {
         if path.is_empty() {
             text.clone_into(self);
@@ -307,14 +292,6 @@ macro_rules! plain_values {
         }
 
         impl record::Walk for $name {
-            fn walk(&self, _: &mut String, _: &mut dyn FnMut(&str, &dyn crate::base::units::entry::AnyEntry)) {}
-            fn walk_mut(&mut self, _: &mut String, _: &mut dyn FnMut(&str, &mut dyn crate::base::units::entry::AnyEntry)) {}
-            fn at_mut(&mut self, _: &str) -> Option<&mut dyn crate::base::units::entry::AnyEntry> {
-                None
-            }
-            fn rows_mut(&mut self, _: &str) -> Option<&mut dyn record::RowList> {
-                None
-            }
             fn set_text(&mut self, path: &str, text: &str) -> bool {
                 let value = ron::from_str(text).ok().filter(|_| path.is_empty());
                 let is_one = value.is_some();
@@ -323,8 +300,6 @@ macro_rules! plain_values {
                 }
                 is_one
             }
-            fn stores(&self, _: &mut String, _: &mut dyn FnMut(&str, record::Store<'_>) -> usize) {}
-            fn stores_mut(&mut self, _: &mut String, _: &mut dyn FnMut(&str, record::StoreMut<'_>)) {}
         }
     )* };
 }

@@ -20,7 +20,7 @@ use thiserror::Error;
 use crate::base::bounds::{CELL, COLUMNS};
 use crate::base::language::tr;
 use crate::base::message::Message;
-use crate::base::units::{Amount, Force, Length, Quantity, Ratio, SpringRate};
+use crate::base::units::{Amount, Force, Length, Ratio, SpringRate};
 use crate::say;
 pub use crate::trade::damper::ForcePoint;
 use crate::trade::spring::Ends;
@@ -46,7 +46,7 @@ pub struct List {
 }
 
 /// A spring of the list. `None` is not known.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Spring {
     /// The line of the file, from 1.
     pub line: usize,
@@ -83,28 +83,12 @@ pub struct Spring {
 impl Spring {
     /// A spring known only by its line and number; its rate is to be filled in.
     pub fn numbered(line: usize, number: &str) -> Self {
-        Spring {
-            line,
-            number: number.to_owned(),
-            what: String::new(),
-            rate: Quantity::from_si(0.0),
-            rate_tolerance: None,
-            free_length: None,
-            solid_length: None,
-            inside_diameter: None,
-            outside_diameter: None,
-            wire: None,
-            total_coils: None,
-            ends: None,
-            max_load: None,
-            price: None,
-            stock: None,
-        }
+        Spring { line, number: number.to_owned(), ..Spring::default() }
     }
 }
 
 /// A damper of the list. `None` is not known.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Damper {
     /// The line of the file, from 1.
     pub line: usize,

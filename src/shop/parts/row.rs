@@ -10,7 +10,6 @@ use crate::base::language::Word;
 use crate::base::message::Message;
 use crate::base::units::{Dim, Force, Length, Quantity, Ratio, SpringRate, Unit, Velocity};
 use crate::message;
-use crate::trade::spring::Ends;
 
 /// A column that is read.
 pub(super) struct Slot {
@@ -40,27 +39,13 @@ pub(super) enum Part {
     Damper(Damper),
 }
 
-/// The cells of one row as read, in SI.
+/// The cells of one row as read.
 #[derive(Default)]
-struct Found<'r> {
-    number: &'r str,
-    what: &'r str,
-    mounts: &'r str,
-    rate: Option<f64>,
+struct Found {
+    /// Number, description, price and stock of a damper are here too.
+    spring: Spring,
+    damper: Damper,
     tolerance: Option<Tolerance>,
-    free: Option<f64>,
-    solid: Option<f64>,
-    inside: Option<f64>,
-    outside: Option<f64>,
-    wire: Option<f64>,
-    coils: Option<f64>,
-    ends: Option<Ends>,
-    max_load: Option<f64>,
-    closed: Option<f64>,
-    open: Option<f64>,
-    price: Option<f64>,
-    stock: Option<u32>,
-    points: Vec<ForcePoint>,
 }
 
 impl Plan {
@@ -92,20 +77,11 @@ impl Plan {
             return Ok(None);
         }
         let found = self.cells(cells, is_spring, reasons)?;
-        if is_spring {
-            let spring = found.spring(reasons);
-            return Ok(spring.filter(|_| reasons.is_empty()).map(Part::Spring));
-        }
-        let damper = found.damper(reasons);
-        Ok(Some(Part::Damper(damper)).filter(|_| reasons.is_empty()))
+        let part = if is_spring { Part::Spring(found.spring(reasons)) } else { Part::Damper(found.damper(reasons)) };
+        Ok(Some(part).filter(|_| reasons.is_empty()))
     }
 
-    fn cells<'r>(
-        &mut self,
-        cells: &'r StringRecord,
-        is_spring: bool,
-        reasons: &mut Vec<Message>,
-    ) -> Result<Found<'r>, ListError> {
+    fn cells(&mut self, cells: &StringRecord, is_spring: bool, reasons: &mut Vec<Message>) -> Result<Found, ListError> {
         let mut found = Found::default();
         for slot in &self.slots {
             let text = text_of(slot, cells);
@@ -118,8 +94,8 @@ impl Plan {
                 continue;
             }
             if slot.means == Meaning::Ends {
-                found.ends = header_words::ends(text);
-                self.unknown_ends += usize::from(found.ends.is_none());
+                found.spring.ends = header_words::ends(text);
+                self.unknown_ends += usize::from(found.spring.ends.is_none());
                 continue;
             }
             match found.take(slot, text, &mut self.numbers, self.speed_count) {
@@ -153,119 +129,97 @@ fn is_of_the_other_kind(means: Meaning, is_spring: bool) -> bool {
     }
 }
 
-fn above_zero(si: f64, text: &str) -> Result<Option<f64>, Fault> {
-    if si > 0.0 { Ok(Some(si)) } else { Err(Fault::Wrong(message!("\"{text}\" must be above zero", text))) }
+fn above_zero(si: f64, text: &str) -> Result<f64, Fault> {
+    if si > 0.0 { Ok(si) } else { Err(Fault::Wrong(message!("\"{text}\" must be above zero", text))) }
 }
 
-fn not_negative(si: f64, text: &str) -> Result<Option<f64>, Fault> {
-    if si >= 0.0 { Ok(Some(si)) } else { Err(Fault::Wrong(message!("\"{text}\" must not be below zero", text))) }
+fn not_negative(si: f64, text: &str) -> Result<f64, Fault> {
+    if si >= 0.0 { Ok(si) } else { Err(Fault::Wrong(message!("\"{text}\" must not be below zero", text))) }
 }
 
-impl<'r> Found<'r> {
+impl Found {
     /// Reads one cell that is not blank.
-    fn take(&mut self, slot: &Slot, text: &'r str, numbers: &mut Numbers, speed_count: usize) -> Result<(), Fault> {
-        let unit = slot.unit;
-        let length = |numbers: &mut Numbers| above_zero(numbers.quantity(text, Dim::Length, unit)?, text);
+    fn take(&mut self, slot: &Slot, text: &str, numbers: &mut Numbers, speed_count: usize) -> Result<(), Fault> {
+        let (spring, damper) = (&mut self.spring, &mut self.damper);
+        let mut si = |dim| numbers.quantity(text, dim, slot.unit);
+        let mut length = || above_zero(si(Dim::Length)?, text).map(|m| Some(Length::from_si(m)));
         match slot.means {
-            Meaning::Number => self.number = text,
-            Meaning::What => self.what = text,
-            Meaning::Mounts => self.mounts = text,
-            Meaning::Rate => self.rate = above_zero(numbers.quantity(text, Dim::SpringRate, unit)?, text)?,
-            Meaning::RateTolerance => self.tolerance = Some(numbers.tolerance(text, unit)?),
-            Meaning::FreeLength => self.free = length(numbers)?,
-            Meaning::SolidLength => self.solid = length(numbers)?,
-            Meaning::InsideDiameter => self.inside = length(numbers)?,
-            Meaning::OutsideDiameter => self.outside = length(numbers)?,
-            Meaning::Wire => self.wire = length(numbers)?,
-            Meaning::ClosedLength => self.closed = length(numbers)?,
-            Meaning::OpenLength => self.open = length(numbers)?,
-            Meaning::TotalCoils => self.coils = above_zero(numbers.count(text)?, text)?,
-            Meaning::MaxLoad => self.max_load = above_zero(numbers.quantity(text, Dim::Force, unit)?, text)?,
-            Meaning::Price => self.price = not_negative(numbers.price(text)?, text)?,
-            Meaning::Stock => self.stock = Some(numbers.pieces(text)?),
+            Meaning::Number => spring.number = text.to_owned(),
+            Meaning::What => spring.what = text.to_owned(),
+            Meaning::Mounts => damper.mounts = text.to_owned(),
+            Meaning::Rate => spring.rate = SpringRate::from_si(above_zero(si(Dim::SpringRate)?, text)?),
+            Meaning::RateTolerance => self.tolerance = Some(numbers.tolerance(text, slot.unit)?),
+            Meaning::FreeLength => spring.free_length = length()?,
+            Meaning::SolidLength => spring.solid_length = length()?,
+            Meaning::InsideDiameter => spring.inside_diameter = length()?,
+            Meaning::OutsideDiameter => spring.outside_diameter = length()?,
+            Meaning::Wire => spring.wire = length()?,
+            Meaning::ClosedLength => damper.closed_length = length()?,
+            Meaning::OpenLength => damper.open_length = length()?,
+            Meaning::TotalCoils => spring.total_coils = Some(above_zero(numbers.count(text)?, text)?),
+            Meaning::MaxLoad => spring.max_load = Some(Force::from_si(above_zero(si(Dim::Force)?, text)?)),
+            Meaning::Price => spring.price = Some(not_negative(numbers.price(text)?, text)?),
+            Meaning::Stock => spring.stock = Some(numbers.pieces(text)?),
             Meaning::Bump(speed) => {
-                let force = not_negative(numbers.quantity(text, Dim::Force, unit)?, text)?;
-                self.point(speed, speed_count).bump = force.map(Force::from_si);
+                let force = Force::from_si(not_negative(si(Dim::Force)?, text)?);
+                point(&mut damper.points, speed, speed_count).bump = Some(force);
             }
             Meaning::Rebound(speed) => {
-                let force = not_negative(numbers.quantity(text, Dim::Force, unit)?, text)?;
-                self.point(speed, speed_count).rebound = force.map(Force::from_si);
+                let force = Force::from_si(not_negative(si(Dim::Force)?, text)?);
+                point(&mut damper.points, speed, speed_count).rebound = Some(force);
             }
-            Meaning::Ends => self.ends = header_words::ends(text),
+            Meaning::Ends => spring.ends = header_words::ends(text),
         }
         Ok(())
     }
 
-    /// The point at this speed, among those sorted by speed.
-    fn point(&mut self, speed_m_per_s: f64, speed_count: usize) -> &mut ForcePoint {
-        if let Some(at) = self.points.iter().position(|p| is_same_speed(p.speed.si(), speed_m_per_s)) {
-            return &mut self.points[at];
-        }
-        let at = self.points.partition_point(|p| p.speed.si() < speed_m_per_s);
-        self.points.reserve_exact(speed_count.saturating_sub(self.points.len()));
-        self.points.insert(at, ForcePoint { speed: Velocity::from_si(speed_m_per_s), bump: None, rebound: None });
-        &mut self.points[at]
-    }
-
-    fn spring(self, reasons: &mut Vec<Message>) -> Option<Spring> {
+    fn spring(self, reasons: &mut Vec<Message>) -> Spring {
+        let Found { spring, tolerance, .. } = self;
         let mut wrong = |is_wrong: bool, reason: Word| {
             if is_wrong {
                 reasons.push(reason.into());
             }
         };
-        let both =
-            |a: Option<f64>, b: Option<f64>, test: fn(f64, f64) -> bool| a.zip(b).is_some_and(|(a, b)| test(a, b));
+        let both = |a: Option<Length>, b: Option<Length>, test: fn(f64, f64) -> bool| {
+            a.zip(b).is_some_and(|(a, b)| test(a.si(), b.si()))
+        };
         wrong(
-            both(self.solid, self.free, |s, f| s >= f),
+            both(spring.solid_length, spring.free_length, |s, f| s >= f),
             Word("the solid length must be shorter than the free length"),
         );
         wrong(
-            both(self.inside, self.outside, |i, o| i >= o),
+            both(spring.inside_diameter, spring.outside_diameter, |i, o| i >= o),
             Word("the inside diameter must be smaller than the outside diameter"),
         );
-        let no_room = both(self.outside, self.wire, |o, w| o <= 2.0 * w);
+        let no_room = both(spring.outside_diameter, spring.wire, |o, w| o <= 2.0 * w);
         wrong(no_room, Word("the outside diameter must be more than twice the wire diameter"));
-        let rate = self.rate?;
-        let share = self.tolerance.map(|t| match t {
+        let rate = spring.rate.si();
+        let share = tolerance.map(|t| match t {
             Tolerance::Share(share) => share,
             Tolerance::Rate(rate_n_per_m) => rate_n_per_m / rate,
         });
-        let allowed = share.is_none_or(|share| (0.0..1.0).contains(&share));
+        // Of a rate that could not be read, no ± is judged.
+        let allowed = rate == 0.0 || share.is_none_or(|share| (0.0..1.0).contains(&share));
         wrong(!allowed, Word("the ± of the rate must be 0 % or more and below 100 %"));
-        let length = |m: Option<f64>| m.map(Length::from_si);
-        Some(Spring {
-            line: 0,
-            number: self.number.to_owned(),
-            what: self.what.to_owned(),
-            rate: SpringRate::from_si(rate),
-            rate_tolerance: share.map(Ratio::from_si),
-            free_length: length(self.free),
-            solid_length: length(self.solid),
-            inside_diameter: length(self.inside),
-            outside_diameter: length(self.outside),
-            wire: length(self.wire),
-            total_coils: self.coils,
-            ends: self.ends,
-            max_load: self.max_load.map(Force::from_si),
-            price: self.price,
-            stock: self.stock,
-        })
+        Spring { rate_tolerance: share.map(Ratio::from_si), ..spring }
     }
 
     fn damper(self, reasons: &mut Vec<Message>) -> Damper {
-        if self.open.zip(self.closed).is_some_and(|(open, closed)| open <= closed) {
+        let Found { spring, damper, .. } = self;
+        if damper.open_length.zip(damper.closed_length).is_some_and(|(open, closed)| open.si() <= closed.si()) {
             reasons.push(Word("the open length must be greater than the closed length").into());
         }
-        Damper {
-            line: 0,
-            number: self.number.to_owned(),
-            what: self.what.to_owned(),
-            closed_length: self.closed.map(Length::from_si),
-            open_length: self.open.map(Length::from_si),
-            points: self.points,
-            mounts: self.mounts.to_owned(),
-            price: self.price,
-            stock: self.stock,
-        }
+        Damper { number: spring.number, what: spring.what, price: spring.price, stock: spring.stock, ..damper }
     }
+}
+
+/// The point at this speed, among those sorted by speed.
+fn point(points: &mut Vec<ForcePoint>, speed_m_per_s: f64, speed_count: usize) -> &mut ForcePoint {
+    if let Some(at) = points.iter().position(|p| is_same_speed(p.speed.si(), speed_m_per_s)) {
+        return &mut points[at];
+    }
+    let at = points.partition_point(|p| p.speed.si() < speed_m_per_s);
+    points.reserve_exact(speed_count.saturating_sub(points.len()));
+    points.insert(at, ForcePoint { speed: Velocity::from_si(speed_m_per_s), bump: None, rebound: None });
+    &mut points[at]
 }

@@ -4,72 +4,38 @@ use crate::base::table::{folded, words};
 use crate::base::units::G_M_PER_S2;
 use crate::trade::recording::Signal;
 
-/// Units of time, each with its size in s.
-const TIMES: &[(&str, f64)] = &[
-    ("s", 1.0),
-    ("sec", 1.0),
-    ("secs", 1.0),
-    ("second", 1.0),
-    ("seconds", 1.0),
-    ("sekunden", 1.0),
-    ("ms", 1e-3),
-    ("msec", 1e-3),
-    ("milliseconds", 1e-3),
-    ("millis", 1e-3),
-    ("us", 1e-6),
-    ("µs", 1e-6),
-    ("μs", 1e-6),
-    ("microseconds", 1e-6),
-    ("ns", 1e-9),
-    ("nanoseconds", 1e-9),
-    ("min", 60.0),
+/// The spellings of a unit, and its size in SI.
+type Spelled = (&'static [&'static str], f64);
+
+/// Units of time.
+const TIMES: &[Spelled] = &[
+    (&["s", "sec", "secs", "second", "seconds", "sekunden"], 1.0),
+    (&["ms", "msec", "milliseconds", "millis"], 1e-3),
+    (&["us", "µs", "μs", "microseconds"], 1e-6),
+    (&["ns", "nanoseconds"], 1e-9),
+    (&["min"], 60.0),
 ];
-/// Units of acceleration, each with its size in m/s².
-const ACCELERATIONS: &[(&str, f64)] = &[
-    ("m/s2", 1.0),
-    ("m/s/s", 1.0),
-    ("ms-2", 1.0),
-    ("m s-2", 1.0),
-    ("m*s-2", 1.0),
-    ("mss", 1.0),
-    ("mps2", 1.0),
-    ("g", G_M_PER_S2),
-    ("g0", G_M_PER_S2),
-    ("gs", G_M_PER_S2),
-    ("mg", 1e-3 * G_M_PER_S2),
-    ("ft/s2", 0.3048),
-    ("cm/s2", 1e-2),
-    ("mm/s2", 1e-3),
+/// Units of acceleration.
+const ACCELERATIONS: &[Spelled] = &[
+    (&["m/s2", "m/s/s", "ms-2", "m s-2", "m*s-2", "mss", "mps2"], 1.0),
+    (&["g", "g0", "gs"], G_M_PER_S2),
+    (&["mg"], 1e-3 * G_M_PER_S2),
+    (&["ft/s2"], 0.3048),
+    (&["cm/s2"], 1e-2),
+    (&["mm/s2"], 1e-3),
 ];
-/// Units of displacement, each with its size in m.
-const LENGTHS: &[(&str, f64)] = &[("m", 1.0), ("mm", 1e-3), ("cm", 1e-2), ("um", 1e-6), ("µm", 1e-6), ("in", 0.0254)];
+/// Units of displacement.
+const LENGTHS: &[Spelled] =
+    &[(&["m"], 1.0), (&["mm"], 1e-3), (&["cm"], 1e-2), (&["um", "µm"], 1e-6), (&["in"], 0.0254)];
 
 /// What a user may name a unit of acceleration or displacement.
 pub const MOTION_UNITS: &str = "m/s2, g, mg, ft/s2, mm, cm, m, in";
 /// What a user may name a unit of time.
 pub const TIME_UNITS: &str = "s, ms, us, ns, min";
 
-/// Words of the time.
-const TIME: &[&str] = &[
-    "t",
-    "time",
-    "times",
-    "zeit",
-    "temps",
-    "tiempo",
-    "timestamp",
-    "elapsed",
-    "seconds",
-    "clock",
-    "uhrzeit",
-    "datetime",
-    "epoch",
-    "dt",
-    "hora",
-    "heure",
-    "millis",
-    "delta",
-];
+/// Words of the time that hold neither "time" nor "zeit".
+const TIME: &[&str] =
+    &["t", "temps", "tiempo", "elapsed", "seconds", "clock", "epoch", "dt", "hora", "heure", "millis", "delta"];
 /// Parts of words of acceleration.
 const ACCELERATION: &[&str] = &["acc", "beschl", "acel", "gforce"];
 /// Parts of words of displacement.
@@ -89,16 +55,18 @@ pub(super) struct MotionUnit {
 
 /// A unit of acceleration or displacement by its spelling.
 pub(super) fn motion_unit(text: &str) -> Option<MotionUnit> {
-    let of = |units: &[(&str, f64)], signal| {
-        let found = units.iter().find(|(name, _)| *name == text);
-        found.map(|(_, si)| MotionUnit { signal, si: *si })
-    };
+    let of = |units, signal| size(units, text).map(|si| MotionUnit { signal, si });
     of(ACCELERATIONS, Signal::Acceleration).or_else(|| of(LENGTHS, Signal::Displacement))
 }
 
 /// A unit of time by its spelling, s.
 pub(super) fn time_unit(text: &str) -> Option<f64> {
-    TIMES.iter().find(|(name, _)| *name == text).map(|(_, si)| *si)
+    size(TIMES, text)
+}
+
+/// The size in SI of the unit that is spelled so.
+fn size(units: &[Spelled], text: &str) -> Option<f64> {
+    units.iter().find(|(names, _)| names.contains(&text)).map(|(_, si)| *si)
 }
 
 /// A unit as people type it: small letters, "²" as "2".
