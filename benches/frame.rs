@@ -92,7 +92,7 @@ impl Window {
 fn main() {
     let mut table = Table::of("frame");
     for step in Step::ALL {
-        Window::on(App::on(presets::demo()), step).measure(&mut table, step.word(), |_, _| Vec::new());
+        Window::on(App::on(presets::demo()), step).measure(&mut table, step.words().said(), |_, _| Vec::new());
     }
     let mut playing = Window::on(App::on(presets::demo()), Step::Road);
     playing.app.command(Command::Road(RoadCommand::Play(true)));
@@ -103,7 +103,7 @@ fn main() {
     customer.app.command(Command::Customer(CustomerCommand::Drive));
     customer.measure(&mut table, "The customer's view, while it drives", |_, _| Vec::new());
     for step in Step::ALL {
-        typing(&mut table, &format!("{}, solved and drawn anew", step.word()), &presets::demo(), step);
+        typing(&mut table, &format!("{}, solved and drawn anew", step.words()), &presets::demo(), step);
     }
     let mut largest: Vec<_> = presets::PRESETS.iter().collect();
     largest.sort_by_key(|p| std::cmp::Reverse(p.text.len()));
@@ -148,7 +148,7 @@ fn typing(table: &mut Table, what: &str, job: &Job, step: Step) {
 
 /// A digit typed in every second frame, which is solved then and drawn in the next one.
 fn digits(table: &mut Table, step: Step, path: &str) {
-    let what = format!("{}, a digit of {path} in every second frame", step.word());
+    let what = format!("{}, a digit of {path} in every second frame", step.words());
     if !table.wants(&what) {
         return;
     }

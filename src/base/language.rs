@@ -16,6 +16,7 @@ use serde::{Deserialize, Serialize};
 
 mod word;
 pub use word::Word;
+pub(crate) use word::worded;
 
 /// A language that ships.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]

@@ -1,55 +1,42 @@
 //! One spring on one axle: where it is in every load case, and how far each limit is away.
 
-use crate::base::language::Word;
+use crate::base::language::worded;
 use crate::base::units::{Dim, Force, Length, Mass, Quantity, SpringRate};
 use crate::solve::ground::{CornerLoad, Ground, Wish};
 use crate::trade::ride;
 use crate::trade::spring::{Coil, Ends, Spring, Wire};
 use crate::trade::wheel::ForceTravel;
 
-/// What a spring must hold.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Limit {
-    /// Ride frequency not below the wanted range.
-    Slow,
-    /// Ride frequency not above the wanted range.
-    Quick,
-    /// Ride frequency in the other load cases.
-    Laden,
-    /// Height within what is allowed, the seat moved as far as it goes; its margin counts what the seat has left.
-    Height,
-    /// No load case rests on the bump stop.
-    Stop,
-    /// Room before the coils bind when metal meets metal.
-    Bind,
-    /// Seat preload at full droop.
-    Seat,
-    /// Shear stress when metal meets metal.
-    Stress,
-    /// Force when metal meets metal, against what its maker allows.
-    Load,
-    /// Wide enough inside.
-    Inside,
-    /// Narrow enough outside.
-    Outside,
+worded! {
+    /// What a spring must hold.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+    pub enum Limit {
+        /// Ride frequency not below the wanted range.
+        Slow => Word("frequency too low"),
+        /// Ride frequency not above the wanted range.
+        Quick => Word("frequency too high"),
+        /// Ride frequency in the other load cases.
+        Laden => Word("outside the range when laden"),
+        /// Height within what is allowed, the seat moved as far as it goes; its margin counts what the seat has left.
+        Height => Word("height"),
+        /// No load case rests on the bump stop.
+        Stop => Word("rests on the bump stop"),
+        /// Room before the coils bind when metal meets metal.
+        Bind => Word("coil bind"),
+        /// Seat preload at full droop.
+        Seat => Word("loose at full droop"),
+        /// Shear stress when metal meets metal.
+        Stress => Word("over the allowable stress"),
+        /// Force when metal meets metal, against what its maker allows.
+        Load => Word("over its maximum load"),
+        /// Wide enough inside.
+        Inside => Word("inside diameter too small"),
+        /// Narrow enough outside.
+        Outside => Word("outside diameter too large"),
+    }
 }
 
 impl Limit {
-    /// All limits, in the order in which they are shown.
-    pub const ALL: [Limit; 11] = [
-        Limit::Slow,
-        Limit::Quick,
-        Limit::Laden,
-        Limit::Height,
-        Limit::Stop,
-        Limit::Bind,
-        Limit::Seat,
-        Limit::Stress,
-        Limit::Load,
-        Limit::Inside,
-        Limit::Outside,
-    ];
-
     /// What its margin measures.
     pub fn dim(self) -> Dim {
         match self {
@@ -79,23 +66,6 @@ impl Limit {
             Limit::Load => "load",
             Limit::Inside => "inside",
             Limit::Outside => "outside",
-        }
-    }
-
-    /// What is checked, in a word or two.
-    pub fn words(self) -> Word {
-        match self {
-            Limit::Slow => Word("frequency too low"),
-            Limit::Quick => Word("frequency too high"),
-            Limit::Laden => Word("outside the range when laden"),
-            Limit::Height => Word("height"),
-            Limit::Stop => Word("rests on the bump stop"),
-            Limit::Bind => Word("coil bind"),
-            Limit::Seat => Word("loose at full droop"),
-            Limit::Stress => Word("over the allowable stress"),
-            Limit::Load => Word("over its maximum load"),
-            Limit::Inside => Word("inside diameter too small"),
-            Limit::Outside => Word("outside diameter too large"),
         }
     }
 }

@@ -2,7 +2,7 @@
 //! measure the real ones.
 
 use super::{Load, Part};
-use crate::base::language::{Word, with_mark};
+use crate::base::language::{Word, with_mark, worded};
 use crate::base::units::entry::AnyEntry;
 use crate::base::units::{DecimalMark, Dim, Origin, Spread, UnitChoice, display};
 
@@ -44,36 +44,25 @@ pub fn part(index: usize, units: &UnitChoice) -> Option<Part> {
     Some(part)
 }
 
-/// A usual place of a load.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Place {
-    /// Behind the wheel, on the left.
-    Driver,
-    /// In front, on the right.
-    Passenger,
-    /// On the seats behind, in the middle.
-    RearSeats,
-    /// Behind the rear axle.
-    Boot,
+worded! {
+    /// A usual place of a load.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+    pub enum Place {
+        /// Behind the wheel, on the left.
+        Driver => Word("driver"),
+        /// In front, on the right.
+        Passenger => Word("passenger"),
+        /// On the seats behind, in the middle.
+        RearSeats => Word("rear seats"),
+        /// Behind the rear axle.
+        Boot => Word("boot"),
+    }
 }
 
 /// Wheelbase of a usual car, m, for places in one whose own is not typed.
 const USUAL_WHEELBASE_M: f64 = 2.6;
 
 impl Place {
-    /// All of them, from the front.
-    pub const ALL: [Place; 4] = [Place::Driver, Place::Passenger, Place::RearSeats, Place::Boot];
-
-    /// Its name.
-    pub fn word(self) -> Word {
-        match self {
-            Place::Driver => Word("driver"),
-            Place::Passenger => Word("passenger"),
-            Place::RearSeats => Word("rear seats"),
-            Place::Boot => Word("boot"),
-        }
-    }
-
     /// Mass, kg; behind the front axle, share of the wheelbase; right of the middle, m. A person counts 75 kg (68 kg and
     /// 7 kg of luggage; ISO 2416, from memory), the rest is common practice, no source.
     fn usual(self) -> (f64, f64, f64) {
@@ -90,7 +79,7 @@ impl Place {
     pub fn load(self, wheelbase_m: Option<f64>, units: &UnitChoice, mark: DecimalMark) -> Load {
         let (kg, share, y_m) = self.usual();
         let x_m = share * wheelbase_m.unwrap_or(USUAL_WHEELBASE_M);
-        let mut load = Load { what: self.word().to_string(), ..Load::default() };
+        let mut load = Load { what: self.words().to_string(), ..Load::default() };
         let guess = |entry: &mut dyn AnyEntry, si: f64, pm_si: f64| {
             let unit = units.unit(entry.dim());
             let text = |si: f64| with_mark(display::significant_with_unit(si, 3, unit), mark);

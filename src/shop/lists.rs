@@ -119,7 +119,7 @@ pub struct Opened {
 }
 
 /// The shop's folder of lists.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Shop {
     pub(super) folder: Option<PathBuf>,
 }

@@ -14,10 +14,7 @@ const FILES: usize = 12;
 const SAME_NAME: usize = 2;
 
 /// Longer than that: the file, and why.
-const LONG: &[(&str, &str)] = &[
-    ("gui/background/choosing/mod.rs", "what was chosen, and for which job"),
-    ("job/fields/table.rs", "one row for each field"),
-];
+const LONG: &[(&str, &str)] = &[("job/fields/table.rs", "one row for each field")];
 /// Fuller than that.
 const FULL: &[(&str, &str)] = &[];
 /// Names that stand more often.

@@ -322,7 +322,7 @@ fn in_a_small_window_one_press_leads_to_the_results_and_one_back() {
             for half in [Half::Results, first] {
                 let name = {
                     let _spoken = speak(Voice { language, mark: language.mark() });
-                    half.word()
+                    half.words().said()
                 };
                 harness.get_by_role_and_label(Role::Button, name).click();
                 driven::settle(&mut harness);

@@ -501,7 +501,7 @@ fn the_whole_list_is_searched_and_sorted() {
         (Sort::FreeLength, |s| s.free_length.map_or(f64::INFINITY, |l| l.si())),
         (Sort::Price, |s| s.price.unwrap_or(f64::INFINITY)),
     ] {
-        harness.get_by_role_and_label(Role::RadioButton, sort.word()).click();
+        harness.get_by_role_and_label(Role::RadioButton, sort.words().said()).click();
         settle(&mut harness);
         let sorted = springs(harness.state());
         assert_eq!(sorted.len(), count);

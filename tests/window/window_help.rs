@@ -62,10 +62,10 @@ fn the_guide_leads_through_the_work_and_stays_closed_once_closed() {
     let mut harness = driven::window(App::on(presets::demo()), 800.0);
     run(&mut harness, Command::Help(HelpCommand::Guide(Some(0))));
     let mut steps = Vec::new();
-    for n in 0..STATIONS {
+    for n in 0..STATIONS.len() {
         assert_eq!(harness.state().view().guide, Some(n));
         steps.push(harness.state().view().step);
-        if n + 1 < STATIONS {
+        if n + 1 < STATIONS.len() {
             harness.get_by_label("Next").click();
             driven::settle(&mut harness);
         }
@@ -77,7 +77,7 @@ fn the_guide_leads_through_the_work_and_stays_closed_once_closed() {
     assert!(harness.query_by_label("Next").is_none(), "nothing beyond the last");
     harness.get_by_label("Back").click();
     driven::settle(&mut harness);
-    assert_eq!(harness.state().view().guide, Some(STATIONS - 2));
+    assert_eq!(harness.state().view().guide, Some(STATIONS.len() - 2));
     harness.get_by_label("Close guide").click();
     driven::settle(&mut harness);
     assert_eq!(harness.state().view().guide, None);

@@ -9,9 +9,8 @@ use springwright::base::language::Language;
 use springwright::base::units::entry::AnyEntry as _;
 use springwright::base::units::{DecimalMark, Origin, Quantity as _};
 use springwright::choose::draws::Draws;
-use springwright::gui::background::drive_reader::DriveCommand;
 use springwright::gui::background::record_reader::Of;
-use springwright::gui::state::command::{Command, RecordCommand};
+use springwright::gui::state::command::{Command, Loading, RecordCommand};
 use springwright::gui::state::section::Section;
 use springwright::gui::{App, Step};
 use springwright::job::{Job, Side, file};
@@ -69,7 +68,7 @@ fn a_bounce_before_the_swap_says_the_old_dampers_ratio() {
 fn a_bounce_after_the_work_is_accepted_or_named() {
     let mut harness = window(presets::demo());
     try_demo(&mut harness, AFTER);
-    run(&mut harness, Command::Record(RecordCommand::Take));
+    run(&mut harness, Command::Record(RecordCommand::Bounce(Loading::Take)));
     let rules = |harness: &Harness<'_, App>| -> Vec<&'static str> {
         harness.state().answer().findings.iter().map(|f| f.rule).filter(|r| r.starts_with("bounce-")).collect()
     };
@@ -86,10 +85,10 @@ fn what_is_no_recording_gets_words_and_changes_nothing() {
     let path = folder.path().join("prices.csv");
     file::write_text(&path, "part,price\nspring,45\nspring,50\n").expect("written");
     let mut harness = window(presets::demo());
-    run(&mut harness, Command::Record(RecordCommand::Read(path)));
+    run(&mut harness, Command::Record(RecordCommand::Bounce(Loading::Read(path))));
     until(&mut harness, "the refusal", |app| app.records().trouble().is_some());
     assert!(harness.query_all_by_label_contains("prices.csv").count() > 0);
-    run(&mut harness, Command::Record(RecordCommand::Take));
+    run(&mut harness, Command::Record(RecordCommand::Bounce(Loading::Take)));
     assert_eq!(*harness.state().job(), presets::demo());
     // The next one that can be read takes its place.
     try_demo(&mut harness, BEFORE);
@@ -122,7 +121,7 @@ fn another_column_can_be_named_as_the_vertical() {
     let (columns, asked) = harness.state().records().columns(BEFORE).expect("columns");
     assert_eq!((columns.len(), asked), (4, &Ask::default()), "time and three axes");
     let across = Ask { axis: Some(columns[2].clone()), ..Ask::default() };
-    run(&mut harness, Command::Record(RecordCommand::Columns(across.clone())));
+    run(&mut harness, Command::Record(RecordCommand::Bounce(Loading::Columns(across.clone()))));
     until(&mut harness, "the other axis", |app| {
         app.records().said(BEFORE).is_some()
             && app.records().columns(BEFORE).is_some_and(|(_, as_asked)| *as_asked == across)
@@ -150,7 +149,7 @@ fn columns_chosen_by_hand_are_remembered() {
     run(&mut harness, Command::Step(Step::Road));
     run(&mut harness, Command::Section(Section::Bounce));
     let refused = |harness: &mut Harness<'_, App>, path: &std::path::Path| {
-        run(harness, Command::Record(RecordCommand::Read(path.to_owned())));
+        run(harness, Command::Record(RecordCommand::Bounce(Loading::Read(path.to_owned()))));
         until(harness, "the refusal", |app| app.records().trouble().is_some());
     };
     refused(&mut harness, &first);
@@ -164,18 +163,18 @@ fn columns_chosen_by_hand_are_remembered() {
         time_unit: Some("s".into()),
         ..Ask::default()
     };
-    run(&mut harness, Command::Record(RecordCommand::Columns(chosen.clone())));
+    run(&mut harness, Command::Record(RecordCommand::Bounce(Loading::Columns(chosen.clone()))));
     let read = |app: &App| app.records().said(BEFORE).is_some() && app.records().trouble().is_none();
     until(&mut harness, "the first", read);
-    run(&mut harness, Command::Record(RecordCommand::Take));
+    run(&mut harness, Command::Record(RecordCommand::Bounce(Loading::Take)));
     let first_found = harness.state().job().front.bounce.before.clone();
     assert!(!first_found.damping.is_blank(), "{first_found:?}");
-    run(&mut harness, Command::Record(RecordCommand::Read(second)));
+    run(&mut harness, Command::Record(RecordCommand::Bounce(Loading::Read(second))));
     until(&mut harness, "the second", |app| {
         app.records().columns(BEFORE).is_some_and(|(_, asked)| *asked == chosen) && app.records().share().is_none()
     });
     settle(&mut harness);
-    run(&mut harness, Command::Record(RecordCommand::Take));
+    run(&mut harness, Command::Record(RecordCommand::Bounce(Loading::Take)));
     let second_found = harness.state().job().front.bounce.before.clone();
     assert!(second_found.file.ends_with("b.csv") && second_found.damping == first_found.damping, "{second_found:?}");
     // Other columns are another file.
@@ -202,7 +201,7 @@ fn drives_before_and_after_are_compared() {
     run(&mut harness, Command::Section(Section::Drive));
     let drive = |harness: &mut Harness<'_, App>, is_before: bool, path| {
         run(harness, Command::Record(RecordCommand::Before(is_before)));
-        run(harness, Command::Record(RecordCommand::Drive(DriveCommand::Read(path))));
+        run(harness, Command::Record(RecordCommand::Drive(Loading::Read(path))));
         until(harness, "the drive", move |app| app.records().drives().has(is_before));
         harness.get_by_label("Use this drive").click();
         settle(harness);

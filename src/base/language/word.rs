@@ -58,3 +58,28 @@ impl From<Word> for String {
         word.said().to_owned()
     }
 }
+
+/// An enum with the words of each variant: `ALL` lists the variants in the order written, `words` gives their words.
+macro_rules! worded {
+    ($(#[$of_enum:meta])* pub enum $name:ident {
+        $($(#[$of_variant:meta])* $variant:ident => Word($words:literal),)+
+    }) => {
+        $(#[$of_enum])*
+        pub enum $name {
+            $($(#[$of_variant])* $variant,)+
+        }
+
+        impl $name {
+            /// All of them, in the order in which they are shown.
+            pub const ALL: [$name; [$($name::$variant),+].len()] = [$($name::$variant),+];
+
+            /// The words on screen and paper.
+            pub fn words(self) -> $crate::base::language::Word {
+                match self {
+                    $($name::$variant => $crate::base::language::Word($words),)+
+                }
+            }
+        }
+    };
+}
+pub(crate) use worded;

@@ -6,9 +6,8 @@ use crate::base::language::with_mark;
 use crate::base::units::entry::AnyEntry as _;
 use crate::base::units::{Dim, Origin, Spread, display};
 use crate::gui::app::App;
-use crate::gui::background::drive_reader::DriveCommand;
 use crate::gui::help::guide;
-use crate::gui::state::command::{Command, HelpCommand, RecordCommand};
+use crate::gui::state::command::{Command, HelpCommand, Loading, RecordCommand};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::step::Step;
 use crate::gui::state::view::{Pasting, typed_path_id};
@@ -193,13 +192,13 @@ impl App {
 
     fn run_record(&mut self, ctx: &egui::Context, command: &RecordCommand) {
         match command {
-            RecordCommand::Open => self.ask(ctx, Purpose::OpenRecording, ""),
-            RecordCommand::Drive(DriveCommand::Open) => self.ask(ctx, Purpose::OpenDrive, ""),
-            RecordCommand::Take | RecordCommand::TakeRatio | RecordCommand::Drive(DriveCommand::Take) => {
+            RecordCommand::Bounce(Loading::Open) => self.ask(ctx, Purpose::OpenRecording, ""),
+            RecordCommand::Drive(Loading::Open) => self.ask(ctx, Purpose::OpenDrive, ""),
+            RecordCommand::Bounce(Loading::Take) | RecordCommand::TakeRatio | RecordCommand::Drive(Loading::Take) => {
                 self.doc.checkpoint();
                 let job = &mut self.doc.now.job;
                 let is_taken = match command {
-                    RecordCommand::Take => self.records.take(job),
+                    RecordCommand::Bounce(_) => self.records.take(job),
                     RecordCommand::TakeRatio => self.records.take_ratio(job),
                     _ => self.records.take_drive(job),
                 };

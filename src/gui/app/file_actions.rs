@@ -7,7 +7,7 @@ use eframe::egui;
 use crate::base::language::{Language, path_text, tr};
 use crate::gui::app::App;
 use crate::gui::background::jobs::Jobs;
-use crate::gui::state::command::{Command, FileCommand, ListCommand, RecordCommand};
+use crate::gui::state::command::{Command, FileCommand, ListCommand, Loading, RecordCommand};
 use crate::gui::state::files::{Purpose, Question};
 use crate::gui::state::step::Step;
 use crate::job::file::{self, Backup, FileError};
@@ -338,7 +338,7 @@ impl App {
             let ending = path.extension().unwrap_or_default().to_string_lossy().to_lowercase();
             let is_list = matches!(ending.as_str(), "csv" | "tsv" | "txt");
             self.commands.push(match is_list {
-                true if self.view.step == Step::Road => Command::Record(RecordCommand::Read(path)),
+                true if self.view.step == Step::Road => Command::Record(RecordCommand::Bounce(Loading::Read(path))),
                 true => Command::List(ListCommand::Look(path)),
                 false => Command::OpenFile(path),
             });

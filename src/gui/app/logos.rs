@@ -14,6 +14,7 @@ use crate::report::write::page::logo::Logo;
 use crate::say;
 
 /// The logo that is printed, and the one that is being read.
+#[derive(Default)]
 pub(in crate::gui) struct Logos {
     /// Printed on the sheets.
     pub shown: Option<Arc<Logo>>,
@@ -26,12 +27,6 @@ pub(in crate::gui) struct Logos {
 struct Asked {
     path: PathBuf,
     is_chosen: bool,
-}
-
-impl Logos {
-    pub fn new() -> Self {
-        Logos { shown: None, worker: Worker::new(), asked: None, reads: None }
-    }
 }
 
 impl App {

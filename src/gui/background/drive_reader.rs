@@ -1,13 +1,11 @@
 //! Recordings of drives, one before the change and one after the work, and what of them goes into the job.
 
-use std::path::PathBuf;
-
 use eframe::egui;
 
 use crate::base::language::{Voice, spoken};
 use crate::base::units::entry::AnyEntry;
 use crate::base::units::{UnitChoice, display};
-use crate::gui::background::record_loader::{Loaded, RecordLoader, put};
+use crate::gui::background::record_loader::{Loaded, Loading, RecordLoader, put};
 use crate::job::{DriveReading, Job};
 use crate::report::Block;
 use crate::report::pictures::motion;
@@ -17,21 +15,6 @@ use crate::shop::lists::Shop;
 use crate::shop::recordings::Ask;
 use crate::solve::answer::{BeforeAfter, Measured};
 use crate::solve::recorded::Drive;
-
-/// What can be done with recordings of drives.
-#[derive(Debug, Clone)]
-pub enum DriveCommand {
-    /// Ask for a recording.
-    Open,
-    /// Read this one.
-    Read(PathBuf),
-    /// Read it again with these columns, and such files from now on.
-    Columns(Ask),
-    /// Stop reading.
-    Stop,
-    /// Put what was found into the job.
-    Take,
-}
 
 /// What was read, for the units shown.
 pub struct Said {
@@ -86,16 +69,9 @@ impl DriveReader {
     }
 
     /// Runs what needs no job; `is_before`: the recording shown is that of before the change.
-    pub(in crate::gui) fn run(&mut self, command: &DriveCommand, is_before: bool) {
-        match command {
-            DriveCommand::Read(path) => self.loader.want(is_before, path.clone()),
-            DriveCommand::Columns(chosen) => {
-                let found = if is_before { &self.found.before } else { &self.found.after };
-                self.loader.want_again(found.as_deref().map(|loaded| (is_before, loaded)), chosen);
-            }
-            DriveCommand::Stop => self.loader.stop(),
-            DriveCommand::Open | DriveCommand::Take => {}
-        }
+    pub(in crate::gui) fn run(&mut self, command: &Loading, is_before: bool) {
+        let found = if is_before { &self.found.before } else { &self.found.after };
+        self.loader.run(command, is_before, found.as_deref().map(|loaded| (is_before, loaded)));
     }
 
     /// Once a frame: takes what has come, starts what is wanted, says it again in other units or another language.

@@ -16,7 +16,7 @@ struct Found {
 }
 
 /// The open list.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub struct Jobs {
     /// Whose jobs are shown.
     pub folder: PathBuf,
@@ -35,15 +35,7 @@ pub struct Jobs {
 impl Jobs {
     /// Jobs in a folder that are yet to be read.
     pub fn of(folder: PathBuf, words: String) -> Self {
-        Jobs {
-            typed: folder.display().to_string(),
-            folder,
-            words,
-            records: None,
-            texts: Texts::default(),
-            search: Search::default(),
-            with_words: None,
-        }
+        Jobs { typed: folder.display().to_string(), folder, words, ..Jobs::default() }
     }
 
     /// Takes what was read of its folder.
@@ -80,17 +72,13 @@ impl Jobs {
 }
 
 /// Reads the jobs of folders in the background, one folder at a time; one that is no longer wanted is left at once.
+#[derive(Default)]
 pub(in crate::gui) struct Listing {
     worker: Worker<Found>,
     folder: Option<PathBuf>,
 }
 
 impl Listing {
-    /// Nothing is read.
-    pub fn new() -> Self {
-        Listing { worker: Worker::new(), folder: None }
-    }
-
     /// Once a frame: hands over what was read for the open list, and reads what it waits for.
     pub fn update(&mut self, mut jobs: Option<&mut Jobs>, ctx: &egui::Context) {
         let wanted = jobs.as_ref().filter(|j| j.records.is_none()).map(|j| j.folder.clone());

@@ -21,6 +21,7 @@ struct Found {
 }
 
 /// The comparison of the plans.
+#[derive(Default)]
 pub struct Planning {
     worker: Worker<Box<Found>>,
     found: Option<Box<Found>>,
@@ -29,11 +30,6 @@ pub struct Planning {
 }
 
 impl Planning {
-    /// Nothing was compared yet.
-    pub(in crate::gui) fn new() -> Self {
-        Planning { worker: Worker::new(), found: None, asked: None }
-    }
-
     /// What was compared last.
     pub fn plans(&self) -> Option<&Plans> {
         self.found.as_ref()?.plans.as_ref()

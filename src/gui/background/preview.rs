@@ -53,6 +53,7 @@ pub struct Shown {
 }
 
 /// The preview, and the work that makes it.
+#[derive(Default)]
 pub struct Preview {
     worker: Worker<Drawn>,
     fonts: Option<Fonts>,
@@ -65,15 +66,7 @@ pub struct Preview {
 
 impl Preview {
     pub(in crate::gui) fn new(fonts: Fonts) -> Self {
-        Preview {
-            worker: Worker::new(),
-            fonts: Some(fonts),
-            asked: None,
-            shown: None,
-            notes: Vec::new(),
-            count: 0,
-            trouble: None,
-        }
+        Preview { fonts: Some(fonts), ..Preview::default() }
     }
 
     /// The pages, as far as they are drawn.

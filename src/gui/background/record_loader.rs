@@ -15,6 +15,21 @@ use crate::shop::recordings::{self, Ask, RecordFileError, Recording};
 use crate::solve::answer::Measured;
 use crate::solve::recorded::{self, Analysed};
 
+/// What can be done with recordings of one kind: of bounces, or of drives.
+#[derive(Debug, Clone)]
+pub enum Loading {
+    /// Ask for a recording.
+    Open,
+    /// Read this one.
+    Read(PathBuf),
+    /// Read it again with these columns, and such files from now on.
+    Columns(Ask),
+    /// Stop reading.
+    Stop,
+    /// Put what was found into the job.
+    Take,
+}
+
 /// One recording as read and analysed.
 pub(in crate::gui) struct Loaded {
     pub path: PathBuf,
@@ -62,31 +77,31 @@ pub(in crate::gui) struct RecordLoader<Of> {
 impl<Of: Copy + PartialEq> RecordLoader<Of> {
     /// Columns chosen by hand are remembered in this shop.
     pub fn new(shop: Shop, of: Of) -> Self {
-        RecordLoader { shop, worker: Worker::new(), of, wanted: None, refused: None, trouble: None }
+        RecordLoader { shop, worker: Worker::default(), of, wanted: None, refused: None, trouble: None }
     }
 
-    /// Reads a file soon, with columns as remembered or as found.
-    pub fn want(&mut self, of: Of, path: PathBuf) {
-        self.read(of, path, None);
-    }
-
-    /// Reads a file again with these columns: the one that was refused, else the one found.
-    pub fn want_again(&mut self, found: Option<(Of, &Loaded)>, chosen: &Ask) {
-        let refused = self.refused().map(|refused| (self.of, refused.path.clone()));
-        if let Some((of, path)) = refused.or(found.map(|(of, loaded)| (of, loaded.path.clone()))) {
-            self.read(of, path, Some(chosen.clone()));
+    /// Runs what needs no job. A file is read soon, with columns as remembered or as found; one that is read again is
+    /// the one that was refused, else the one found.
+    pub fn run(&mut self, command: &Loading, of: Of, found: Option<(Of, &Loaded)>) {
+        match command {
+            Loading::Read(path) => self.read(of, path.clone(), None),
+            Loading::Columns(chosen) => {
+                let refused = self.refused().map(|refused| (self.of, refused.path.clone()));
+                if let Some((of, path)) = refused.or(found.map(|(of, loaded)| (of, loaded.path.clone()))) {
+                    self.read(of, path, Some(chosen.clone()));
+                }
+            }
+            Loading::Stop => {
+                self.wanted = None;
+                self.worker.cancel();
+            }
+            Loading::Open | Loading::Take => {}
         }
     }
 
     fn read(&mut self, of: Of, path: PathBuf, chosen: Option<Ask>) {
         self.of = of;
         (self.wanted, self.refused, self.trouble) = (Some((path, chosen)), None, None);
-        self.worker.cancel();
-    }
-
-    /// What was wanted is no longer.
-    pub fn stop(&mut self) {
-        self.wanted = None;
         self.worker.cancel();
     }
 

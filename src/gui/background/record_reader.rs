@@ -1,14 +1,12 @@
 //! Recordings of bounces, read and analysed in the background, and what of them goes into the job.
 
-use std::path::PathBuf;
-
 use eframe::egui;
 
 use crate::base::language::{Voice, spoken, with_mark};
 use crate::base::units::entry::AnyEntry;
 use crate::base::units::{Dim, Origin, display};
-use crate::gui::background::drive_reader::{DriveCommand, DriveReader};
-use crate::gui::background::record_loader::{Loaded, RecordLoader, put};
+use crate::gui::background::drive_reader::DriveReader;
+use crate::gui::background::record_loader::{Loaded, Loading, RecordLoader, put};
 use crate::job::{BounceReading, Job, Side};
 use crate::report::Block;
 use crate::report::pictures::motion;
@@ -25,18 +23,10 @@ use crate::solve::recorded;
 pub enum RecordCommand {
     /// Recordings are of before the change, or of after the work.
     Before(bool),
-    /// Ask for a recording of the axle shown.
-    Open,
-    /// Read this one.
-    Read(PathBuf),
-    /// Read it again with these columns, and such files from now on.
-    Columns(Ask),
-    /// Stop reading.
-    Stop,
-    /// Put what was found into the job.
-    Take,
+    /// Something with recordings of bounces of the axle shown.
+    Bounce(Loading),
     /// Something with recordings of drives.
-    Drive(DriveCommand),
+    Drive(Loading),
     /// Put the damping ratio that it comes to into the field of the old damper.
     TakeRatio,
 }
@@ -136,16 +126,14 @@ impl RecordReader {
 
     /// Runs what needs no job; `side` is the axle shown.
     pub(in crate::gui) fn run(&mut self, command: &RecordCommand, side: Side) {
-        let of = Of { side, is_before: self.is_before };
         match command {
             RecordCommand::Before(is_before) => self.is_before = *is_before,
-            RecordCommand::Read(path) => self.loader.want(of, path.clone()),
-            RecordCommand::Columns(chosen) => {
-                self.loader.want_again(self.found.as_ref().map(|found| (found.of, &*found.loaded)), chosen);
+            RecordCommand::Bounce(command) => {
+                let found = self.found.as_ref().map(|found| (found.of, &*found.loaded));
+                self.loader.run(command, Of { side, is_before: self.is_before }, found);
             }
             RecordCommand::Drive(command) => self.drives.run(command, self.is_before),
-            RecordCommand::Stop => self.loader.stop(),
-            RecordCommand::Open | RecordCommand::Take | RecordCommand::TakeRatio => {}
+            RecordCommand::TakeRatio => {}
         }
     }
 

@@ -52,6 +52,7 @@ pub enum RoadCommand {
 type Found = (Job, Result<Driven, NoRuns>);
 
 /// The runs, and where the picture is.
+#[derive(Default)]
 pub struct Riding {
     worker: Worker<Box<Found>>,
     found: Option<Arc<Found>>,
@@ -69,19 +70,7 @@ pub struct Riding {
 impl Riding {
     /// Nothing was run yet.
     pub(in crate::gui) fn new() -> Self {
-        Riding {
-            worker: Worker::new(),
-            found: None,
-            latest: Job::default(),
-            changed_s: f64::NEG_INFINITY,
-            was_shown: false,
-            is_stopped: false,
-            trouble: None,
-            over: OverRoad::Hump,
-            is_playing: false,
-            at_s: 0.0,
-            drawn_s: 0.0,
-        }
+        Riding { changed_s: f64::NEG_INFINITY, over: OverRoad::Hump, ..Riding::default() }
     }
 
     /// What was run last, or why nothing was.

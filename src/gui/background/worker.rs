@@ -42,12 +42,14 @@ struct Running {
     thread: JoinHandle<()>,
 }
 
-impl<T: Send + 'static> Worker<T> {
-    pub fn new() -> Self {
+impl<T> Default for Worker<T> {
+    fn default() -> Self {
         let (sender, answers) = channel();
         Worker { running: None, sender, answers, started: 0 }
     }
+}
 
+impl<T: Send + 'static> Worker<T> {
     /// Starts work, in the voice of the window; it is drawn again when the work ends. To be called when nothing runs.
     pub fn start(
         &mut self,

@@ -42,7 +42,7 @@ fn one(ui: &mut Ui, cx: &Cx<'_>, redo: &Redo) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0;
         ui.label(RichText::new(results::what_again(redo)).family(theme::bold()));
-        ui.label(RichText::new(format!("{}.", words::how(redo, &cx.job.units))).small());
+        ui.small(format!("{}.", words::how(redo, &cx.job.units)));
     });
     let percent = |share: f64| format!("{:.0} %", share * 100.0);
     let (share, moves) = (percent(redo.share), words::moves(redo, &cx.job.units));

@@ -54,6 +54,11 @@ impl Pen {
         }
     }
 
+    /// Words to the right of a point.
+    pub fn beside(&self, x: f32, y: f32, text: &str) {
+        self.words(x, y, Align2::LEFT_CENTER, text);
+    }
+
     /// A measure with an arrow head at both ends.
     pub fn measure(&self, a: (f32, f32), b: (f32, f32)) {
         let (a, b) = (self.at(a.0, a.1), self.at(b.0, b.1));

@@ -140,31 +140,21 @@ impl Pen {
         self.coil((170.0, 106.0), (150.0, 20.0), 12.0, 9);
         self.wheel(320.0, 108.0, 34.0);
         self.measure((374.0, 74.0), (374.0, 142.0));
-        self.words(382.0, 92.0, Align2::LEFT_CENTER, tr("wheel travel:\nhub straight up and down,\nnot along an arc"));
+        self.beside(382.0, 92.0, tr("wheel travel:\nhub straight up and down,\nnot along an arc"));
         self.measure((196.0, 102.0), (177.0, 22.0));
-        self.words(
-            204.0,
-            38.0,
-            Align2::LEFT_CENTER,
-            tr("spring length along its own axis:\nthe spring angle is then already included"),
-        );
-        self.words(50.0, 126.0, Align2::LEFT_CENTER, tr("pivot"));
+        self.beside(204.0, 38.0, tr("spring length along its own axis:\nthe spring angle is then already included"));
+        self.beside(50.0, 126.0, tr("pivot"));
     }
 
     fn lean(&self) {
         self.line(&[(40.0, 120.0), (300.0, 120.0)]);
-        self.words(44.0, 136.0, Align2::LEFT_CENTER, tr("beam axle"));
+        self.beside(44.0, 136.0, tr("beam axle"));
         self.coil((200.0, 120.0), (160.0, 22.0), 12.0, 9);
         self.thin((200.0, 120.0), (200.0, 14.0));
-        self.words(206.0, 24.0, Align2::LEFT_CENTER, tr("vertical"));
+        self.beside(206.0, 24.0, tr("vertical"));
         self.words(120.0, 70.0, Align2::RIGHT_CENTER, tr("spring angle\nfrom vertical"));
         self.wheel(330.0, 108.0, 34.0);
-        self.words(
-            372.0,
-            84.0,
-            Align2::LEFT_CENTER,
-            tr("in two-wheel bump: spring travel =\nwheel travel × cos(spring angle)"),
-        );
+        self.beside(372.0, 84.0, tr("in two-wheel bump: spring travel =\nwheel travel × cos(spring angle)"));
     }
 
     fn wire(&self) {
@@ -176,11 +166,11 @@ impl Pen {
         }
         self.line(&[(114.0, 138.0), (246.0, 138.0)]);
         self.measure((114.0, 8.0), (246.0, 8.0));
-        self.words(252.0, 8.0, Align2::LEFT_CENTER, tr("outside diameter"));
+        self.beside(252.0, 8.0, tr("outside diameter"));
         self.measure((104.0, 74.0), (104.0, 86.0));
         self.words(98.0, 80.0, Align2::RIGHT_CENTER, tr("bare wire"));
-        self.words(262.0, 60.0, Align2::LEFT_CENTER, tr("active coils: from where one end coil lifts off\nits neighbour to where the other end coil does;\ncount halves and quarters"));
-        self.words(262.0, 124.0, Align2::LEFT_CENTER, tr("closed ends: about one dead coil each"));
+        self.beside(262.0, 60.0, tr("active coils: from where one end coil lifts off\nits neighbour to where the other end coil does;\ncount halves and quarters"));
+        self.beside(262.0, 124.0, tr("closed ends: about one dead coil each"));
     }
 
     fn press(&self) {
@@ -188,13 +178,8 @@ impl Pen {
         self.line(&[(70.0, 20.0), (170.0, 20.0)]);
         self.coil((120.0, 138.0), (120.0, 20.0), 18.0, 9);
         self.measure((196.0, 20.0), (196.0, 138.0));
-        self.words(204.0, 60.0, Align2::LEFT_CENTER, tr("first length, a little longer than at ride height:\nread the force; then a second length, a little shorter"));
-        self.words(
-            204.0,
-            104.0,
-            Align2::LEFT_CENTER,
-            tr("do not start at the free length:\nthe end coils are not seated there yet"),
-        );
+        self.beside(204.0, 60.0, tr("first length, a little longer than at ride height:\nread the force; then a second length, a little shorter"));
+        self.beside(204.0, 104.0, tr("do not start at the free length:\nthe end coils are not seated there yet"));
     }
 
     fn bar(&self) {
@@ -205,17 +190,17 @@ impl Pen {
         self.ring(260.0, 50.0, 8.0);
         self.line(&[(260.0, 50.0), (410.0, 100.0)]);
         self.thin((260.0, 50.0), (430.0, 50.0));
-        self.words(434.0, 50.0, Align2::LEFT_CENTER, tr("horizontal"));
-        self.words(372.0, 70.0, Align2::LEFT_CENTER, tr("angle below horizontal"));
+        self.beside(434.0, 50.0, tr("horizontal"));
+        self.beside(372.0, 70.0, tr("angle below horizontal"));
         self.wheel(430.0, 106.0, 26.0);
         self.measure((256.0, 66.0), (404.0, 116.0));
         self.words(316.0, 112.0, Align2::RIGHT_CENTER, tr("arm: from bar axis to wheel load"));
-        self.words(40.0, 76.0, Align2::LEFT_CENTER, tr("diameter: an error\ncounts four times"));
+        self.beside(40.0, 76.0, tr("diameter: an error\ncounts four times"));
     }
 
     fn leaf(&self) {
         self.line(&[(40.0, 30.0), (330.0, 30.0)]);
-        self.words(44.0, 16.0, Align2::LEFT_CENTER, tr("frame"));
+        self.beside(44.0, 16.0, tr("frame"));
         let arc = |sag: f32, from: f32, to: f32| -> Vec<(f32, f32)> {
             (0..=20)
                 .map(|i| i as f32 / 20.0)
@@ -225,10 +210,10 @@ impl Pen {
         self.line(&arc(40.0, 60.0, 310.0));
         self.line(&arc(30.0, 95.0, 275.0).iter().map(|(x, y)| (*x, y + 18.0)).collect::<Vec<_>>());
         self.dot(185.0, 114.0, 8.0);
-        self.words(198.0, 122.0, Align2::LEFT_CENTER, tr("axle"));
+        self.beside(198.0, 122.0, tr("axle"));
         self.measure((148.0, 32.0), (148.0, 112.0));
         self.words(142.0, 128.0, Align2::RIGHT_CENTER, tr("height"));
-        self.words(344.0, 40.0, Align2::LEFT_CENTER, tr("add equal loads step by step,\nread the height each time;\ntake them off again and read\nat the same loads: the\ndifference shows the friction"));
+        self.beside(344.0, 40.0, tr("add equal loads step by step,\nread the height each time;\ntake them off again and read\nat the same loads: the\ndifference shows the friction"));
     }
 
     /// A vehicle from the side on two wheels at these heights, its nose to the left.
@@ -259,7 +244,7 @@ impl Pen {
             self.words(x, if y < 75.0 { y + 24.0 } else { y - 24.0 }, Align2::CENTER_CENTER, corner);
         }
         self.words(80.0, 75.0, Align2::RIGHT_CENTER, tr("front"));
-        self.words(270.0, 34.0, Align2::LEFT_CENTER, tr("left and right as seen by the driver;\nall four pads level and at the same height;\nbrake off, anti-roll bars disconnected,\nvehicle rolled on, bounced once, driver out;\nsame fuel and load both times"));
+        self.beside(270.0, 34.0, tr("left and right as seen by the driver;\nall four pads level and at the same height;\nbrake off, anti-roll bars disconnected,\nvehicle rolled on, bounced once, driver out;\nsame fuel and load both times"));
     }
 
     fn lift(&self) {
@@ -268,11 +253,10 @@ impl Pen {
         self.words(110.0, 150.0, Align2::CENTER_CENTER, tr("scales"));
         self.thin((250.0, 140.0), (400.0, 140.0));
         self.measure((340.0, 108.0), (340.0, 140.0));
-        self.words(350.0, 124.0, Align2::LEFT_CENTER, tr("raised by"));
-        self.words(
+        self.beside(350.0, 124.0, tr("raised by"));
+        self.beside(
             350.0,
             30.0,
-            Align2::LEFT_CENTER,
             tr("suspension locked, brakes off,\nwheels on the ground chocked;\nno one in or under the vehicle"),
         );
     }
@@ -284,13 +268,8 @@ impl Pen {
         self.thin((250.0, 108.0), (250.0, 146.0));
         self.thin((332.0, 92.0), (332.0, 146.0));
         self.measure((250.0, 142.0), (332.0, 142.0));
-        self.words(342.0, 136.0, Align2::LEFT_CENTER, tr("wheel centre to hitch ball"));
-        self.words(
-            350.0,
-            60.0,
-            Align2::LEFT_CENTER,
-            tr("load on the hitch: scale reading\nunder the trailer's coupling,\ntrailer level"),
-        );
+        self.beside(342.0, 136.0, tr("wheel centre to hitch ball"));
+        self.beside(350.0, 60.0, tr("load on the hitch: scale reading\nunder the trailer's coupling,\ntrailer level"));
     }
 
     fn arch(&self) {
@@ -304,16 +283,10 @@ impl Pen {
         self.line(&[(208.0, 92.0), (290.0, 92.0)]);
         self.measure((150.0, 28.0), (150.0, 98.0));
         self.thin((60.0, 142.0), (260.0, 142.0));
-        self.words(
-            230.0,
-            40.0,
-            Align2::LEFT_CENTER,
-            tr("straight up from the hub centre\nto the lower edge of the arch"),
-        );
-        self.words(
+        self.beside(230.0, 40.0, tr("straight up from the hub centre\nto the lower edge of the arch"));
+        self.beside(
             300.0,
             100.0,
-            Align2::LEFT_CENTER,
             tr("roll the vehicle back and forth and let it settle first;\nuse the mean of left and right"),
         );
     }
@@ -325,13 +298,8 @@ impl Pen {
         self.line(&[(110.0, 28.0), (110.0, 60.0)]);
         self.line(&[(98.0, 60.0), (122.0, 60.0), (122.0, 122.0), (98.0, 122.0), (98.0, 60.0)]);
         self.measure((150.0, 20.0), (150.0, 130.0));
-        self.words(
-            160.0,
-            52.0,
-            Align2::LEFT_CENTER,
-            tr("open: rod fully out\nclosed: rod fully in\nat ride height: on the vehicle"),
-        );
-        self.words(160.0, 118.0, Align2::LEFT_CENTER, tr("a gas damper extends by itself: release it slowly"));
+        self.beside(160.0, 52.0, tr("open: rod fully out\nclosed: rod fully in\nat ride height: on the vehicle"));
+        self.beside(160.0, 118.0, tr("a gas damper extends by itself: release it slowly"));
     }
 
     fn stop(&self) {
@@ -340,8 +308,8 @@ impl Pen {
         self.line(&cone);
         self.line(&[(60.0, 110.0), (270.0, 116.0)]);
         self.measure((165.0, 68.0), (165.0, 112.0));
-        self.words(176.0, 90.0, Align2::LEFT_CENTER, tr("gap to the bump stop"));
+        self.beside(176.0, 90.0, tr("gap to the bump stop"));
         self.wheel(310.0, 108.0, 34.0);
-        self.words(354.0, 76.0, Align2::LEFT_CENTER, tr("lift the wheel until the bump stop is touched:\nthe wheel travel up to this point is the gap;\nthen take the bump stop out and lift to metal contact"));
+        self.beside(354.0, 76.0, tr("lift the wheel until the bump stop is touched:\nthe wheel travel up to this point is the gap;\nthen take the bump stop out and lift to metal contact"));
     }
 }

@@ -22,9 +22,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let Some((field, place)) = fields::by_path(&path) else { return };
     ui.horizontal_wrapped(|ui| {
         ui.label(RichText::new(fields::full_label(&path)).heading());
-        if ui.small_button(tr("Close this help")).clicked() {
-            cx.run(Command::Help(HelpCommand::Field));
-        }
+        cx.when(ui.small_button(tr("Close this help")), Command::Help(HelpCommand::Field));
     });
     let line = |ui: &mut Ui, text: &str| drop(ui.add(Label::new(text).wrap()));
     line(ui, field.help().said());

@@ -13,9 +13,7 @@ use crate::gui::widgets::theme::UNIT;
 pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.horizontal(|ui| {
         ui.label(RichText::new(tr("What changed")).heading());
-        if ui.button(tr("Back to the job")).clicked() {
-            cx.run(Command::Help(HelpCommand::Changes));
-        }
+        cx.when(ui.button(tr("Back to the job")), Command::Help(HelpCommand::Changes));
     });
     scroll::page(ui, "changes", |ui| {
         ui.set_max_width(ui.available_width().min(720.0));

@@ -39,9 +39,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         ),
     };
     ui.horizontal_top(|ui| {
-        if ui.small_button(tr("Hide hints")).clicked() {
-            cx.run(Command::HideHints);
-        }
+        cx.when(ui.small_button(tr("Hide hints")), Command::HideHints);
         ui.add(Label::new(words).wrap());
     });
 }

@@ -15,9 +15,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let Some(mut letters) = cx.view.glossary.take() else { return };
     ui.horizontal(|ui| {
         ui.label(RichText::new(tr("Glossary")).heading());
-        if ui.button(tr("Back to the job")).clicked() {
-            cx.run(Command::Help(HelpCommand::Words));
-        }
+        cx.when(ui.button(tr("Back to the job")), Command::Help(HelpCommand::Words));
     });
     ui.horizontal(|ui| {
         let label = ui.label(tr("Find"));

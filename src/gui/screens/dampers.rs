@@ -11,13 +11,13 @@ use crate::gui::screens::pictures_of;
 use crate::gui::screens::weigh::text_row;
 use crate::gui::state::Cx;
 use crate::gui::state::section::Section;
-use crate::gui::widgets::choices;
 use crate::gui::widgets::in_view;
 use crate::gui::widgets::numbers;
 use crate::gui::widgets::rows;
 use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
+use crate::gui::widgets::{choices, choices_of};
 use crate::job::{DamperPlan, Goal, Side};
 use crate::report::sections::{damper_tables, dampers_stay};
 
@@ -36,12 +36,7 @@ const CURVES: [&str; 4] = ["target.peak_speed", "target.knee_speed", "target.upp
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = axle_choice(ui, cx);
     let key = side.key();
-    choices(ui, |ui| {
-        let dampers = &mut cx.job.axle_mut(side).dampers;
-        for plan in DamperPlan::ALL {
-            ui.radio_value(dampers, plan, plan.words());
-        }
-    });
+    choices_of(ui, None, &mut cx.job.axle_mut(side).dampers, DamperPlan::ALL, DamperPlan::words);
     cx.section(ui, Section::Damping);
     choices(ui, |ui| {
         let goal = &mut cx.job.axle_mut(side).target.damping_goal;
@@ -133,7 +128,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn from_list(ui: &mut Ui, cx: &Cx<'_>, side: Side) {
     let said = cx.choosing.dampers(side);
     if said.is_empty() {
-        ui.label(RichText::new(tr("The Choose step also searches the parts list for dampers.")).small());
+        ui.small(tr("The Choose step also searches the parts list for dampers."));
         return;
     }
     if !cx.choosing.is_current() {

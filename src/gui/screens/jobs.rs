@@ -19,9 +19,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let Some(mut jobs) = cx.view.jobs.take() else { return };
     ui.horizontal(|ui| {
         ui.label(RichText::new(tr("Find job")).heading());
-        if ui.button(tr("Back to the job")).clicked() {
-            cx.run(Command::File(FileCommand::JobsNot));
-        }
+        cx.when(ui.button(tr("Back to the job")), Command::File(FileCommand::JobsNot));
     });
     ui.horizontal(|ui| {
         let label = ui.label(tr("Folder"));
@@ -53,14 +51,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
         Some(Ok(all)) => {
             let found = jobs.found();
-            ui.label(
-                RichText::new(say!(
-                    "{found} of {all} jobs, most recently saved first",
-                    found = found.len(),
-                    all = all.len()
-                ))
-                .small(),
-            );
+            ui.small(say!("{found} of {all} jobs, most recently saved first", found = found.len(), all = all.len()));
             let height = (ui.available_height() - UNIT).max(ROW);
             long::show(ui, "jobs", ROW, found.len(), height, |ui, i| {
                 if let Some(record) = found.get(i) {
@@ -79,9 +70,7 @@ fn row(ui: &mut Ui, cx: &mut Cx<'_>, record: &Record) {
         let mut button = |text: &str, spoken: String, command: Command| {
             let button = ui.add_enabled(record.wrong.is_none(), eframe::egui::Button::new(text));
             button.widget_info(|| WidgetInfo::labeled(eframe::egui::Role::Button, record.wrong.is_none(), &spoken));
-            if button.clicked() {
-                cx.run(command);
-            }
+            cx.when(button, command);
         };
         button(tr("Open"), say!("Open {name}", name), Command::OpenFile(record.path.clone()));
         let start = Command::File(FileCommand::StartFrom(record.path.clone()));

@@ -1,6 +1,6 @@
 //! The linkage by tape: lengths of an arm, or a table of points.
 
-use eframe::egui::{Id, Label, RichText, TextEdit, Ui, vec2};
+use eframe::egui::{Label, RichText, Ui, vec2};
 
 use crate::base::language::tr;
 use crate::base::units::Dim;
@@ -8,12 +8,10 @@ use crate::gui::screens::axle_rows;
 use crate::gui::state::Cx;
 use crate::gui::state::command::Command;
 use crate::gui::state::view::PasteInto;
-use crate::gui::widgets::choices;
-use crate::gui::widgets::field::{MOST_IN_TEXT, finding_line, limited};
-use crate::gui::widgets::heading;
+use crate::gui::widgets::choices_of;
+use crate::gui::widgets::rows;
 use crate::gui::widgets::section::more;
-use crate::gui::widgets::theme::UNIT;
-use crate::job::{FootOn, Level, MeasuredOn, Side, Suspension, fields, paste, point_key, points_of};
+use crate::job::{FootOn, MeasuredOn, Side, Suspension, fields, paste, point_key, points_of};
 use crate::say;
 use crate::solve::answer::PointName;
 
@@ -75,11 +73,12 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     ui.add(Label::new(RichText::new(words).small()).wrap());
     pasted(ui, cx, side);
     if is_spring {
-        measured_on(ui, cx, side);
+        let on = &mut cx.job.axle_mut(side).linkage.measured_on;
+        choices_of(ui, Some(tr("Measured:")), on, MeasuredOn::ALL, MeasuredOn::words);
     }
     head(ui, shape);
     if is_spring {
-        for (point, _) in points_of(suspension) {
+        for point in points_of(suspension) {
             row(ui, cx, side, *point);
         }
         row(ui, cx, side, PointName::Ground);
@@ -97,34 +96,18 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     if shape != Shape::Trailing {
         carrier(ui, cx, side, key, shape);
     }
-    if ui.button(tr("Paste points…")).clicked() {
-        cx.run(Command::Paste(PasteInto::Points(side)));
-    }
+    cx.when(ui.button(tr("Paste points…")), Command::Paste(PasteInto::Points(side)));
     if is_spring {
         extras(ui, cx, side, shape);
     }
 }
 
-/// On which side of the vehicle the tape was.
-fn measured_on(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
-    choices(ui, |ui| {
-        ui.label(tr("Measured:"));
-        for on in MeasuredOn::ALL {
-            ui.radio_value(&mut cx.job.axle_mut(side).linkage.measured_on, on, on.words());
-        }
-    });
-}
-
 /// What carries the lower end.
 fn carrier(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, key: &str, shape: Shape) {
-    choices(ui, |ui| {
-        ui.label(tr("Lower end fixed to:"));
-        let linkage = &mut cx.job.axle_mut(side).linkage;
-        let on = if key == "spring_on" { &mut linkage.spring_on } else { &mut linkage.damper_on };
-        for one in FootOn::ALL.into_iter().filter(|one| shape != Shape::Strut || *one != FootOn::UpperArm) {
-            ui.radio_value(on, one, one.words());
-        }
-    });
+    let linkage = &mut cx.job.axle_mut(side).linkage;
+    let on = if key == "spring_on" { &mut linkage.spring_on } else { &mut linkage.damper_on };
+    let all = FootOn::ALL.into_iter().filter(|one| shape != Shape::Strut || *one != FootOn::UpperArm);
+    choices_of(ui, Some(tr("Lower end fixed to:")), on, all, FootOn::words);
 }
 
 /// Plan angle, tie rod.
@@ -172,44 +155,20 @@ fn row(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, point: PointName) {
     }
 }
 
-/// The paste area: the text, how it is read, and what to do with it.
+/// The paste area for points.
 fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     let (units, mark, suspension) = (cx.job.units, cx.job.decimal, cx.job.axle(side).suspension);
-    let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == PasteInto::Points(side)) else { return };
-    heading(ui, tr("Paste points from a spreadsheet or a message"));
     let words = say!(
         "One point per line: its letter, then both dimensions. Numbers without a unit are in {unit}.",
         unit = units.unit(Dim::Length).symbol
     );
-    let label = ui.add(Label::new(words).wrap());
-    let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste points")).desired_rows(5);
-    let response = limited(ui, edit.desired_width(f32::INFINITY), MOST_IN_TEXT).labelled_by(label.id);
-    if std::mem::take(&mut pasting.fresh) {
-        response.request_focus();
-    }
-    let read = paste::points(&pasting.text, suspension, &units, mark);
-    let (ready, empty) = (read.is_ok(), pasting.text.trim().is_empty());
-    match read {
-        Ok(found) => {
-            let one = |(point, [out, up]): &(PointName, [String; 2])| format!("{} {out}, {up}", point.letter());
-            let points: Vec<String> = found.points.iter().map(one).collect();
-            let echo = say!("Read as {count} points: {points}.", count = points.len(), points = points.join("; "));
-            ui.add(Label::new(RichText::new(echo).small()).wrap());
-        }
-        Err(_) if empty => {}
-        Err(why) => {
-            finding_line(ui, Level::Error, &say!("Not read: {why}.", why), cx.dark);
-        }
-    }
-    ui.horizontal(|ui| {
-        ui.add_enabled_ui(ready, |ui| {
-            if ui.button(tr("Use these points")).clicked() {
-                cx.run(Command::TakePastedPoints(side));
-            }
-        });
-        if ui.button(tr("Cancel")).clicked() {
-            cx.run(Command::PasteNot);
-        }
-    });
-    ui.add_space(UNIT);
+    let read = |text: &str| paste::points(text, suspension, &units, mark);
+    let echo = |ui: &mut Ui, found: paste::PastedPoints| {
+        let one = |(point, [out, up]): &(PointName, [String; 2])| format!("{} {out}, {up}", point.letter());
+        let points: Vec<String> = found.points.iter().map(one).collect();
+        let echo = say!("Read as {count} points: {points}.", count = points.len(), points = points.join("; "));
+        ui.add(Label::new(RichText::new(echo).small()).wrap());
+    };
+    let ways = [(true, tr("Use these points"), Command::TakePastedPoints(side))];
+    rows::paste_area(ui, cx, &PasteInto::Points(side), &words, read, echo, &ways);
 }

@@ -1,6 +1,6 @@
 //! The ledger of parts, what was aboard, and load cases.
 
-use eframe::egui::{Button, ComboBox, Label, RichText, TextEdit, Ui, vec2};
+use eframe::egui::{Button, ComboBox, Label, TextEdit, Ui, vec2};
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, display};
@@ -44,9 +44,7 @@ fn typical_part(ui: &mut Ui, cx: &mut Cx<'_>) {
     let shown = combo.show_ui(ui, |ui| {
         for (i, (what, kg, u)) in TYPICAL.iter().enumerate() {
             let mass = display::rounded_with_u(*kg, Some(*u), Dim::Mass, &cx.job.units);
-            if ui.selectable_label(false, format!("{}: {mass}", tr(what))).clicked() {
-                cx.run(Command::AddTypical(i));
-            }
+            cx.when(ui.selectable_label(false, format!("{}: {mass}", tr(what))), Command::AddTypical(i));
         }
     });
     let name = tr("Add a typical part");
@@ -103,9 +101,7 @@ pub fn cases(ui: &mut Ui, cx: &mut Cx<'_>) {
     if let Some(row) = taken {
         cx.run(Command::TakeRow { list: "cases".into(), row });
     }
-    if ui.button(tr("Add a load case")).clicked() {
-        cx.run(Command::AddRow("cases".into()));
-    }
+    cx.when(ui.button(tr("Add a load case")), Command::AddRow("cases".into()));
 }
 
 fn load_rows(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, whose: &str) {
@@ -121,13 +117,11 @@ fn load_rows(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, whose: &str) {
 /// A button for each usual place of a load.
 fn usual_places(ui: &mut Ui, cx: &mut Cx<'_>, path: &str) {
     ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new(tr("Add with usual mass and position:")).small());
+        ui.small(tr("Add with usual mass and position:"));
         for place in Place::ALL {
-            let button = ui.add(Button::new(place.word()).min_size(vec2(0.0, FIELD)));
+            let button = ui.add(Button::new(place.words()).min_size(vec2(0.0, FIELD)));
             let words = tr("These values are guesses from common practice: measure, then overwrite them.");
-            if button.on_hover_text(words).clicked() {
-                cx.run(Command::AddLoad(path.to_owned(), place));
-            }
+            cx.when(button.on_hover_text(words), Command::AddLoad(path.to_owned(), place));
         }
     });
 }

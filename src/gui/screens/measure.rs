@@ -1,6 +1,6 @@
 //! Measure: motion ratio, the spring as fitted, and how far the wheel can move.
 
-use eframe::egui::{RichText, Ui};
+use eframe::egui::Ui;
 
 use crate::base::language::tr;
 use crate::gui::drawings::linkage_to_scale;
@@ -15,7 +15,6 @@ use crate::gui::screens::pictures_of;
 use crate::gui::screens::spring;
 use crate::gui::state::Cx;
 use crate::gui::state::section::Section;
-use crate::gui::widgets::choices;
 use crate::gui::widgets::heading;
 use crate::gui::widgets::in_view;
 use crate::gui::widgets::numbers;
@@ -23,6 +22,7 @@ use crate::gui::widgets::rows;
 use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
+use crate::gui::widgets::{choices, choices_of};
 use crate::job::{AxleKind, Coaxial, MeasuredAt, MotionRatio, RatioBy, Side, SpringKind, Suspension};
 use crate::report::pictures::picture::Picture;
 use crate::report::sections::spring_tables;
@@ -48,9 +48,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         axle_rows(ui, cx, side, &["stop.rate", "stop.ratio"]);
         let by_design = &mut cx.job.axle_mut(side).stop.by_design;
         ui.checkbox(by_design, tr("body rests on the bump stop by design"));
-        ui.label(
-            RichText::new(tr("For a progressive bump stop: enter compression and load instead of a rate.")).small(),
-        );
+        ui.small(tr("For a progressive bump stop: enter compression and load instead of a rate."));
         rows::table(ui, cx, side, "stop.rows");
         axle_rows(ui, cx, side, &["parallel.rate", "parallel.neutral", "tyre_rate"]);
         ui.label(tr("Lengths, gaps and travel were measured:"));
@@ -73,21 +71,12 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// What guides the wheel, of those that suit the kind of axle.
 fn suspension(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     heading(ui, tr("What guides the wheel?"));
-    choices(ui, |ui| {
-        let axle = cx.job.axle_mut(side);
-        for one in Suspension::ALL.into_iter().filter(|s| s.suits(axle.kind)) {
-            ui.radio_value(&mut axle.suspension, one, one.words());
-        }
-    });
-    let axle = cx.job.axle(side);
+    let axle = cx.job.axle_mut(side);
+    let all = Suspension::ALL.into_iter().filter(|s| s.suits(axle.kind));
+    choices_of(ui, None, &mut axle.suspension, all, Suspension::words);
     if axle.spring.kind.is_coil() || axle.damper.coaxial != Coaxial::NotSaid {
-        choices(ui, |ui| {
-            ui.label(tr("Spring and damper:"));
-            let coaxial = &mut cx.job.axle_mut(side).damper.coaxial;
-            for one in Coaxial::ALL {
-                ui.radio_value(coaxial, one, one.words());
-            }
-        });
+        let words = tr("Spring and damper:");
+        choices_of(ui, Some(words), &mut axle.damper.coaxial, Coaxial::ALL, Coaxial::words);
     }
     if cx.job.axle(side).suspension == Suspension::Beam {
         let inside = [format!("{}.linkage.beam_", side.key())];
@@ -144,7 +133,7 @@ pub fn ratio(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, part: &str) {
     }
     let answer = &cx.shown.answer;
     let words = spring_tables::ratio(answer.axle(side), answer.checked(side), !is_spring, &cx.job.units);
-    ui.label(RichText::new(words).small());
+    ui.small(words);
 }
 
 /// Lengths against travel, what is left over, and the wheel rate.
@@ -188,7 +177,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         let title = tr("Spring steels and sources");
         eframe::egui::CollapsingHeader::new(title).id_salt("steels").show(ui, |ui| {
             tables::table(ui, "steels", &spring_tables::steels(&cx.job.units));
-            ui.label(RichText::new(tr(spring_tables::STEEL_SOURCES)).small());
+            ui.small(tr(spring_tables::STEEL_SOURCES));
         });
     }
     numbers::show(

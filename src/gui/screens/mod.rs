@@ -82,9 +82,8 @@ pub fn pictures_of(ui: &mut Ui, cx: &mut Cx<'_>, sections: &[Section]) -> bool {
 pub fn axle_choice(ui: &mut Ui, cx: &mut Cx<'_>) -> Side {
     ui.horizontal(|ui| {
         for side in Side::BOTH {
-            if ui.selectable_label(cx.view.side() == side, RichText::new(side.axle()).heading()).clicked() {
-                cx.run(Command::Axle(side));
-            }
+            let name = RichText::new(side.axle()).heading();
+            cx.when(ui.selectable_label(cx.view.side() == side, name), Command::Axle(side));
         }
     });
     ui.add_space(0.5 * UNIT);
@@ -98,7 +97,5 @@ fn with_either_mark(text: &str) -> Option<f64> {
 
 /// Rows of fields of one axle.
 pub fn axle_rows(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, keys: &[&str]) {
-    for key in keys {
-        cx.row(ui, &format!("{}.{key}", side.key()));
-    }
+    cx.rows(ui, keys.iter().map(|key| format!("{}.{key}", side.key())));
 }

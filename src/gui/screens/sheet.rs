@@ -8,12 +8,12 @@ use crate::gui::screens::choose::combo;
 use crate::gui::screens::pictures_of;
 use crate::gui::screens::weigh::{labelled, text_row};
 use crate::gui::state::Cx;
-use crate::gui::state::command::{Command, CustomerCommand, SheetCommand};
+use crate::gui::state::command::{CustomerCommand, SheetCommand};
 use crate::gui::state::section::Section;
-use crate::gui::widgets::choices;
 use crate::gui::widgets::field::{MOST_IN_TEXT, limited};
 use crate::gui::widgets::heading;
 use crate::gui::widgets::theme::UNIT;
+use crate::gui::widgets::{choices, choices_of};
 use crate::job::{BodyShape, LinksAgain};
 use crate::report::write::page::Paper;
 use crate::say;
@@ -28,39 +28,33 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.section(ui, Section::Print);
     ui.horizontal_wrapped(|ui| {
         for kind in Kind::ALL {
-            if ui.selectable_label(cx.view.kind == kind, kind.words()).clicked() {
-                cx.run(SheetCommand::Kind(kind).into());
-            }
+            cx.when(ui.selectable_label(cx.view.kind == kind, kind.words()), SheetCommand::Kind(kind));
         }
     });
     choices(ui, |ui| {
         ui.label(tr("Paper"));
         for paper in Paper::ALL {
-            if ui.radio(cx.view.paper == paper, paper.word()).clicked() {
-                cx.run(SheetCommand::Paper(paper).into());
-            }
+            cx.when(ui.radio(cx.view.paper == paper, paper.word()), SheetCommand::Paper(paper));
         }
     });
     ui.add_space(0.5 * UNIT);
     ui.horizontal_wrapped(|ui| {
-        sheet_button(ui, cx, tr("Print…"), SheetCommand::Print);
-        sheet_button(ui, cx, tr("Save as PDF…"), SheetCommand::As("pdf"));
-        sheet_button(ui, cx, tr("Save as PNG…"), SheetCommand::As("png"));
-        sheet_button(ui, cx, tr("Save as text…"), SheetCommand::As("md"));
+        cx.when(ui.button(tr("Print…")), SheetCommand::Print);
+        cx.when(ui.button(tr("Save as PDF…")), SheetCommand::As("pdf"));
+        cx.when(ui.button(tr("Save as PNG…")), SheetCommand::As("png"));
+        cx.when(ui.button(tr("Save as text…")), SheetCommand::As("md"));
     });
-    if ui.button(tr("Show customer's view (F11)")).clicked() {
-        cx.run(Command::Customer(CustomerCommand::Show));
-    }
+    cx.when(ui.button(tr("Show customer's view (F11)")), CustomerCommand::Show);
     cx.section(ui, Section::Names);
     heading(ui, tr("Workshop"));
     text_row(ui, tr("Workshop name"), &mut cx.job.shop.name);
     text_row(ui, tr("Address, telephone"), &mut cx.job.shop.contact);
     text_row(ui, tr("Fitter"), &mut cx.job.shop.fitter);
     ui.horizontal_wrapped(|ui| {
-        sheet_button(ui, cx, tr("Use these details for new jobs"), SheetCommand::RememberNames);
-        sheet_button(ui, cx, tr("Logo…"), SheetCommand::ChooseLogo);
+        cx.when(ui.button(tr("Use these details for new jobs")), SheetCommand::RememberNames);
+        cx.when(ui.button(tr("Logo…")), SheetCommand::ChooseLogo);
         if cx.has_logo {
-            sheet_button(ui, cx, tr("Remove logo"), SheetCommand::NoLogo);
+            cx.when(ui.button(tr("Remove logo")), SheetCommand::NoLogo);
         }
     });
     language(ui, cx);
@@ -86,11 +80,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// The vehicle's body, as it is drawn.
 fn body(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.label(tr("Body style on the customer's sheet"));
-    choices(ui, |ui| {
-        for shape in BodyShape::ALL {
-            ui.radio_value(&mut cx.job.vehicle.body, shape, shape.words());
-        }
-    });
+    choices_of(ui, None, &mut cx.job.vehicle.body, BodyShape::ALL, BodyShape::words);
 }
 
 /// The language of the sheets: those that ship, those of the shop's own texts, and whatever a file says.
@@ -120,12 +110,6 @@ fn language(ui: &mut Ui, cx: &mut Cx<'_>) {
     cx.below(ui, "shop.language");
 }
 
-fn sheet_button(ui: &mut Ui, cx: &mut Cx<'_>, words: &str, command: SheetCommand) {
-    if ui.button(words).clicked() {
-        cx.run(command.into());
-    }
-}
-
 /// Weights and heights on the springs as fitted, to compare with what was predicted.
 fn fitted(ui: &mut Ui, cx: &mut Cx<'_>) {
     const WEIGHTS: [&str; 4] = ["fitted.lf", "fitted.rf", "fitted.lr", "fitted.rr"];
@@ -134,9 +118,7 @@ fn fitted(ui: &mut Ui, cx: &mut Cx<'_>) {
     let paths: Vec<String> = WEIGHTS.iter().chain(&ARCHES).chain(&REST).map(|p| (*p).to_owned()).collect();
     let title = tr("After fitting: weigh and measure again");
     cx.folded_section(ui, Section::Fitted, title, &paths, false, |ui, cx| {
-        for path in &paths {
-            cx.row(ui, path);
-        }
+        cx.rows(ui, &paths);
         let links = &mut cx.job.fitted.bar_links;
         choices(ui, |ui| {
             ui.label(tr("Links of the anti-roll bars:"));

@@ -1,14 +1,14 @@
 //! The spring as fitted, by its kind, in whatever way a shop can measure it.
 
-use eframe::egui::{ComboBox, RichText, Ui};
+use eframe::egui::{ComboBox, Ui};
 
 use crate::base::language::tr;
 use crate::gui::screens::axle_rows;
 use crate::gui::state::Cx;
-use crate::gui::widgets::choices;
 use crate::gui::widgets::heading;
 use crate::gui::widgets::rows;
 use crate::gui::widgets::section::more;
+use crate::gui::widgets::{choices, choices_of};
 use crate::job::{Ends, LeafBy, Material, RateBy, Side, SpringKind, WireSizes};
 use crate::report::sections::sentence;
 
@@ -25,18 +25,14 @@ const PRESS: [&str; 5] = [
 /// Chooses the kind of spring.
 pub fn kind(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     heading(ui, tr("What kind of spring is it?"));
-    choices(ui, |ui| {
-        for kind in SpringKind::ALL {
-            ui.radio_value(&mut cx.job.axle_mut(side).spring.kind, kind, kind.words());
-        }
-    });
+    choices_of(ui, None, &mut cx.job.axle_mut(side).spring.kind, SpringKind::ALL, SpringKind::words);
 }
 
 /// The form of the spring that is fitted.
 pub fn form(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     by_kind(ui, cx, side);
     if let Some(words) = sentence::old_rate(cx.shown.answer.checked(side), &cx.job.units) {
-        ui.label(RichText::new(words).small());
+        ui.small(words);
     }
 }
 
@@ -51,7 +47,7 @@ fn by_kind(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         }
         SpringKind::Progressive => {
             heading(ui, tr("Progressive coil spring, press readings"));
-            ui.label(RichText::new(tr("Enter at least five points, some on each side of ride height.")).small());
+            ui.small(tr("Enter at least five points, some on each side of ride height."));
             rows::table(ui, cx, side, "spring.points");
             axle_rows(ui, cx, side, &["spring.fitted_length"]);
         }
@@ -104,7 +100,7 @@ fn coil(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         ["rate", "wire.", "press.", "free_length", "solid_length"].map(|f| format!("{key}.spring.{f}")).to_vec();
     more(ui, cx, tr("More: other measurements of this spring"), &inside, false, |ui, cx| {
         axle_rows(ui, cx, side, &["spring.free_length", "spring.solid_length"]);
-        ui.label(RichText::new(tr("All other measurements are compared with the one used.")).small());
+        ui.small(tr("All other measurements are compared with the one used."));
         if by != RateBy::Stated {
             stated(ui, cx);
         }

@@ -81,7 +81,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         let own = ["coil.", "wire_step", "solid_share"];
         let inside = own.map(|field| format!("{key}.stock.{field}"));
         more(ui, cx, tr("More: offered spring, or spring to be wound"), &inside, false, |ui, cx| {
-            ui.label(RichText::new(tr("Enter wire and coils of an offered spring. If you enter only the outside diameter, a spring to be wound is calculated.")).small());
+            ui.small(tr("Enter wire and coils of an offered spring. If you enter only the outside diameter, a spring to be wound is calculated."));
             spring::wire(ui, cx, side, "stock.coil");
             text_row(ui, tr("Available wire sizes, separated by ;"), &mut cx.job.axle_mut(side).stock.wires);
             axle_rows(ui, cx, side, &["stock.wire_step"]);

@@ -65,9 +65,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         cx.row(ui, "vehicle.rating");
         for side in Side::BOTH {
             ui.label(side.axle());
-            for key in TYRES {
-                cx.row(ui, &format!("{}.{key}", side.key()));
-            }
+            cx.rows(ui, TYRES.map(|key| format!("{}.{key}", side.key())));
         }
     });
     cx.section(ui, Section::Cases);
@@ -81,18 +79,12 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     target_roll(ui, cx);
     balance(ui, cx);
     let title = tr("The shop's limits for warnings");
-    cx.folded_section(ui, Section::Limits, title, &["limits.".to_owned()], false, |ui, cx| {
-        for path in LIMITS {
-            cx.row(ui, path);
-        }
-    });
+    cx.folded_section(ui, Section::Limits, title, &["limits.".to_owned()], false, |ui, cx| cx.rows(ui, LIMITS));
     more(ui, cx, tr("Default uncertainties"), &["certainty.".to_owned()], false, |ui, cx| {
         ui.label(tr(
             "Default ± for each origin: the limits within which the true value lies. A field's own ± takes precedence. Press F2 in a field to set origin and ±.",
         ));
-        for path in CERTAINTY {
-            cx.row(ui, path);
-        }
+        cx.rows(ui, CERTAINTY);
     });
 }
 
@@ -110,9 +102,7 @@ fn pitch(ui: &mut Ui, cx: &mut Cx<'_>) {
     ];
     let title = tr("Pitch and bounce: hump, headlamps, braking");
     cx.folded_section(ui, Section::Pitch, title, &paths.map(String::from), false, |ui, cx| {
-        for path in paths {
-            cx.row(ui, path);
-        }
+        cx.rows(ui, paths);
         ui.label(tr("The braking result also needs the height of the centre of gravity."));
     });
 }
@@ -141,10 +131,8 @@ fn bends(ui: &mut Ui, cx: &mut Cx<'_>) {
     let title = tr("Roll: anti-roll bars, height of the centre of gravity");
     cx.folded_section(ui, Section::Roll, title, &paths, false, |ui, cx| {
         cx.row(ui, "chassis.cg_height");
-        ui.label(RichText::new(tr("or weigh one axle with the other raised and the suspension locked:")).small());
-        for key in ["level", "lifted", "rise", "hub_height"] {
-            cx.row(ui, &format!("chassis.lift.{key}"));
-        }
+        ui.small(tr("or weigh one axle with the other raised and the suspension locked:"));
+        cx.rows(ui, ["level", "lifted", "rise", "hub_height"].map(|key| format!("chassis.lift.{key}")));
         cx.row(ui, "chassis.cornering");
         for side in Side::BOTH {
             heading(ui, side.axle().said());
@@ -166,9 +154,7 @@ fn target_roll(ui: &mut Ui, cx: &mut Cx<'_>) {
     let paths: Vec<String> = keys.map(|key| format!("chassis.roll.{key}")).into_iter().chain(steps.clone()).collect();
     let title = tr("Target roll: the anti-roll bars for it");
     cx.folded_section(ui, Section::TargetRoll, title, &paths, false, |ui, cx| {
-        for path in &paths[..keys.len()] {
-            cx.row(ui, path);
-        }
+        cx.rows(ui, &paths[..keys.len()]);
         for (side, path) in Side::BOTH.into_iter().zip(&steps) {
             heading(ui, side.axle().said());
             cx.row(ui, path);

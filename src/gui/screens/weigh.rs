@@ -1,6 +1,6 @@
 //! Weigh: the vehicle from above is the form.
 
-use eframe::egui::{Id, Label, Response, RichText, TextEdit, Ui};
+use eframe::egui::{Label, Response, RichText, TextEdit, Ui};
 
 use crate::base::language::tr;
 use crate::base::units::Dim;
@@ -12,7 +12,7 @@ use crate::gui::state::command::Command;
 use crate::gui::state::section::Section;
 use crate::gui::state::view::PasteInto;
 use crate::gui::widgets::choices;
-use crate::gui::widgets::field::{MOST_IN_NAME, MOST_IN_TEXT, finding_line, limited};
+use crate::gui::widgets::field::{MOST_IN_NAME, limited};
 use crate::gui::widgets::heading;
 use crate::gui::widgets::in_view;
 use crate::gui::widgets::numbers;
@@ -20,7 +20,7 @@ use crate::gui::widgets::rows;
 use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::UNIT;
-use crate::job::{AxleKind, BarLinks, Level, Side, Walk as _, paste};
+use crate::job::{AxleKind, BarLinks, Side, Walk as _, paste};
 use crate::report::Block;
 use crate::say;
 
@@ -98,9 +98,7 @@ fn weighed_again(ui: &mut Ui, cx: &mut Cx<'_>) {
             heading(ui, repeated);
             rows::at(ui, cx, &format!("{when}.repeats"), "repeats", |_, _, _| {});
             heading(ui, pads);
-            for corner in ["lf", "rf", "lr", "rr"] {
-                cx.row(ui, &format!("{when}.pads.{corner}"));
-            }
+            cx.rows(ui, CORNERS.map(|corner| format!("{when}.pads.{corner}")));
         }
     });
 }
@@ -116,9 +114,7 @@ fn heights(ui: &mut Ui, cx: &mut Cx<'_>) {
     more(ui, cx, tr("More: heights at the corners, anti-roll bars"), &paths, measured, |ui, cx| {
         for (when, words) in [("before", tr("Before the change")), ("after", tr("After the change"))] {
             heading(ui, words);
-            for corner in CORNERS {
-                cx.row(ui, &format!("{when}.arch.{corner}"));
-            }
+            cx.rows(ui, CORNERS.map(|corner| format!("{when}.arch.{corner}")));
             let weighing = if when == "before" { &mut cx.job.before } else { &mut cx.job.after };
             choices(ui, |ui| {
                 ui.label(tr("Links of the anti-roll bars:"));
@@ -148,7 +144,7 @@ fn axles_alone(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.label(tr("Only if the corners were not weighed one by one:"));
         for path in &inside[..4] {
             let when = if path.starts_with("before") { tr("before the change") } else { tr("after the change") };
-            ui.label(RichText::new(when).small());
+            ui.small(when);
             cx.row(ui, path);
         }
         text_row(ui, tr("Load aboard before: fuel, people"), &mut cx.job.before.aboard);
@@ -156,7 +152,7 @@ fn axles_alone(ui: &mut Ui, cx: &mut Cx<'_>) {
         text_row(ui, tr("Weigh-in date before the change"), &mut cx.job.before.date);
         text_row(ui, tr("Weigh-in date after the change"), &mut cx.job.after.date);
         for (path, side) in inside[4..].iter().zip(Side::BOTH.into_iter().cycle()) {
-            ui.label(RichText::new(side.axle()).small());
+            ui.small(side.axle().said());
             cx.row(ui, path);
         }
     });
@@ -183,58 +179,24 @@ pub fn labelled(ui: &mut Ui, name: &str, draw: impl FnOnce(&mut Ui) -> Response)
     });
 }
 
-/// The paste area: the text, how it is read, and where it should go.
+/// The paste area for readings.
 fn pasted(ui: &mut Ui, cx: &mut Cx<'_>) {
-    let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == PasteInto::Weighing) else { return };
-    let label = ui.label(tr(
-        "Four readings, each with its corner (LF 985 RF 960 …), or two rows of two numbers, front row first:",
-    ));
-    let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste")).desired_rows(4);
-    let response = limited(ui, edit.desired_width(f32::INFINITY), MOST_IN_TEXT).labelled_by(label.id);
-    if std::mem::take(&mut pasting.fresh) {
-        response.request_focus();
-    }
-    let text = &pasting.text;
-    let read = paste::corners(text, cx.job.units.unit(Dim::Mass), cx.job.decimal);
-    let mut ready = false;
-    match read {
-        Ok(p) => {
-            ready = true;
-            ui.label(say!(
-                "Read as: LF {lf}, RF {rf}, LR {lr}, RR {rr}.",
-                lf = p.corners.lf,
-                rf = p.corners.rf,
-                lr = p.corners.lr,
-                rr = p.corners.rr
-            ));
-            if !p.ignored.is_empty() {
-                ui.add(
-                    Label::new(RichText::new(say!("Lines left out: {lines}", lines = p.ignored.join("; "))).small())
-                        .wrap(),
-                );
-            }
+    let asked =
+        tr("Four readings, each with its corner (LF 985 RF 960 …), or two rows of two numbers, front row first:");
+    let (unit, mark) = (cx.job.units.unit(Dim::Mass), cx.job.decimal);
+    let echo = |ui: &mut Ui, p: paste::Pasted| {
+        let [lf, rf, lr, rr] = [&p.corners.lf, &p.corners.rf, &p.corners.lr, &p.corners.rr];
+        ui.label(say!("Read as: LF {lf}, RF {rf}, LR {lr}, RR {rr}.", lf, rf, lr, rr));
+        if !p.ignored.is_empty() {
+            let words = say!("Lines left out: {lines}", lines = p.ignored.join("; "));
+            ui.add(Label::new(RichText::new(words).small()).wrap());
         }
-        Err(_) if text.trim().is_empty() => {
-            ui.label(RichText::new(tr("Nothing has been pasted yet.")).small().weak());
-        }
-        Err(why) => {
-            finding_line(ui, Level::Error, &say!("Not read: {why}.", why), cx.dark);
-        }
-    }
-    ui.horizontal(|ui| {
-        ui.add_enabled_ui(ready, |ui| {
-            if ui.button(tr("Use as weights before the change")).clicked() {
-                cx.run(Command::TakePasted { before: true });
-            }
-            if ui.button(tr("Use as weights after the change")).clicked() {
-                cx.run(Command::TakePasted { before: false });
-            }
-        });
-        if ui.button(tr("Cancel")).clicked() {
-            cx.run(Command::PasteNot);
-        }
-    });
-    ui.add_space(UNIT);
+    };
+    let ways = [
+        (true, tr("Use as weights before the change"), Command::TakePasted { before: true }),
+        (true, tr("Use as weights after the change"), Command::TakePasted { before: false }),
+    ];
+    rows::paste_area(ui, cx, &PasteInto::Weighing, asked, |text| paste::corners(text, unit, mark), echo, &ways);
 }
 
 /// Totals and shares.
@@ -245,9 +207,7 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     if report.is_empty() {
         ui.label(tr("No weights yet. Enter them at the wheels, or paste them."));
     }
-    for (i, block) in report.iter().filter(|b| !matches!(b, Block::Heading(_))).enumerate() {
-        tables::any(ui, &format!("weights {i}"), block);
-    }
+    tables::all(ui, "weights", report.iter().filter(|b| !matches!(b, Block::Heading(_))));
     ui.add_space(UNIT);
     pictures_of(ui, cx, &[Section::Ledger, Section::Aboard]);
     in_view::only(ui, "ledger", |ui| tables::all(ui, "ledger", &*cx.shown.ledger));

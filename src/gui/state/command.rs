@@ -7,7 +7,7 @@ use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
 use crate::base::language::Language;
 use crate::base::units::{DecimalMark, Unit, UnitChoice};
 pub use crate::gui::background::choosing::{ListCommand, Taking, TakingPair};
-use crate::gui::background::drive_reader::DriveCommand;
+pub use crate::gui::background::record_loader::Loading;
 pub use crate::gui::background::record_reader::RecordCommand;
 pub use crate::gui::background::riding::RoadCommand;
 use crate::gui::state::files::Purpose;
@@ -297,8 +297,8 @@ impl Purpose {
             Purpose::PlotData | Purpose::PlotPicture => Command::Plot(PlotTo::Write(path)),
             Purpose::OpenList => Command::List(ListCommand::Look(path)),
             Purpose::OpenCurve => Command::CurveFrom(path),
-            Purpose::OpenRecording => Command::Record(RecordCommand::Read(path)),
-            Purpose::OpenDrive => Command::Record(RecordCommand::Drive(DriveCommand::Read(path))),
+            Purpose::OpenRecording => Command::Record(RecordCommand::Bounce(Loading::Read(path))),
+            Purpose::OpenDrive => Command::Record(RecordCommand::Drive(Loading::Read(path))),
         }
     }
 }

@@ -153,7 +153,7 @@ impl Memo {
 
     /// Finds the values of a job; a frame waits for no more than that, every ± is found in the background.
     pub fn beside(job: &Job) -> Self {
-        Memo::of(job, solve_values(job), Stage::Values, Some(Worker::new()))
+        Memo::of(job, solve_values(job), Stage::Values, Some(Worker::default()))
     }
 
     fn of(job: &Job, answer: Answer, stage: Stage, beside: Option<Worker<Solved>>) -> Self {

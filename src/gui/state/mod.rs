@@ -8,6 +8,8 @@ pub mod section;
 pub mod step;
 pub mod view;
 
+use eframe::egui::Response;
+
 use crate::gui::background::choosing::Choosing;
 use crate::gui::background::planning::Planning;
 use crate::gui::background::preview::Preview;
@@ -50,5 +52,12 @@ impl Cx<'_> {
     /// Asks for a command after drawing.
     pub fn run(&mut self, command: Command) {
         self.commands.push(command);
+    }
+
+    /// Asks for a command when this was pressed.
+    pub fn when(&mut self, pressed: Response, command: impl Into<Command>) {
+        if pressed.clicked() {
+            self.run(command.into());
+        }
     }
 }

@@ -2,129 +2,87 @@
 
 use eframe::egui::Rect;
 
-use crate::base::language::tr;
+use crate::base::language::worded;
 
-/// A part of a form under a name of its own. The pictures follow the one that is worked in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Section {
-    /// The four scale readings, before and after.
-    Readings,
-    /// What comes out and goes in.
-    Ledger,
-    /// What was aboard on the scales.
-    Aboard,
-    /// Weighed again, pads, axles weighed whole.
-    MoreReadings,
-    /// Name, wheelbase, unsprung mass.
-    Masses,
-    /// What guides the wheel, which kind of spring.
-    Suspension,
-    /// Spring travel for wheel travel.
-    Ratio,
-    /// The spring that is fitted.
-    OldSpring,
-    /// Room up and down, bump stop, rubber, tyre.
-    Travel,
-    /// Other ways to the wheel rate.
-    Routes,
-    /// What the axle should do.
-    Target,
-    /// What can be bought.
-    Stock,
-    /// An air bag that helps.
-    Bag,
-    /// The spring chosen from the list.
-    Selected,
-    /// The shop's list.
-    PartsList,
-    /// What a spring must fit.
-    Fit,
-    /// What parts and work cost.
-    Prices,
-    /// What else could be done.
-    Plans,
-    /// How well damped.
-    Damping,
-    /// Damper travel for wheel travel.
-    DamperRatio,
-    /// The damper that is fitted.
-    OldDamper,
-    /// The damper that may be bought.
-    NewDamper,
-    /// What the plate permits.
-    Ratings,
-    /// How it is really driven.
-    Cases,
-    /// Pitch and bounce.
-    Pitch,
-    /// Roll.
-    Roll,
-    /// The roll that is wanted, and the bars for it.
-    TargetRoll,
-    /// Cross weight.
-    Corners,
-    /// The shop's limits and default uncertainties.
-    Limits,
-    /// What it drives over.
-    Road,
-    /// What recordings of bounces showed.
-    Bounce,
-    /// What recordings of a drive showed.
-    Drive,
-    /// What a suspension bench measured.
-    Bench,
-    /// Which sheet, on what paper.
-    Print,
-    /// Names on the sheet.
-    Names,
-    /// Weighed and measured on the new springs.
-    Fitted,
-    /// Anything else.
-    Notes,
-}
-
-impl Section {
-    /// Its name, in sentence case; short enough for the rail.
-    pub fn word(self) -> &'static str {
-        match self {
-            Section::Readings => tr("Scale readings"),
-            Section::Ledger => tr("Parts out and in"),
-            Section::Aboard => tr("Load aboard"),
-            Section::MoreReadings => tr("More readings"),
-            Section::Masses => tr("Vehicle"),
-            Section::Suspension => tr("Suspension"),
-            Section::Ratio => tr("Motion ratio"),
-            Section::OldSpring => tr("Old spring"),
-            Section::Travel => tr("Wheel travel"),
-            Section::Routes => tr("Cross-checks"),
-            Section::Target => tr("Ride target"),
-            Section::Stock => tr("Available springs"),
-            Section::Bag => tr("Air bag"),
-            Section::Selected => tr("Selected spring"),
-            Section::PartsList => tr("Parts list"),
-            Section::Fit => tr("Requirements"),
-            Section::Prices => tr("Prices"),
-            Section::Plans => tr("Plans"),
-            Section::Damping => tr("Damping target"),
-            Section::DamperRatio => tr("Damper travel"),
-            Section::OldDamper => tr("Old damper"),
-            Section::NewDamper => tr("Candidate damper"),
-            Section::Ratings => tr("Ratings"),
-            Section::Cases => tr("Load cases"),
-            Section::Pitch => tr("Pitch and bounce"),
-            Section::Roll => tr("Roll"),
-            Section::TargetRoll => tr("Target roll"),
-            Section::Corners => tr("Corner weights"),
-            Section::Limits => tr("Limits"),
-            Section::Road => tr("The road"),
-            Section::Bounce => tr("Bounce test"),
-            Section::Drive => tr("Recorded drive"),
-            Section::Bench => tr("Suspension bench"),
-            Section::Print => tr("Print"),
-            Section::Names => tr("Names"),
-            Section::Fitted => tr("After fitting"),
-            Section::Notes => tr("Notes"),
-        }
+worded! {
+    /// A part of a form under a name of its own, in sentence case and short enough for the rail. The pictures follow
+    /// the one that is worked in.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+    pub enum Section {
+        /// The four scale readings, before and after.
+        Readings => Word("Scale readings"),
+        /// What comes out and goes in.
+        Ledger => Word("Parts out and in"),
+        /// What was aboard on the scales.
+        Aboard => Word("Load aboard"),
+        /// Weighed again, pads, axles weighed whole.
+        MoreReadings => Word("More readings"),
+        /// Name, wheelbase, unsprung mass.
+        Masses => Word("Vehicle"),
+        /// What guides the wheel, which kind of spring.
+        Suspension => Word("Suspension"),
+        /// Spring travel for wheel travel.
+        Ratio => Word("Motion ratio"),
+        /// The spring that is fitted.
+        OldSpring => Word("Old spring"),
+        /// Room up and down, bump stop, rubber, tyre.
+        Travel => Word("Wheel travel"),
+        /// Other ways to the wheel rate.
+        Routes => Word("Cross-checks"),
+        /// What the axle should do.
+        Target => Word("Ride target"),
+        /// What can be bought.
+        Stock => Word("Available springs"),
+        /// An air bag that helps.
+        Bag => Word("Air bag"),
+        /// The spring chosen from the list.
+        Selected => Word("Selected spring"),
+        /// The shop's list.
+        PartsList => Word("Parts list"),
+        /// What a spring must fit.
+        Fit => Word("Requirements"),
+        /// What parts and work cost.
+        Prices => Word("Prices"),
+        /// What else could be done.
+        Plans => Word("Plans"),
+        /// How well damped.
+        Damping => Word("Damping target"),
+        /// Damper travel for wheel travel.
+        DamperRatio => Word("Damper travel"),
+        /// The damper that is fitted.
+        OldDamper => Word("Old damper"),
+        /// The damper that may be bought.
+        NewDamper => Word("Candidate damper"),
+        /// What the plate permits.
+        Ratings => Word("Ratings"),
+        /// How it is really driven.
+        Cases => Word("Load cases"),
+        /// Pitch and bounce.
+        Pitch => Word("Pitch and bounce"),
+        /// Roll.
+        Roll => Word("Roll"),
+        /// The roll that is wanted, and the bars for it.
+        TargetRoll => Word("Target roll"),
+        /// Cross weight.
+        Corners => Word("Corner weights"),
+        /// The shop's limits and default uncertainties.
+        Limits => Word("Limits"),
+        /// What it drives over.
+        Road => Word("The road"),
+        /// What recordings of bounces showed.
+        Bounce => Word("Bounce test"),
+        /// What recordings of a drive showed.
+        Drive => Word("Recorded drive"),
+        /// What a suspension bench measured.
+        Bench => Word("Suspension bench"),
+        /// Which sheet, on what paper.
+        Print => Word("Print"),
+        /// Names on the sheet.
+        Names => Word("Names"),
+        /// Weighed and measured on the new springs.
+        Fitted => Word("After fitting"),
+        /// Anything else.
+        Notes => Word("Notes"),
     }
 }
 

@@ -1,56 +1,32 @@
 //! The steps of the work, and on which of them a field is.
 
-use crate::base::language::tr;
+use crate::base::language::worded;
 
-/// One step of the work, in order. Nothing is locked.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
-pub enum Step {
-    /// Scale readings.
-    #[default]
-    Weigh,
-    /// Lengths, travel and what is fitted.
-    Measure,
-    /// What the axle should do, and the spring for it.
-    Springs,
-    /// A spring from the shop's parts list.
-    Choose,
-    /// The damper for it.
-    Dampers,
-    /// Front against rear, ratings, limits.
-    Vehicle,
-    /// Rough roads.
-    Road,
-    /// Names, and the sheet.
-    Sheet,
+worded! {
+    /// One step of the work, in order. Nothing is locked.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash)]
+    pub enum Step {
+        /// Scale readings.
+        #[default]
+        Weigh => Word("Weigh"),
+        /// Lengths, travel and what is fitted.
+        Measure => Word("Measure"),
+        /// What the axle should do, and the spring for it.
+        Springs => Word("Springs"),
+        /// A spring from the shop's parts list.
+        Choose => Word("Choose"),
+        /// The damper for it.
+        Dampers => Word("Dampers"),
+        /// Front against rear, ratings, limits.
+        Vehicle => Word("Whole vehicle"),
+        /// Rough roads.
+        Road => Word("Road"),
+        /// Names, and the sheet.
+        Sheet => Word("Sheet"),
+    }
 }
 
 impl Step {
-    /// All steps in order.
-    pub const ALL: [Step; 8] = [
-        Step::Weigh,
-        Step::Measure,
-        Step::Springs,
-        Step::Choose,
-        Step::Dampers,
-        Step::Vehicle,
-        Step::Road,
-        Step::Sheet,
-    ];
-
-    /// Its name.
-    pub fn word(self) -> &'static str {
-        match self {
-            Step::Weigh => tr("Weigh"),
-            Step::Measure => tr("Measure"),
-            Step::Springs => tr("Springs"),
-            Step::Choose => tr("Choose"),
-            Step::Dampers => tr("Dampers"),
-            Step::Vehicle => tr("Whole vehicle"),
-            Step::Road => tr("Road"),
-            Step::Sheet => tr("Sheet"),
-        }
-    }
-
     /// Its name on a command line.
     pub fn key(self) -> &'static str {
         match self {

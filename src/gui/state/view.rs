@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use eframe::egui::{FocusDirection, Id, Rect};
 
-use crate::base::language::tr;
+use crate::base::language::worded;
 use crate::gui::background::choosing::{Filter, Mapping};
 use crate::gui::background::jobs::Jobs;
 use crate::gui::state::files::Purpose;
@@ -47,26 +47,15 @@ impl Pasting {
     }
 }
 
-/// Halves of a step where everything is on one page: what is entered, and below it what comes of it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Half {
-    /// The form.
-    #[default]
-    Entries,
-    /// Pictures and tables.
-    Results,
-}
-
-impl Half {
-    /// In the order of the page.
-    pub const ALL: [Half; 2] = [Half::Entries, Half::Results];
-
-    /// Its name.
-    pub fn word(self) -> &'static str {
-        match self {
-            Half::Entries => tr("Entries"),
-            Half::Results => tr("Results"),
-        }
+worded! {
+    /// Halves of a step where everything is on one page: what is entered, and below it what comes of it.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+    pub enum Half {
+        /// The form.
+        #[default]
+        Entries => Word("Entries"),
+        /// Pictures and tables.
+        Results => Word("Results"),
     }
 }
 

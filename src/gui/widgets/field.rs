@@ -79,6 +79,13 @@ impl Cx<'_> {
         self.below(ui, path);
     }
 
+    /// Labelled rows one below the other.
+    pub fn rows(&mut self, ui: &mut Ui, paths: impl IntoIterator<Item = impl AsRef<str>>) {
+        for path in paths {
+            self.row(ui, path.as_ref());
+        }
+    }
+
     /// A tall cell for the corner grid: the entry alone, its findings are shown elsewhere.
     pub fn cell(&mut self, ui: &mut Ui, path: &str, width: f32) -> Option<Response> {
         let (field, _) = fields::by_path(path)?;
@@ -282,14 +289,7 @@ impl Cx<'_> {
                 entry.set_pm(&pm, spread);
             });
             for earlier in entry.earlier() {
-                ui.label(
-                    RichText::new(say!(
-                        "earlier, {origin}: {text}",
-                        origin = earlier.origin.word(),
-                        text = earlier.text
-                    ))
-                    .small(),
-                );
+                ui.small(say!("earlier, {origin}: {text}", origin = earlier.origin.word(), text = earlier.text));
             }
         });
     }

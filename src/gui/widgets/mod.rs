@@ -37,6 +37,25 @@ pub fn choices(ui: &mut Ui, draw: impl FnOnce(&mut Ui)) {
     });
 }
 
+/// A choice among several with their words, behind a label where there is one.
+pub fn choices_of<T: Copy + PartialEq, W: Into<WidgetText>>(
+    ui: &mut Ui,
+    label: Option<&str>,
+    now: &mut T,
+    all: impl IntoIterator<Item = T>,
+    words: impl Fn(T) -> W,
+) {
+    choices(ui, |ui| {
+        if let Some(label) = label {
+            ui.label(label);
+        }
+        for one in all {
+            let words: WidgetText = words(one).into();
+            ui.radio_value(now, one, words);
+        }
+    });
+}
+
 /// A small heading inside a form.
 pub fn heading(ui: &mut Ui, text: &str) {
     ui.add_space(theme::UNIT);

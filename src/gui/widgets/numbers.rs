@@ -58,11 +58,11 @@ fn working(ui: &mut Ui, figure: &Figure, units: &UnitChoice) {
             value,
             u
         );
-        ui.label(RichText::new(words).small());
+        ui.small(words);
     }
     if let Some(note) = figure.note() {
-        ui.label(RichText::new(note).small());
+        ui.small(note);
     }
-    ui.label(RichText::new(say!("Definition: {convention}.", convention = figure.convention)).small());
-    ui.label(RichText::new(say!("Source: {source}.", source = sources::cite(figure.source))).small());
+    ui.small(say!("Definition: {convention}.", convention = figure.convention));
+    ui.small(say!("Source: {source}.", source = sources::cite(figure.source)));
 }

@@ -1,5 +1,7 @@
 //! A table of rows to type or paste: motion ratio, progressive coil, leaf test, bump stop.
 
+use std::fmt::Display;
+
 use eframe::egui::{Id, Label, RichText, TextEdit, TextStyle, Ui, vec2};
 
 use crate::base::bounds::{self, Bound};
@@ -212,70 +214,90 @@ pub fn at(ui: &mut Ui, cx: &mut Cx<'_>, path: &str, list: &str, mut head: impl F
 /// What adds rows to a list.
 fn add_or_paste(ui: &mut Ui, cx: &mut Cx<'_>, path: &str) {
     ui.horizontal(|ui| {
-        if ui.button(tr("Add a row")).clicked() {
-            cx.run(Command::AddRow(path.to_owned()));
-        }
-        if ui.button(tr("Paste rows…")).clicked() {
-            cx.run(Command::Paste(PasteInto::Rows(path.to_owned())));
-        }
+        cx.when(ui.button(tr("Add a row")), Command::AddRow(path.to_owned()));
+        cx.when(ui.button(tr("Paste rows…")), Command::Paste(PasteInto::Rows(path.to_owned())));
     });
 }
 
-/// The paste area of this list: the text, how it is read, and what to do with it.
+/// The paste area of this list.
 fn pasted(ui: &mut Ui, cx: &mut Cx<'_>, table: &RowTable, path: &str) {
-    let units = table.units(&cx.job.units);
-    let mark = cx.job.decimal;
-    let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == PasteInto::Rows(path.to_owned())) else { return };
-    heading(ui, tr("Paste rows from a spreadsheet or a message"));
-    let label = ui.add(Label::new(asked(table, &units)).wrap());
-    let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique("paste rows")).desired_rows(5);
+    let (units, mark) = (table.units(&cx.job.units), cx.job.decimal);
+    let is_curve = CURVES.contains(&table.list);
+    let echo = |ui: &mut Ui, (names, found): (Vec<String>, paste::PastedRows)| {
+        let name = |i: usize| names.get(i).map(|n| format!("{n} ")).unwrap_or_default();
+        let rows: Vec<String> =
+            found.rows.iter().enumerate().map(|(i, r)| format!("{}{}", name(i), r.join(", "))).collect();
+        let echo = match rows.as_slice() {
+            [row] => say!("Read as 1 row: {row}.", row),
+            _ => say!("Read as {count} rows: {rows}.", count = rows.len(), rows = rows.join("; ")),
+        };
+        ui.add(Label::new(RichText::new(echo).small()).wrap());
+        if !found.ignored.is_empty() {
+            let lines = found.ignored.join("; ");
+            let words = match is_curve {
+                true => say!("How the text was read: {notes}", notes = lines),
+                false => say!("Lines left out: {lines}", lines),
+            };
+            ui.add(Label::new(RichText::new(words).small()).wrap());
+        }
+    };
+    let mut ways = vec![
+        (true, tr("Replace the rows"), Command::TakePastedRows { add: false }),
+        (true, tr("Add below"), Command::TakePastedRows { add: true }),
+    ];
+    ways.extend(is_curve.then(|| (false, tr("Read from a file…"), Command::OpenCurve)));
+    let (into, asked) = (PasteInto::Rows(path.to_owned()), asked(table, &units));
+    paste_area(ui, cx, &into, &asked, |text| table.read(text, &units, mark), echo, &ways);
+}
+
+/// The paste area, where it is open for this: the text, how it is read, and what to do with it. Of the ways, those with
+/// true need a text that can be read.
+pub fn paste_area<T, E: Display>(
+    ui: &mut Ui,
+    cx: &mut Cx<'_>,
+    into: &PasteInto,
+    asked: &str,
+    read: impl FnOnce(&str) -> Result<T, E>,
+    echo: impl FnOnce(&mut Ui, T),
+    ways: &[(bool, &str, Command)],
+) {
+    let Some(pasting) = cx.view.paste.as_mut().filter(|p| p.into == *into) else { return };
+    let (title, id, lines) = match into {
+        PasteInto::Rows(_) => (Some(tr("Paste rows from a spreadsheet or a message")), "paste rows", 5),
+        PasteInto::Points(_) => (Some(tr("Paste points from a spreadsheet or a message")), "paste points", 5),
+        PasteInto::Weighing => (None, "paste", 4),
+    };
+    if let Some(title) = title {
+        heading(ui, title);
+    }
+    let label = ui.add(Label::new(asked).wrap());
+    let edit = TextEdit::multiline(&mut pasting.text).id(Id::unique(id)).desired_rows(lines);
     let response = limited(ui, edit.desired_width(f32::INFINITY), MOST_IN_TEXT).labelled_by(label.id);
     if std::mem::take(&mut pasting.fresh) {
         response.request_focus();
     }
-    let read = table.read(&pasting.text, &units, mark);
+    let read = read(&pasting.text);
     let ready = read.is_ok();
-    let empty = pasting.text.trim().is_empty();
     match read {
-        Ok((names, found)) => {
-            let name = |i: usize| names.get(i).map(|n| format!("{n} ")).unwrap_or_default();
-            let rows: Vec<String> =
-                found.rows.iter().enumerate().map(|(i, r)| format!("{}{}", name(i), r.join(", "))).collect();
-            let echo = match rows.as_slice() {
-                [row] => say!("Read as 1 row: {row}.", row),
-                _ => say!("Read as {count} rows: {rows}.", count = rows.len(), rows = rows.join("; ")),
-            };
-            ui.add(Label::new(RichText::new(echo).small()).wrap());
-            if !found.ignored.is_empty() {
-                let lines = found.ignored.join("; ");
-                let words = if CURVES.contains(&table.list) {
-                    say!("How the text was read: {notes}", notes = lines)
-                } else {
-                    say!("Lines left out: {lines}", lines)
-                };
-                ui.add(Label::new(RichText::new(words).small()).wrap());
+        Ok(found) => echo(ui, found),
+        Err(_) if pasting.text.trim().is_empty() => {
+            if !matches!(into, PasteInto::Points(_)) {
+                ui.label(RichText::new(tr("Nothing has been pasted yet.")).small().weak());
             }
         }
-        Err(_) if empty => drop(ui.label(RichText::new(tr("Nothing has been pasted yet.")).small().weak())),
         Err(why) => {
             finding_line(ui, Level::Error, &say!("Not read: {why}.", why), cx.dark);
         }
     }
     ui.horizontal(|ui| {
-        ui.add_enabled_ui(ready, |ui| {
-            if ui.button(tr("Replace the rows")).clicked() {
-                cx.run(Command::TakePastedRows { add: false });
+        let mut buttons = |ui: &mut Ui, needs: bool| {
+            for (_, words, command) in ways.iter().filter(|way| way.0 == needs) {
+                cx.when(ui.button(*words), command.clone());
             }
-            if ui.button(tr("Add below")).clicked() {
-                cx.run(Command::TakePastedRows { add: true });
-            }
-        });
-        if CURVES.contains(&table.list) && ui.button(tr("Read from a file…")).clicked() {
-            cx.run(Command::OpenCurve);
-        }
-        if ui.button(tr("Cancel")).clicked() {
-            cx.run(Command::PasteNot);
-        }
+        };
+        ui.add_enabled_ui(ready, |ui| buttons(ui, true));
+        buttons(ui, false);
+        cx.when(ui.button(tr("Cancel")), Command::PasteNot);
     });
     ui.add_space(UNIT);
 }

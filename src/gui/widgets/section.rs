@@ -18,7 +18,7 @@ impl Cx<'_> {
             ui.add_space(1.5 * UNIT);
         }
         self.goes_here(ui, section);
-        ui.label(RichText::new(section.word()).text_style(TextStyle::Heading));
+        ui.label(RichText::new(section.words()).text_style(TextStyle::Heading));
     }
 
     /// The same for what needs no name: it says itself what it is.

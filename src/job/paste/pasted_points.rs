@@ -40,7 +40,7 @@ pub fn points(
 ) -> Result<PastedPoints, Message> {
     let unit = units.unit(Dim::Length);
     let (names, found) = named_rows(text, &[unit, unit], mark)?;
-    let own = || points_of(suspension).iter().map(|p| p.0).chain(OTHERS);
+    let own = || points_of(suspension).iter().copied().chain(OTHERS);
     let mut points: Vec<(PointName, [String; 2])> = Vec::with_capacity(names.len());
     for (name, row) in names.iter().zip(found.rows) {
         let is_it = |point: &PointName| {

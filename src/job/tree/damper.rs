@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::Coaxial;
 use super::record::{self, record};
-use crate::base::language::Word;
+use crate::base::language::worded;
 use crate::base::units::{
     Acceleration, Angle, DamperSpeed, DampingRate, Entry, Force, Frequency, Length, Pressure, Ratio,
 };
@@ -141,29 +141,17 @@ record! {
     }
 }
 
-/// What is planned for the axle's dampers.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-pub enum DamperPlan {
-    /// New ones where the old ones do not suit the springs as they will be fitted.
-    #[default]
-    AsNeeded,
-    /// New ones, whatever the old ones do.
-    New,
-    /// The old ones stay, whatever they do.
-    Keep,
-}
-
-impl DamperPlan {
-    /// All of them.
-    pub const ALL: [DamperPlan; 3] = [DamperPlan::AsNeeded, DamperPlan::New, DamperPlan::Keep];
-
-    /// The words on screen.
-    pub fn words(self) -> Word {
-        match self {
-            DamperPlan::AsNeeded => Word("new dampers only where needed"),
-            DamperPlan::New => Word("new dampers"),
-            DamperPlan::Keep => Word("keep the old dampers"),
-        }
+worded! {
+    /// What is planned for the axle's dampers.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+    pub enum DamperPlan {
+        /// New ones where the old ones do not suit the springs as they will be fitted.
+        #[default]
+        AsNeeded => Word("new dampers only where needed"),
+        /// New ones, whatever the old ones do.
+        New => Word("new dampers"),
+        /// The old ones stay, whatever they do.
+        Keep => Word("keep the old dampers"),
     }
 }
 

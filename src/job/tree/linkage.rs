@@ -72,27 +72,13 @@ record! {
     }
 }
 
-/// The points that a suspension is measured by, and their names in paths; none where points give no motion ratio.
-pub fn points_of(suspension: Suspension) -> &'static [(PointName, &'static str)] {
+/// The points that a suspension is measured by; none where points give no motion ratio.
+pub fn points_of(suspension: Suspension) -> &'static [PointName] {
     use PointName as N;
     match suspension {
-        Suspension::TwoArms => &[
-            (N::UpperInner, "upper_inner"),
-            (N::UpperOuter, "upper_outer"),
-            (N::LowerInner, "lower_inner"),
-            (N::LowerOuter, "lower_outer"),
-            (N::Wheel, "wheel"),
-        ],
-        Suspension::Strut => &[
-            (N::StrutTop, "strut_top"),
-            (N::StrutAxis, "strut_axis"),
-            (N::LowerInner, "lower_inner"),
-            (N::LowerOuter, "lower_outer"),
-            (N::Wheel, "wheel"),
-        ],
-        Suspension::TrailingArm | Suspension::SemiTrailingArm | Suspension::TwistBeam => {
-            &[(N::ArmPivot, "pivot"), (N::Wheel, "wheel")]
-        }
+        Suspension::TwoArms => &[N::UpperInner, N::UpperOuter, N::LowerInner, N::LowerOuter, N::Wheel],
+        Suspension::Strut => &[N::StrutTop, N::StrutAxis, N::LowerInner, N::LowerOuter, N::Wheel],
+        Suspension::TrailingArm | Suspension::SemiTrailingArm | Suspension::TwistBeam => &[N::ArmPivot, N::Wheel],
         Suspension::NotSaid | Suspension::Beam | Suspension::Other => &[],
     }
 }

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::RoadClass;
 use super::record::{self, record};
-use crate::base::language::{Language, Word};
+use crate::base::language::{Language, worded};
 use crate::base::units::{Angle, Entry, Frequency, Length, Mass, Ratio, Stress, Velocity};
 
 record! {
@@ -281,35 +281,20 @@ impl Shop {
     }
 }
 
-/// What a vehicle looks like from the side.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-pub enum BodyShape {
-    /// Not stated: an outline that is none of the others.
-    #[default]
-    NotSaid,
-    /// A car.
-    Car,
-    /// A van or a bus.
-    Van,
-    /// A pick-up.
-    PickUp,
-    /// A lorry with a box or a bed.
-    Truck,
-}
-
-impl BodyShape {
-    /// All of them.
-    pub const ALL: [BodyShape; 5] =
-        [BodyShape::NotSaid, BodyShape::Car, BodyShape::Van, BodyShape::PickUp, BodyShape::Truck];
-
-    /// The words on screen.
-    pub fn words(self) -> Word {
-        match self {
-            BodyShape::NotSaid => Word("not stated"),
-            BodyShape::Car => Word("car"),
-            BodyShape::Van => Word("van"),
-            BodyShape::PickUp => Word("pick-up"),
-            BodyShape::Truck => Word("truck"),
-        }
+worded! {
+    /// What a vehicle looks like from the side.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+    pub enum BodyShape {
+        /// Not stated: an outline that is none of the others.
+        #[default]
+        NotSaid => Word("not stated"),
+        /// A car.
+        Car => Word("car"),
+        /// A van or a bus.
+        Van => Word("van"),
+        /// A pick-up.
+        PickUp => Word("pick-up"),
+        /// A lorry with a box or a bed.
+        Truck => Word("truck"),
     }
 }

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::base::language::Word;
+use crate::base::language::worded;
 use crate::base::units::{Dim, UnitChoice};
 
 /// What carries the wheel; decides what share of unsprung mass is usual.
@@ -37,55 +37,31 @@ impl Defaults {
     }
 }
 
-/// What guides the wheel.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
-pub enum Suspension {
-    /// Not stated.
-    #[default]
-    NotSaid,
-    /// Two arms across, one above the other.
-    TwoArms,
-    /// A strut, an arm below it.
-    Strut,
-    /// An arm along the vehicle.
-    TrailingArm,
-    /// An arm whose pivot is neither along nor across.
-    SemiTrailingArm,
-    /// A beam, driven or not.
-    Beam,
-    /// Two trailing arms on a beam that twists.
-    TwistBeam,
-    /// Something else.
-    Other,
+worded! {
+    /// What guides the wheel.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
+    pub enum Suspension {
+        /// Not stated.
+        #[default]
+        NotSaid => Word("not stated"),
+        /// Two arms across, one above the other.
+        TwoArms => Word("two arms (double wishbone)"),
+        /// A strut, an arm below it.
+        Strut => Word("strut"),
+        /// An arm along the vehicle.
+        TrailingArm => Word("trailing arm"),
+        /// An arm whose pivot is neither along nor across.
+        SemiTrailingArm => Word("semi-trailing arm"),
+        /// A beam, driven or not.
+        Beam => Word("beam axle"),
+        /// Two trailing arms on a beam that twists.
+        TwistBeam => Word("twist beam"),
+        /// Something else.
+        Other => Word("other type"),
+    }
 }
 
 impl Suspension {
-    /// All of them.
-    pub const ALL: [Suspension; 8] = [
-        Suspension::NotSaid,
-        Suspension::TwoArms,
-        Suspension::Strut,
-        Suspension::TrailingArm,
-        Suspension::SemiTrailingArm,
-        Suspension::Beam,
-        Suspension::TwistBeam,
-        Suspension::Other,
-    ];
-
-    /// The words on screen and paper.
-    pub fn words(self) -> Word {
-        match self {
-            Suspension::NotSaid => Word("not stated"),
-            Suspension::TwoArms => Word("two arms (double wishbone)"),
-            Suspension::Strut => Word("strut"),
-            Suspension::TrailingArm => Word("trailing arm"),
-            Suspension::SemiTrailingArm => Word("semi-trailing arm"),
-            Suspension::Beam => Word("beam axle"),
-            Suspension::TwistBeam => Word("twist beam"),
-            Suspension::Other => Word("other type"),
-        }
-    }
-
     /// It can be what an axle of this kind has.
     pub fn suits(self, kind: AxleKind) -> bool {
         match self {
@@ -107,29 +83,17 @@ impl Suspension {
     }
 }
 
-/// Whether spring and damper are one unit.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
-pub enum Coaxial {
-    /// Blank: a strut is one unit, of anything else it is not known.
-    #[default]
-    NotSaid,
-    /// The spring sits on the damper's own plates and comes out with it: strut, coil-over.
-    Yes,
-    /// Spring and damper come out one by one, even if the damper passes through the coil.
-    No,
-}
-
-impl Coaxial {
-    /// All of them.
-    pub const ALL: [Coaxial; 3] = [Coaxial::NotSaid, Coaxial::Yes, Coaxial::No];
-
-    /// The words on screen and paper.
-    pub fn words(self) -> Word {
-        match self {
-            Coaxial::NotSaid => Word("according to suspension type"),
-            Coaxial::Yes => Word("one unit (strut, coil-over)"),
-            Coaxial::No => Word("two separate parts"),
-        }
+worded! {
+    /// Whether spring and damper are one unit.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
+    pub enum Coaxial {
+        /// Blank: a strut is one unit, of anything else it is not known.
+        #[default]
+        NotSaid => Word("according to suspension type"),
+        /// The spring sits on the damper's own plates and comes out with it: strut, coil-over.
+        Yes => Word("one unit (strut, coil-over)"),
+        /// Spring and damper come out one by one, even if the damper passes through the coil.
+        No => Word("two separate parts"),
     }
 }
 
@@ -198,90 +162,53 @@ impl RatioBy {
     }
 }
 
-/// The part that carries the lower end of a spring or damper.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-pub enum FootOn {
-    /// The lower arm; of a trailing arm, the arm.
-    #[default]
-    LowerArm,
-    /// The upper arm.
-    UpperArm,
-    /// The upright.
-    Upright,
-}
-
-impl FootOn {
-    /// All of them.
-    pub const ALL: [FootOn; 3] = [FootOn::LowerArm, FootOn::UpperArm, FootOn::Upright];
-
-    /// The words on screen and paper.
-    pub fn words(self) -> Word {
-        match self {
-            FootOn::LowerArm => Word("lower arm"),
-            FootOn::UpperArm => Word("upper arm"),
-            FootOn::Upright => Word("upright"),
-        }
+worded! {
+    /// The part that carries the lower end of a spring or damper.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+    pub enum FootOn {
+        /// The lower arm; of a trailing arm, the arm.
+        #[default]
+        LowerArm => Word("lower arm"),
+        /// The upper arm.
+        UpperArm => Word("upper arm"),
+        /// The upright.
+        Upright => Word("upright"),
     }
 }
 
-/// The side of the vehicle on which a linkage was measured; the other one is taken for its mirror image.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-pub enum MeasuredOn {
-    /// Not stated.
-    #[default]
-    NotSaid,
-    /// The left.
-    Left,
-    /// The right.
-    Right,
-}
-
-impl MeasuredOn {
-    /// All of them.
-    pub const ALL: [MeasuredOn; 3] = [MeasuredOn::NotSaid, MeasuredOn::Left, MeasuredOn::Right];
-
-    /// The words on screen and paper.
-    pub fn words(self) -> Word {
-        match self {
-            MeasuredOn::NotSaid => Word("not stated"),
-            MeasuredOn::Left => Word("on the left"),
-            MeasuredOn::Right => Word("on the right"),
-        }
+worded! {
+    /// The side of the vehicle on which a linkage was measured; the other one is taken for its mirror image.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+    pub enum MeasuredOn {
+        /// Not stated.
+        #[default]
+        NotSaid => Word("not stated"),
+        /// The left.
+        Left => Word("on the left"),
+        /// The right.
+        Right => Word("on the right"),
     }
 }
 
-/// What kind of spring carries the axle.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
-pub enum SpringKind {
-    /// A coil of constant rate.
-    #[default]
-    Coil,
-    /// A coil with a soft helper coil in line.
-    WithHelper,
-    /// A progressive or dual-rate coil, by points.
-    Progressive,
-    /// A torsion bar.
-    TorsionBar,
-    /// A leaf.
-    Leaf,
+worded! {
+    /// What kind of spring carries the axle.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Hash, Serialize, Deserialize)]
+    pub enum SpringKind {
+        /// A coil of constant rate.
+        #[default]
+        Coil => Word("coil spring"),
+        /// A coil with a soft helper coil in line.
+        WithHelper => Word("coil spring with helper spring"),
+        /// A progressive or dual-rate coil, by points.
+        Progressive => Word("progressive coil spring"),
+        /// A torsion bar.
+        TorsionBar => Word("torsion bar"),
+        /// A leaf.
+        Leaf => Word("leaf spring"),
+    }
 }
 
 impl SpringKind {
-    /// All kinds.
-    pub const ALL: [SpringKind; 5] =
-        [SpringKind::Coil, SpringKind::WithHelper, SpringKind::Progressive, SpringKind::TorsionBar, SpringKind::Leaf];
-
-    /// The words on screen and paper.
-    pub fn words(self) -> Word {
-        match self {
-            SpringKind::Coil => Word("coil spring"),
-            SpringKind::WithHelper => Word("coil spring with helper spring"),
-            SpringKind::Progressive => Word("progressive coil spring"),
-            SpringKind::TorsionBar => Word("torsion bar"),
-            SpringKind::Leaf => Word("leaf spring"),
-        }
-    }
-
     /// Seated coils, whose length along their axis counts.
     pub fn is_coil(self) -> bool {
         matches!(self, SpringKind::Coil | SpringKind::WithHelper | SpringKind::Progressive)
@@ -368,31 +295,18 @@ pub enum PartOn {
     RearAxle,
 }
 
-/// What holds a spring on its seats at full droop where it is loose there by itself.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-pub enum HeldBy {
-    /// Not stated.
-    #[default]
-    NotSaid,
-    /// A helper spring.
-    Helper,
-    /// A damper that ends the droop before.
-    ShorterDamper,
-    /// Its seats: clamped, tied or clipped.
-    Seat,
-}
-
-impl HeldBy {
-    /// All of them.
-    pub const ALL: [HeldBy; 4] = [HeldBy::NotSaid, HeldBy::Helper, HeldBy::ShorterDamper, HeldBy::Seat];
-
-    /// The words on screen and paper.
-    pub fn words(self) -> Word {
-        match self {
-            HeldBy::NotSaid => Word("not decided"),
-            HeldBy::Helper => Word("a helper spring"),
-            HeldBy::ShorterDamper => Word("a shorter damper"),
-            HeldBy::Seat => Word("a spring retainer"),
-        }
+worded! {
+    /// What holds a spring on its seats at full droop where it is loose there by itself.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+    pub enum HeldBy {
+        /// Not stated.
+        #[default]
+        NotSaid => Word("not decided"),
+        /// A helper spring.
+        Helper => Word("a helper spring"),
+        /// A damper that ends the droop before.
+        ShorterDamper => Word("a shorter damper"),
+        /// Its seats: clamped, tied or clipped.
+        Seat => Word("a spring retainer"),
     }
 }

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::Reading;
 use crate::base::units::{Length, Quantity, Ratio};
 use crate::job::read::{Axle, MotionRatio, Place};
-use crate::job::{FootOn, Side, Suspension, Walk as _, points_of};
+use crate::job::{FootOn, Side, Suspension, Walk as _, point_key, points_of};
 use crate::trade::linkage::{
     ArmLengths, Carrier, Construction, Fault, Foot, Mounts, Point, PointName, Strut, Sweep, TieRod, TrailingArm,
     TravelEnds, TwoArms, beam_roll_centre, joint_over_wheel,
@@ -212,7 +212,7 @@ impl Reading<'_> {
             ("ratio", _) => &["spring_top", "spring_foot"],
             _ => &["damper_top", "damper_foot"],
         };
-        let own = points_of(axle.suspension).iter().map(|(_, key)| *key);
+        let own = points_of(axle.suspension).iter().map(|point| point_key(*point));
         let both = |key: &str| ["out", "up"].map(|way| format!("{}.linkage.{key}.{way}", side.key()));
         own.chain(ends.iter().copied()).flat_map(both).collect()
     }

@@ -1,41 +1,43 @@
 //! The names of the points that are measured, and which part carries a spring's or damper's foot.
 
 use super::Point;
-use crate::base::language::Word;
+use crate::base::language::worded;
 
-/// A point that is measured, by the letter on the sketch.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum PointName {
-    /// A: inner pivot of the upper arm.
-    UpperInner,
-    /// B: outer joint of the upper arm.
-    UpperOuter,
-    /// C: inner pivot of the lower arm.
-    LowerInner,
-    /// D: outer joint of the lower arm.
-    LowerOuter,
-    /// T: top of the strut.
-    StrutTop,
-    /// P: a second point on the strut's axis, at the upright.
-    StrutAxis,
-    /// P: pivot of a trailing arm.
-    ArmPivot,
-    /// W: wheel centre.
-    Wheel,
-    /// G: middle of the tyre's contact.
-    Ground,
-    /// Upper end of the spring.
-    SpringTop,
-    /// Lower end of the spring.
-    SpringFoot,
-    /// Upper end of the damper.
-    DamperTop,
-    /// Lower end of the damper.
-    DamperFoot,
-    /// E: inner end of the tie rod.
-    RodInner,
-    /// F: outer end of the tie rod.
-    RodOuter,
+worded! {
+    /// A point that is measured, by the letter on the sketch.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+    pub enum PointName {
+        /// A: inner pivot of the upper arm.
+        UpperInner => Word("upper arm, inner pivot"),
+        /// B: outer joint of the upper arm.
+        UpperOuter => Word("upper arm, outer joint"),
+        /// C: inner pivot of the lower arm.
+        LowerInner => Word("lower arm, inner pivot"),
+        /// D: outer joint of the lower arm.
+        LowerOuter => Word("lower arm, outer joint"),
+        /// T: top of the strut.
+        StrutTop => Word("strut top mount"),
+        /// P: a second point on the strut's axis, at the upright.
+        StrutAxis => Word("strut axis at the upright"),
+        /// P: pivot of a trailing arm.
+        ArmPivot => Word("trailing arm, pivot"),
+        /// W: wheel centre.
+        Wheel => Word("wheel centre"),
+        /// G: middle of the tyre's contact.
+        Ground => Word("tyre contact patch, centre"),
+        /// Upper end of the spring.
+        SpringTop => Word("spring, upper seat"),
+        /// Lower end of the spring.
+        SpringFoot => Word("spring, lower seat"),
+        /// Upper end of the damper.
+        DamperTop => Word("damper, upper mount"),
+        /// Lower end of the damper.
+        DamperFoot => Word("damper, lower mount"),
+        /// E: inner end of the tie rod.
+        RodInner => Word("tie rod, inner joint"),
+        /// F: outer end of the tie rod.
+        RodOuter => Word("tie rod, outer joint"),
+    }
 }
 
 impl PointName {
@@ -56,27 +58,6 @@ impl PointName {
             PointName::DamperFoot => "M1",
             PointName::RodInner => "E",
             PointName::RodOuter => "F",
-        }
-    }
-
-    /// What it is, in words.
-    pub fn words(self) -> Word {
-        match self {
-            PointName::UpperInner => Word("upper arm, inner pivot"),
-            PointName::UpperOuter => Word("upper arm, outer joint"),
-            PointName::LowerInner => Word("lower arm, inner pivot"),
-            PointName::LowerOuter => Word("lower arm, outer joint"),
-            PointName::StrutTop => Word("strut top mount"),
-            PointName::StrutAxis => Word("strut axis at the upright"),
-            PointName::ArmPivot => Word("trailing arm, pivot"),
-            PointName::Wheel => Word("wheel centre"),
-            PointName::Ground => Word("tyre contact patch, centre"),
-            PointName::SpringTop => Word("spring, upper seat"),
-            PointName::SpringFoot => Word("spring, lower seat"),
-            PointName::DamperTop => Word("damper, upper mount"),
-            PointName::DamperFoot => Word("damper, lower mount"),
-            PointName::RodInner => Word("tie rod, inner joint"),
-            PointName::RodOuter => Word("tie rod, outer joint"),
         }
     }
 }

@@ -216,7 +216,7 @@ fn whole(ui: &Ui, cx: &Cx<'_>, side: Side, response: &Response) {
         if brief.pick.is_ok() {
             ui.horizontal(|ui| {
                 signs::beside(ui, |painter, at, _| theme::mark(painter, brief.state, at, 5.0, cx.dark));
-                ui.label(RichText::new(cx.shown.answer.short(side, brief.state)).small());
+                ui.small(cx.shown.answer.short(side, brief.state).said());
             });
         }
         if let Some((finding, _)) = worst(cx, side) {
@@ -267,7 +267,5 @@ fn worst_mark(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, rect: Rect) {
         );
     }
     let response = response.on_hover_text(say!("{text}\nClick to go to the field.", text = finding.text));
-    if response.clicked() {
-        cx.run(Command::GoTo(finding.field));
-    }
+    cx.when(response, Command::GoTo(finding.field));
 }

@@ -51,9 +51,7 @@ pub(super) fn count(ui: &mut Ui, cx: &mut Cx<'_>) {
             theme::level_sign(ui.painter(), worst.level, at, 6.0, cx.dark);
         }
         button.widget_info(|| WidgetInfo::selected(Role::Button, true, cx.view.findings, &title));
-        if button.on_hover_text(say!("{title} (Ctrl+E)", title)).clicked() {
-            cx.run(Command::Findings);
-        }
+        cx.when(button.on_hover_text(say!("{title} (Ctrl+E)", title)), Command::Findings);
     });
 }
 
@@ -61,9 +59,7 @@ pub(super) fn count(ui: &mut Ui, cx: &mut Cx<'_>) {
 pub(super) fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     let findings = cx.shown.answer.findings.clone();
     ui.horizontal_top(|ui| {
-        if ui.small_button(tr("Close findings")).clicked() {
-            cx.run(Command::Findings);
-        }
+        cx.when(ui.small_button(tr("Close findings")), Command::Findings);
         let words = if findings.is_empty() { tr("Findings: none").to_owned() } else { counted(&findings) };
         ui.label(RichText::new(words).family(theme::bold()));
     });
@@ -87,7 +83,7 @@ fn overrule(ui: &mut Ui, cx: &mut Cx<'_>, finding: &Finding) {
     ui.horizontal(|ui| {
         ui.add_space(22.0);
         if is_asked {
-            ui.label(RichText::new(tr("Enter your initials below to overrule the finding.")).small());
+            ui.small(tr("Enter your initials below to overrule the finding."));
         } else if ui.small_button(say!("Overrule {rule}", rule = finding.rule)).clicked() {
             cx.run(Command::Overrule { rule: finding.rule, values });
         }

@@ -54,20 +54,12 @@ impl Menu<'_> {
         let keys = |name: &str, keys: &str| format!("{name} ({})", on_keyboard(keys));
         let undo = ui.add_enabled(self.can_undo, Button::new(tr("Undo")));
         let undo = undo.on_hover_text(keys(tr("Undo"), "Ctrl+Z"));
-        if undo.on_disabled_hover_text(tr("Nothing to undo.")).clicked() {
-            cx.run(Command::Undo);
-        }
+        cx.when(undo.on_disabled_hover_text(tr("Nothing to undo.")), Command::Undo);
         let redo = ui.add_enabled(self.can_redo, Button::new(tr("Redo")));
         let redo = redo.on_hover_text(keys(tr("Redo"), "Ctrl+Y"));
-        if redo.on_disabled_hover_text(tr("Nothing to redo.")).clicked() {
-            cx.run(Command::Redo);
-        }
-        let us = UnitChoice::pound_inch();
-        if ui.selectable_label(cx.job.units == us, LB_IN).clicked() {
-            cx.run(Command::Units(us));
-        }
-        if ui.selectable_label(cx.job.units == UnitChoice::metric(), tr("metric")).clicked() {
-            cx.run(Command::Units(UnitChoice::metric()));
+        cx.when(redo.on_disabled_hover_text(tr("Nothing to redo.")), Command::Redo);
+        for (units, name) in [(UnitChoice::pound_inch(), LB_IN), (UnitChoice::metric(), tr("metric"))] {
+            cx.when(ui.selectable_label(cx.job.units == units, name), Command::Units(units));
         }
     }
 }
@@ -139,6 +131,14 @@ fn item(ui: &mut Ui, cx: &mut Cx<'_>, name: &str, keys: &str, command: Command) 
     }
 }
 
+/// One of several choices; it closes the menu.
+fn radio(ui: &mut Ui, cx: &mut Cx<'_>, is_now: bool, name: &str, command: Command) {
+    if ui.radio(is_now, name).clicked() {
+        cx.run(command);
+        ui.close();
+    }
+}
+
 fn file(ui: &mut Ui, cx: &mut Cx<'_>) {
     item(ui, cx, tr("New"), "Ctrl+N", Command::New);
     item(ui, cx, tr("Open…"), "Ctrl+O", Command::Open);
@@ -203,31 +203,23 @@ fn units(ui: &mut Ui, cx: &mut Cx<'_>) {
             (pound_inch, tr("Default values in round pounds and inches"), Defaults::PoundInch),
             (!pound_inch, tr("Default values in round metric units"), Defaults::Metric),
         ] {
-            if ui.radio(is_now, name).clicked() {
-                cx.run(Command::Defaults(defaults));
-                ui.close();
-            }
+            radio(ui, cx, is_now, name, Command::Defaults(defaults));
         }
     });
     for (dim, _) in choice::DIMS {
         let now = cx.job.units.unit(dim).symbol;
         ui.menu_button(format!("{}: {now}", quantity(dim)), |ui| {
             for unit in table::of(dim) {
-                if ui.radio(unit.symbol == now, unit.symbol).clicked() {
-                    cx.run(Command::Unit(unit));
-                    ui.close();
-                }
+                radio(ui, cx, unit.symbol == now, unit.symbol, Command::Unit(unit));
             }
         });
     }
     ui.separator();
+    let now = cx.job.decimal;
     for (mark, name) in
         [(DecimalMark::Point, tr("Decimal point, 1,155.5")), (DecimalMark::Comma, tr("Decimal comma, 1.155,5"))]
     {
-        if ui.radio(cx.job.decimal == mark, name).clicked() {
-            cx.run(Command::Decimal(mark));
-            ui.close();
-        }
+        radio(ui, cx, now == mark, name, Command::Decimal(mark));
     }
 }
 
@@ -250,17 +242,11 @@ fn view(ui: &mut Ui, cx: &mut Cx<'_>) {
         (ThemePreference::Light, tr("Light, for daylight")),
         (ThemePreference::Dark, tr("Dark")),
     ] {
-        if ui.radio(now == theme, name).clicked() {
-            cx.run(Command::Theme(theme));
-            ui.close();
-        }
+        radio(ui, cx, now == theme, name, Command::Theme(theme));
     }
     ui.separator();
     for language in Language::ALL {
-        if ui.radio(spoken().language == language, language.name()).clicked() {
-            cx.run(Command::Language(language));
-            ui.close();
-        }
+        radio(ui, cx, spoken().language == language, language.name(), Command::Language(language));
     }
     ui.separator();
     item(ui, cx, tr("Zoom in"), "Ctrl++", Command::Zoom(1.1));

@@ -72,9 +72,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>) {
     });
     ui.horizontal_wrapped(|ui| {
         for (name, command) in ways {
-            if ui.button(name).clicked() {
-                cx.run(command);
-            }
+            cx.when(ui.button(name), command);
         }
     });
 }

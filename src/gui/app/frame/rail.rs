@@ -67,11 +67,11 @@ pub(super) fn folded(ui: &mut Ui, cx: &mut Cx<'_>, title: &str) {
         });
         let sections = cx.view.sections.names().to_vec();
         let now = cx.view.sections.now().or(sections.first().copied());
-        unfolds(ui, "sections", tr("Section"), now.map_or("", Section::word), |ui| {
+        unfolds(ui, "sections", tr("Section"), now.map_or("", |s| s.words().said()), |ui| {
             sections.into_iter().for_each(|section| one_section(ui, cx, section));
         });
         for half in Half::ALL {
-            if ui.selectable_label(cx.view.half_seen == half, half.word()).clicked() {
+            if ui.selectable_label(cx.view.half_seen == half, half.words()).clicked() {
                 cx.view.half_wanted = Some(half);
             }
         }
@@ -96,7 +96,7 @@ fn name_of_job(ui: &mut Ui, title: &str) {
 }
 
 fn named(i: usize, step: Step) -> String {
-    format!("{} {}", i + 1, step.word())
+    format!("{} {}", i + 1, step.words())
 }
 
 /// Begins a new line unless a step's sign and name both have room on this one.
@@ -118,10 +118,8 @@ fn one_step(ui: &mut Ui, cx: &mut Cx<'_>, i: usize, step: Step) {
     let at = pos2(rect.center().x, response.rect.center().y);
     signs::step(ui.painter(), standing, at, ui.visuals().text_color(), cx.dark);
     let hover =
-        say!("{step}: {standing}. Ctrl+{number}", step = step.word(), standing = standing.words(), number = i + 1);
-    if response.on_hover_text(hover).clicked() {
-        cx.run(Command::Step(step));
-    }
+        say!("{step}: {standing}. Ctrl+{number}", step = step.words(), standing = standing.words(), number = i + 1);
+    cx.when(response.on_hover_text(hover), Command::Step(step));
 }
 
 /// The sections of the open step, on a line of their own each.
@@ -143,8 +141,6 @@ fn one_section(ui: &mut Ui, cx: &mut Cx<'_>, section: Section) {
     ui.spacing_mut().button_padding = vec2(6.0, 1.0);
     ui.spacing_mut().interact_size.y = SECTION_HIGH;
     let is_here = cx.view.sections.now() == Some(section);
-    let text = RichText::new(section.word()).small();
-    if ui.add(Button::selectable(is_here, text).truncate()).clicked() {
-        cx.run(Command::Section(section));
-    }
+    let text = RichText::new(section.words()).small();
+    cx.when(ui.add(Button::selectable(is_here, text).truncate()), Command::Section(section));
 }

@@ -40,6 +40,7 @@ enum Doing {
 }
 
 /// Everything known of the parts list and of what can be chosen from it.
+#[derive(Default)]
 pub struct Choosing {
     shop: Shop,
     draws: Draws,
@@ -71,32 +72,7 @@ pub struct Choosing {
 impl Choosing {
     /// Nothing is known yet. Lists are looked for in this shop; a choice takes this number of draws.
     pub(in crate::gui) fn new(shop: Shop, draws: Draws) -> Self {
-        Choosing {
-            shop,
-            draws,
-            worker: Worker::new(),
-            doing: None,
-            was_shown: false,
-            names: Vec::new(),
-            source: None,
-            list: Listed::None,
-            look: None,
-            take_in: None,
-            looks: 0,
-            tried: None,
-            likely: Vec::new(),
-            mapped: None,
-            latest: Job::default(),
-            counts: Job::default(),
-            changed_s: 0.0,
-            is_stopped: false,
-            found: None,
-            serial: 0,
-            is_current: false,
-            rows: shown_rows::Rows::default(),
-            sayings: said::Sayings::default(),
-            trouble: None,
-        }
+        Choosing { shop, draws, ..Choosing::default() }
     }
 
     /// Names of all lists.

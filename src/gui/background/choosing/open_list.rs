@@ -1,6 +1,6 @@
 //! The open list: laid out so that 100,000 rows can be searched and sorted between two frames.
 
-use crate::base::language::tr;
+use crate::base::language::worded;
 use crate::base::units::Quantity as _;
 use crate::gui::background::texts::Texts;
 use crate::shop::lists::Opened;
@@ -17,32 +17,19 @@ pub struct OpenList {
     pub(super) sorted: [Vec<usize>; 3],
 }
 
-/// By what the rows of a list are sorted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Sort {
-    /// What suits best first.
-    #[default]
-    Best,
-    /// Softest first.
-    Rate,
-    /// Shortest first.
-    FreeLength,
-    /// Cheapest first.
-    Price,
-}
-
-impl Sort {
-    /// All of them.
-    pub const ALL: [Sort; 4] = [Sort::Best, Sort::Rate, Sort::FreeLength, Sort::Price];
-
-    /// Its word.
-    pub fn word(self) -> &'static str {
-        match self {
-            Sort::Best => tr("best match"),
-            Sort::Rate => tr("rate"),
-            Sort::FreeLength => tr("free length"),
-            Sort::Price => tr("price"),
-        }
+worded! {
+    /// By what the rows of a list are sorted.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+    pub enum Sort {
+        /// What suits best first.
+        #[default]
+        Best => Word("best match"),
+        /// Softest first.
+        Rate => Word("rate"),
+        /// Shortest first.
+        FreeLength => Word("free length"),
+        /// Cheapest first.
+        Price => Word("price"),
     }
 }
 

@@ -80,26 +80,8 @@ fn measured(cx: &Cx<'_>, side: Side) -> String {
 
 /// The point of a coordinate's path.
 fn point_of(path: &str) -> Option<PointName> {
-    use PointName as N;
     let key = path.split_once(".linkage.")?.1.split('.').next()?;
-    const ALL: [PointName; 15] = [
-        N::UpperInner,
-        N::UpperOuter,
-        N::LowerInner,
-        N::LowerOuter,
-        N::StrutTop,
-        N::StrutAxis,
-        N::ArmPivot,
-        N::Wheel,
-        N::Ground,
-        N::SpringTop,
-        N::SpringFoot,
-        N::DamperTop,
-        N::DamperFoot,
-        N::RodInner,
-        N::RodOuter,
-    ];
-    ALL.into_iter().find(|name| point_key(*name) == key)
+    PointName::ALL.into_iter().find(|name| point_key(*name) == key)
 }
 
 /// From metres to the screen: one scale both ways.

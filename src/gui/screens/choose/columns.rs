@@ -133,7 +133,7 @@ fn as_they_are(ui: &mut Ui, cx: &Cx<'_>) {
 
 fn file_name(ui: &mut Ui, cx: &Cx<'_>, shown: &Shown) {
     let Some(path) = &shown.path else {
-        ui.label(RichText::new(tr("The demo list comes with the program: its columns are fixed.")).small());
+        ui.small(tr("The demo list comes with the program: its columns are fixed."));
         return;
     };
     let name = path_text(path.file_name().map_or(path.as_path(), Path::new));
@@ -314,17 +314,13 @@ fn buttons(ui: &mut Ui, cx: &mut Cx<'_>, shown: &Shown) {
         let button = eframe::egui::Button::new(tr("Use these columns"));
         let words =
             tr("The columns are saved with the list; files with the same column headers are then read the same way.");
-        if ui.add_enabled(is_readable, button).on_hover_text(words).clicked() {
-            cx.run(Command::List(ListCommand::UseColumns));
-        }
+        cx.when(ui.add_enabled(is_readable, button).on_hover_text(words), Command::List(ListCommand::UseColumns));
         if !is_readable {
             let why =
                 if tried(cx).is_none() { tr("counting…") } else { tr("nothing can be read with these columns") };
             ui.label(RichText::new(why).small().weak());
         }
         let word = if shown.is_new { tr("Do not use this file") } else { tr("Keep previous columns") };
-        if ui.button(word).clicked() {
-            cx.run(Command::List(ListCommand::LeaveColumns));
-        }
+        cx.when(ui.button(word), Command::List(ListCommand::LeaveColumns));
     });
 }

@@ -11,7 +11,7 @@ use crate::gui::background::choosing::{ForAxle, Listed, OpenList, Sort};
 use crate::gui::screens::choose::columns;
 use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, ListCommand, Taking};
-use crate::gui::widgets::choices;
+use crate::gui::widgets::choices_of;
 use crate::gui::widgets::long;
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::{Plan, Side};
@@ -35,9 +35,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
     let shown = header.show(ui, |ui| {
         filter(ui, cx);
         let rows = cx.choosing.rows();
-        ui.label(
-            RichText::new(say!("{found} of {all} springs", found = rows.len(), all = list.springs().len())).small(),
-        );
+        ui.small(say!("{found} of {all} springs", found = rows.len(), all = list.springs().len()));
         let judge = Judge::new(cx, side, list);
         if !judge.can_take {
             ui.label(RichText::new(why_not_taken(cx, side)).small().weak());
@@ -54,9 +52,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
             cx.run(Command::List(ListCommand::Take(Box::new(taking))));
         }
     });
-    if shown.header_response.clicked() {
-        cx.run(Command::List(ListCommand::Whole(!cx.view.whole_list)));
-    }
+    cx.when(shown.header_response, Command::List(ListCommand::Whole(!cx.view.whole_list)));
     ui.add_space(UNIT);
 }
 
@@ -79,12 +75,7 @@ fn filter(ui: &mut Ui, cx: &mut Cx<'_>) {
         ui.add(edit.desired_width(220.0).margin(vec2(8.0, 5.0))).labelled_by(label.id);
         ui.checkbox(&mut filter.only_fitting, tr("only springs that fit"));
     });
-    choices(ui, |ui| {
-        ui.label(tr("Sort by:"));
-        for sort in Sort::ALL {
-            ui.radio_value(&mut cx.view.filter.sort, sort, sort.word());
-        }
-    });
+    choices_of(ui, Some(tr("Sort by:")), &mut cx.view.filter.sort, Sort::ALL, Sort::words);
 }
 
 /// Texts of one row.

@@ -64,15 +64,11 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     let only = &mut cx.job.axle_mut(side).choice.in_stock_only;
     ui.checkbox(only, tr("only springs with a pair in stock"));
     more(ui, cx, tr("More: ± of the values in the list"), &TOLERANCES.map(String::from), false, |ui, cx| {
-        for path in TOLERANCES {
-            cx.row(ui, path);
-        }
+        cx.rows(ui, TOLERANCES);
     });
     cx.folded_section(ui, Section::Prices, tr("Prices"), &["prices.".to_owned()], false, |ui, cx| {
         text_row(ui, tr("Currency, word or symbol"), &mut cx.job.prices.currency);
-        for path in PRICES {
-            cx.row(ui, path);
-        }
+        cx.rows(ui, PRICES);
     });
     let is_used = !cx.job.plans.is_empty();
     cx.folded_section(ui, Section::Plans, tr("Plans"), &["plans".to_owned()], is_used, plan_list::form);
@@ -92,13 +88,9 @@ fn taken(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         ui.label(words);
         if let (false, Some(name)) = (is_blank, name) {
             ui.add(Label::new(RichText::new(name).family(theme::bold())).truncate()).on_hover_text(&taken.what);
-            if ui
-                .button(tr("Clear selection"))
-                .on_hover_text(tr("Clears the selected spring; Ctrl+Z brings it back."))
-                .clicked()
-            {
-                cx.run(Command::List(ListCommand::TakeNone(side)));
-            }
+            let hint = tr("Clears the selected spring; Ctrl+Z brings it back.");
+            let clear = ui.button(tr("Clear selection")).on_hover_text(hint);
+            cx.when(clear, Command::List(ListCommand::TakeNone(side)));
         }
     });
     let paths = [format!("{}.taken.", side.key())];
@@ -126,9 +118,7 @@ fn parts_list(ui: &mut Ui, cx: &mut Cx<'_>) {
                 }
             }
         });
-        if ui.button(tr("Open a list…")).clicked() {
-            cx.run(Command::List(ListCommand::Open));
-        }
+        cx.when(ui.button(tr("Open a list…")), Command::List(ListCommand::Open));
         let is_named = !now.is_empty() && !cx.choosing.is_reading();
         if is_named && ui.button(tr("Read again")).on_hover_text(tr("Reads the file again after a change.")).clicked() {
             cx.run(Command::List(ListCommand::ReadAgain));
@@ -218,12 +208,8 @@ fn no_list(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.add(Label::new(tr("A parts list is a table with one row per available spring: part number, rate and lengths, with columns in any order and in any units. Save it from a spreadsheet as text. With a parts list the program recommends a spring, states how likely it is to meet every limit, and shows what to measure again first.")).wrap());
     ui.add_space(UNIT);
     ui.horizontal(|ui| {
-        if ui.button(tr("Try the demo list")).clicked() {
-            cx.run(Command::List(ListCommand::Name(DEMO.into())));
-        }
-        if ui.button(tr("Open your own list…")).clicked() {
-            cx.run(Command::List(ListCommand::Open));
-        }
+        cx.when(ui.button(tr("Try the demo list")), Command::List(ListCommand::Name(DEMO.into())));
+        cx.when(ui.button(tr("Open your own list…")), Command::List(ListCommand::Open));
     });
     ui.add_space(2.0 * UNIT);
 }
@@ -239,15 +225,11 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
             Progress::Running(share) => {
                 let bar = ProgressBar::new(share).desired_width(240.0).text(tr("Calculating"));
                 ui.add(bar);
-                if ui.button(tr("Stop")).clicked() {
-                    cx.run(Command::List(ListCommand::Stop));
-                }
+                cx.when(ui.button(tr("Stop")), Command::List(ListCommand::Stop));
             }
             Progress::Stopped => {
                 ui.label(tr("Stopped."));
-                if ui.button(tr("Calculate")).clicked() {
-                    cx.run(Command::List(ListCommand::WorkOut));
-                }
+                cx.when(ui.button(tr("Calculate")), Command::List(ListCommand::WorkOut));
             }
             Progress::Resting => {
                 ui.label(RichText::new(tr("Changed: recalculating…")).small().weak());

@@ -25,9 +25,7 @@ pub(super) fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
     }
     ui.horizontal_wrapped(|ui| {
         let hint = tr("Adds a copy of the chosen plan; the chosen plan stays in this list.");
-        if ui.button(tr("Add plan")).on_hover_text(hint).clicked() {
-            cx.run(Command::Plan(PlanCommand::Add));
-        }
+        cx.when(ui.button(tr("Add plan")).on_hover_text(hint), Command::Plan(PlanCommand::Add));
         if cx.planning.plans().and_then(Plans::added).is_some()
             && ui
                 .button(tr("Try old springs on spacers"))
@@ -81,9 +79,7 @@ pub(super) fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     if !cx.planning.is_current(cx.job) {
         ui.label(RichText::new(tr("Result from before your last change:")).italics());
     }
-    for (i, block) in blocks.iter().enumerate() {
-        tables::any(ui, &format!("plans-{i}"), block);
-    }
+    tables::all(ui, "plans", blocks);
     ui.add_space(UNIT);
 }
 

@@ -10,11 +10,10 @@ use crate::gui::drawings::plots;
 use crate::gui::screens::pictures_of;
 use crate::gui::screens::road::{drives, record_columns};
 use crate::gui::state::Cx;
-use crate::gui::state::command::{Command, RecordCommand};
+use crate::gui::state::command::{Command, Loading, RecordCommand};
 use crate::gui::state::section::Section;
 use crate::gui::widgets::tables;
 use crate::job::Side;
-use crate::report::Block;
 use crate::shop::presets::PRESETS;
 use crate::shop::recordings::DEMO;
 
@@ -44,9 +43,7 @@ fn bounce(ui: &mut Ui, cx: &mut Cx<'_>) {
         let of = shown(cx);
         reader(ui, cx, of);
         let when = if of.is_before { "before" } else { "after" };
-        for reading in ["damping", "frequency", "speed"] {
-            cx.row(ui, &format!("{key}.bounce.{when}.{reading}"));
-        }
+        cx.rows(ui, ["damping", "frequency", "speed"].map(|reading| format!("{key}.bounce.{when}.{reading}")));
         let held = of.reading(cx.job);
         if !held.file.is_empty() {
             ui.add(Label::new(RichText::new(format!("{}: {}", held.file, held.about)).small().weak()).wrap());
@@ -57,28 +54,26 @@ fn bounce(ui: &mut Ui, cx: &mut Cx<'_>) {
 /// Opens a recording, and takes over what it says.
 fn reader(ui: &mut Ui, cx: &mut Cx<'_>, of: Of) {
     if record_columns::progress(ui, cx.records.share(), cx.records.trouble(), cx.dark) {
-        cx.run(Command::Record(RecordCommand::Stop));
+        cx.run(Command::Record(RecordCommand::Bounce(Loading::Stop)));
     }
     let (is_found, has_ratio) = cx.records.said(of).map_or((false, false), |s| (true, s.on_springs.is_some()));
     let is_demo = of.side == Side::Front && cx.job.vehicle.name == *DEMO_VEHICLE;
     let demo = DEMO[usize::from(!of.is_before)].0;
     ui.horizontal_wrapped(|ui| {
         let buttons = [
-            (true, tr("Open a recording…"), RecordCommand::Open),
-            (is_demo, tr("Open the demo recording"), RecordCommand::Read(demo.into())),
-            (is_found, tr("Use this result"), RecordCommand::Take),
+            (true, tr("Open a recording…"), RecordCommand::Bounce(Loading::Open)),
+            (is_demo, tr("Open the demo recording"), RecordCommand::Bounce(Loading::Read(demo.into()))),
+            (is_found, tr("Use this result"), RecordCommand::Bounce(Loading::Take)),
             (has_ratio, tr("Use as damping ratio before the change"), RecordCommand::TakeRatio),
         ];
         for (_, words, command) in buttons.into_iter().filter(|(is_there, ..)| *is_there) {
-            if ui.button(words).clicked() {
-                cx.run(Command::Record(command));
-            }
+            cx.when(ui.button(words), Command::Record(command));
         }
     });
     let chosen =
         cx.records.columns(of).and_then(|(columns, asked)| record_columns::choose(ui, "bounce", columns, asked));
     if let Some(columns) = chosen {
-        cx.run(Command::Record(RecordCommand::Columns(columns)));
+        cx.run(Command::Record(RecordCommand::Bounce(Loading::Columns(columns))));
     }
 }
 
@@ -90,13 +85,10 @@ fn bench(ui: &mut Ui, cx: &mut Cx<'_>) {
     let was = cx.job.axle(side).bench != Default::default();
     cx.folded_section(ui, Section::Bench, tr("Suspension bench"), &inside, was, |ui, cx| {
         for when in ["before", "after"] {
-            for reading in ["left", "right", "left_phase", "right_phase"] {
-                cx.row(ui, &format!("{key}.bench.{when}.{reading}"));
-            }
+            let readings = ["left", "right", "left_phase", "right_phase"];
+            cx.rows(ui, readings.map(|reading| format!("{key}.bench.{when}.{reading}")));
         }
-        for limit in ["good", "fair", "weak", "phase", "left_right"] {
-            cx.row(ui, &format!("limits.bench_{limit}"));
-        }
+        cx.rows(ui, ["good", "fair", "weak", "phase", "left_right"].map(|limit| format!("limits.bench_{limit}")));
     });
 }
 
@@ -104,7 +96,7 @@ fn bench(ui: &mut Ui, cx: &mut Cx<'_>) {
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     let side = cx.view.side();
     pictures_of(ui, cx, &[Section::Bounce]);
-    blocks(ui, "bounces", &cx.shown.bounces[side]);
+    tables::all(ui, "bounces", &*cx.shown.bounces[side]);
     if let Some(picture) = cx.shown.decays[side].as_ref() {
         plots::draw_high(ui, picture, "decays", &cx.job.units, cx.dark, 220.0, cx.commands);
     }
@@ -112,15 +104,9 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
         if let Some(picture) = &said.picture {
             plots::draw_high(ui, picture, "bounce", &cx.job.units, cx.dark, 220.0, cx.commands);
         }
-        blocks(ui, "recording", &said.blocks);
+        tables::all(ui, "recording", &said.blocks);
     }
     drives::pictures(ui, cx);
     pictures_of(ui, cx, &[Section::Bench]);
-    blocks(ui, "bench", &cx.shown.bench[side]);
-}
-
-fn blocks(ui: &mut Ui, id: &str, blocks: &[Block]) {
-    for (i, block) in blocks.iter().enumerate() {
-        tables::any(ui, &format!("{id} {i}"), block);
-    }
+    tables::all(ui, "bench", &*cx.shown.bench[side]);
 }

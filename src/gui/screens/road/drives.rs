@@ -3,17 +3,16 @@
 use eframe::egui::{Label, RichText, Ui};
 
 use crate::base::language::tr;
-use crate::gui::background::drive_reader::DriveCommand;
 use crate::gui::drawings::plots;
 use crate::gui::screens::pictures_of;
 use crate::gui::screens::road::record_columns;
 use crate::gui::state::Cx;
-use crate::gui::state::command::{Command, RecordCommand};
+use crate::gui::state::command::{Command, Loading, RecordCommand};
 use crate::gui::state::section::Section;
 use crate::gui::widgets::tables;
 
-fn run(cx: &mut Cx<'_>, command: DriveCommand) {
-    cx.run(Command::Record(RecordCommand::Drive(command)));
+fn drive(command: Loading) -> Command {
+    Command::Record(RecordCommand::Drive(command))
 }
 
 /// The section of the form.
@@ -25,9 +24,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         let is_before = cx.records.is_before();
         reader(ui, cx, is_before);
         let when = if is_before { "before" } else { "after" };
-        for reading in ["felt", "rms"] {
-            cx.row(ui, &format!("drive.{when}.{reading}"));
-        }
+        cx.rows(ui, ["felt", "rms"].map(|reading| format!("drive.{when}.{reading}")));
         let held = if is_before { &cx.job.drive.before } else { &cx.job.drive.after };
         if !held.file.is_empty() {
             ui.add(Label::new(RichText::new(format!("{}: {}", held.file, held.about)).small().weak()).wrap());
@@ -41,37 +38,30 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
 fn reader(ui: &mut Ui, cx: &mut Cx<'_>, is_before: bool) {
     let drives = cx.records.drives();
     if record_columns::progress(ui, drives.share(), drives.trouble(), cx.dark) {
-        run(cx, DriveCommand::Stop);
+        cx.run(drive(Loading::Stop));
     }
     let has = drives.has(is_before);
     ui.horizontal_wrapped(|ui| {
-        let buttons =
-            [(true, tr("Open a recorded drive…"), DriveCommand::Open), (has, tr("Use this drive"), DriveCommand::Take)];
+        let buttons = [(true, tr("Open a recorded drive…"), Loading::Open), (has, tr("Use this drive"), Loading::Take)];
         for (_, words, command) in buttons.into_iter().filter(|(is_there, ..)| *is_there) {
-            if ui.button(words).clicked() {
-                run(cx, command);
-            }
+            cx.when(ui.button(words), drive(command));
         }
     });
     let columns = drives.columns(is_before);
     let chosen = columns.and_then(|(columns, asked)| record_columns::choose(ui, "drive", columns, asked));
     if let Some(columns) = chosen {
-        run(cx, DriveCommand::Columns(columns));
+        cx.run(drive(Loading::Columns(columns)));
     }
 }
 
 /// What the job holds of drives, and the recordings that were read.
 pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     pictures_of(ui, cx, &[Section::Drive]);
-    for (i, block) in cx.shown.drives.iter().enumerate() {
-        tables::any(ui, &format!("drives {i}"), block);
-    }
+    tables::all(ui, "drives", &*cx.shown.drives);
     let Some(said) = cx.records.drives().said() else { return };
     if let Some(picture) = &said.picture {
         plots::draw_high(ui, picture, "drives", &cx.job.units, cx.dark, 240.0, cx.commands);
     }
     let blocks = if cx.records.is_before() { &said.blocks.before } else { &said.blocks.after };
-    for (i, block) in blocks.iter().enumerate() {
-        tables::any(ui, &format!("drive {i}"), block);
-    }
+    tables::all(ui, "drive", blocks);
 }

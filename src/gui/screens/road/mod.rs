@@ -42,9 +42,7 @@ pub fn form(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
     });
     chosen.labelled_by(label.id);
-    for path in ["chassis.speed", "chassis.hump_height", "chassis.hump_length", "road.hole", "road.seed"] {
-        cx.row(ui, path);
-    }
+    cx.rows(ui, ["chassis.speed", "chassis.hump_height", "chassis.hump_length", "road.hole", "road.seed"]);
     bounce_and_bench::form(ui, cx);
 }
 
@@ -64,10 +62,8 @@ pub fn pictures(ui: &mut Ui, cx: &mut Cx<'_>) {
     closed(ui, cx);
     ui.horizontal(|ui| {
         for over in OverRoad::ALL {
-            let chosen = cx.riding.over() == over;
-            if ui.selectable_label(chosen, RichText::new(over.words()).heading()).clicked() {
-                cx.run(Command::Road(RoadCommand::Over(over)));
-            }
+            let words = RichText::new(over.words()).heading();
+            cx.when(ui.selectable_label(cx.riding.over() == over, words), Command::Road(RoadCommand::Over(over)));
         }
     });
     progress(ui, cx);
@@ -111,15 +107,11 @@ fn progress(ui: &mut Ui, cx: &mut Cx<'_>) {
         }
         Progress::Running(share) => {
             ui.add(ProgressBar::new(share).desired_width(240.0).text(tr("Simulating")));
-            if ui.button(tr("Stop")).clicked() {
-                cx.run(Command::Road(RoadCommand::Stop));
-            }
+            cx.when(ui.button(tr("Stop")), Command::Road(RoadCommand::Stop));
         }
         Progress::Stopped => {
             ui.label(tr("Stopped."));
-            if ui.button(tr("Simulate")).clicked() {
-                cx.run(Command::Road(RoadCommand::WorkOut));
-            }
+            cx.when(ui.button(tr("Simulate")), Command::Road(RoadCommand::WorkOut));
         }
     });
 }
@@ -146,13 +138,9 @@ fn runs(ui: &mut Ui, cx: &mut Cx<'_>, driven: &Driven) {
 fn keys(ui: &mut Ui, cx: &mut Cx<'_>, over: OverRoad, at_s: f64) {
     ui.horizontal_wrapped(|ui| {
         let playing = cx.riding.is_playing();
-        if ui.button(if playing { tr("Pause") } else { tr("Play") }).clicked() {
-            cx.run(Command::Road(RoadCommand::Play(!playing)));
-        }
+        cx.when(ui.button(if playing { tr("Pause") } else { tr("Play") }), Command::Road(RoadCommand::Play(!playing)));
         for (words, steps) in [(tr("Previous frame"), -1), (tr("Next frame"), 1)] {
-            if ui.button(words).clicked() {
-                cx.run(Command::Road(RoadCommand::Step(steps)));
-            }
+            cx.when(ui.button(words), Command::Road(RoadCommand::Step(steps)));
         }
         // Shown rounded, kept in full: a slider that rounds would hold the picture.
         let mut moment = at_s;
@@ -169,5 +157,5 @@ fn keys(ui: &mut Ui, cx: &mut Cx<'_>, over: OverRoad, at_s: f64) {
     if slower > 1.0 {
         words = format!("{words} {}", say!("Shown at 1/{slower:.0} of real speed.", slower));
     }
-    ui.label(RichText::new(words).small());
+    ui.small(words);
 }

@@ -14,9 +14,8 @@ use crate::shop::recordings::{Ask, MOTION_UNITS, TIME_UNITS};
 pub fn before_or_after(ui: &mut Ui, cx: &mut Cx<'_>) {
     choices(ui, |ui| {
         for (is_before, words) in [(true, tr("before the change")), (false, tr("after the change"))] {
-            if ui.radio(cx.records.is_before() == is_before, words).clicked() {
-                cx.run(Command::Record(RecordCommand::Before(is_before)));
-            }
+            let command = Command::Record(RecordCommand::Before(is_before));
+            cx.when(ui.radio(cx.records.is_before() == is_before, words), command);
         }
     });
 }
