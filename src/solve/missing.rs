@@ -3,7 +3,7 @@
 use crate::base::units::{Length, Mass, Quantity};
 use crate::job::read::{Axle, LeafTestRow, LoadPoint};
 use crate::job::{AxleKind, BagFitted, LeafBy, PerAxle, RateBy, RatioBy, Side, SpringKind};
-use crate::solve::answer::{AxleAnswer, BeforeAfter, RouteKind, Weighed, Whole};
+use crate::solve::answer::{AxleAnswer, BeforeAfter, RouteKind, Vehicle, Weighed};
 use crate::solve::evaluate::axle::routes;
 use crate::solve::evaluate::decided::OldRate;
 use crate::solve::read::{Moves, Reading, ratio_is_blank};
@@ -181,16 +181,11 @@ fn arch(reading: &Reading<'_>, side: Side, is_before: bool) -> Option<String> {
 
 /// What four corner weights still need before each corner is known, as paths: fields of the vehicle, else what the axles
 /// need for an answer. Without four readings, those of the weigh-in after. Empty once the corners are known.
-pub(super) fn of_corners(
-    reading: &Reading<'_>,
-    weighed: &BeforeAfter<Weighed>,
-    axles: PerAxle<&AxleAnswer>,
-    whole: &Whole,
-) -> Vec<String> {
-    if whole.corners_fitted().is_some() {
+pub(super) fn of_corners(reading: &Reading<'_>, vehicle: &Vehicle, axles: PerAxle<&AxleAnswer>) -> Vec<String> {
+    if vehicle.whole.corners_fitted().is_some() {
         return Vec::new();
     }
-    if weighed.before.corners.or(weighed.after.corners).is_none() {
+    if vehicle.before.corners.or(vehicle.after.corners).is_none() {
         let after = &reading.job.after;
         let read = [("lf", &after.lf), ("rf", &after.rf), ("lr", &after.lr), ("rr", &after.rr)];
         let blank = read.into_iter().filter(|(_, entry)| reading.typed::<Mass>(entry).is_none());

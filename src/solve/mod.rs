@@ -30,7 +30,7 @@ mod spreads;
 
 use crate::base::language::Word;
 use crate::job::{Finding, Job, Level, PerAxle, Side, bounded, check};
-use answer::{Answer, BeforeAfter};
+use answer::{Answer, EachMoved};
 use evaluate::Results;
 use evaluate::decided::Decisions;
 use read::Reading;
@@ -97,32 +97,24 @@ fn finished(reading: Reading<'_>, mut answer: Answer) -> Answer {
 
 /// The answer without its ± and its findings.
 fn answer_of(reading: &Reading<'_>, decisions: &Decisions, results: Results) -> Answer {
-    let Results { before, after, compared, ledger, cases, mut axles, remedies, .. } = results;
-    let Results { rear_over_front, flat_ride, mut whole, .. } = results;
+    let Results { mut vehicle, mut axles, ledger, .. } = results;
     for side in Side::BOTH {
         let (axle, old) = (&mut axles[side], &decisions.axles[side].old_rate);
-        axle.missing = missing::missing(reading, old, axle, &compared.weighed.after);
-        axle.instead = missing::instead(reading, old, axle, &compared.weighed);
+        axle.missing = missing::missing(reading, old, axle, &vehicle.compared.weighed.after);
+        axle.instead = missing::instead(reading, old, axle, &vehicle.compared.weighed);
     }
-    whole.corners_missing = missing::of_corners(reading, &BeforeAfter { before, after }, axles.as_ref(), &whole);
-    let reweigh = reweigh::solve(reading, &after, &compared, axles.as_ref(), &whole);
+    vehicle.whole.corners_missing = missing::of_corners(reading, &vehicle, axles.as_ref());
+    let reweigh = reweigh::solve(reading, &vehicle, axles.as_ref());
     let checked = PerAxle::each(|side| spreads::still(reading, decisions, side));
     Answer {
         is_coming: true,
-        before,
-        after,
-        compared,
+        vehicle,
         ledger,
-        cases,
         axles,
         checked,
-        remedies,
         leads: PerAxle::default(),
-        rear_over_front,
-        flat_ride,
-        whole,
         reweigh,
-        moved: Vec::new(),
+        moved: EachMoved::default(),
         findings: Vec::new(),
         defaults: Vec::new(),
         unmeasured: reading.unmeasured(),

@@ -102,7 +102,7 @@ pub fn of_axle(answer: &Answer, side: Side, state: State, bounce: &Bounce) -> Op
     let Some(corner) = corner(answer.axle(side), state) else {
         return wheel_rate.map(|found| OfAxle { wheel_rate: Some(found), ..OfAxle::default() });
     };
-    let u_of = |value: &dyn Fn(&AxleAnswer) -> Option<f64>| answer.checked(side).u_of(value).unwrap_or(0.0);
+    let u_of = |value: &dyn Fn(&AxleAnswer) -> Option<f64>| answer.checked(side).nudged.u_of(value).unwrap_or(0.0);
     let of_job =
         Measured { value: corner.wheel_rate.si(), u: u_of(&|a| Some(self::corner(a, state)?.wheel_rate.si())) };
     Some(OfAxle { wheel_rate, wheel_rate_of_job: Some(of_job), ..damping(answer, side, state, bounce, &corner) })
@@ -113,7 +113,7 @@ fn wheel_rate(answer: &Answer, side: Side, state: State, bounce: &Bounce) -> Opt
     let (axle, checked) = (answer.axle(side), answer.checked(side));
     let [sprung, unsprung] = axle.hung(state)?;
     let tyre_of = |axle: &AxleAnswer| axle.bench.tyre_rate.map(Quantity::si);
-    let tyre = Measured { value: tyre_of(axle)?, u: checked.u_of(tyre_of).unwrap_or(0.0) };
+    let tyre = Measured { value: tyre_of(axle)?, u: checked.nudged.u_of(tyre_of).unwrap_or(0.0) };
     let by_mode = |[hz, ratio, tyre]: [f64; 3]| {
         let mode = BodyMode { frequency: Frequency::from_si(hz), damping: Ratio::from_si(ratio) };
         let found = mode.rate_and_damping(sprung, unsprung, SpringRate::from_si(tyre));
@@ -132,7 +132,7 @@ fn damping(answer: &Answer, side: Side, state: State, bounce: &Bounce, corner: &
         let rate = speed.and_then(|speed| axle.rate_at(state, speed)).unwrap_or(Ratio::from_si(1.0));
         axle.bench.predicted.of(state).as_ref()?.body_mode_at(rate)
     };
-    let u_of = |value: &dyn Fn(&AxleAnswer) -> Option<f64>| answer.checked(side).u_of(value).unwrap_or(0.0);
+    let u_of = |value: &dyn Fn(&AxleAnswer) -> Option<f64>| answer.checked(side).nudged.u_of(value).unwrap_or(0.0);
     let tyre = Measured { value: corner.tyre_rate.si(), u: u_of(&|a| Some(self::corner(a, state)?.tyre_rate.si())) };
     let predicted = mode_of(axle);
     let frequency = predicted.zip(bounce.frequency_hz).map(|(mode, found)| Against {

@@ -3,17 +3,12 @@
 use crate::base::units::{Length, Mass, Quantity, Ratio};
 use crate::job::read::Read;
 use crate::job::{PerAxle, Side};
-use crate::solve::answer::{Again, AxleAnswer, Compared, Corners, Reweigh, State, Weighed, Whole, cross_weight};
+use crate::solve::answer::{Again, AxleAnswer, Corners, Reweigh, State, Vehicle, Weighed, Whole, cross_weight};
 use crate::solve::read::Reading;
 
 /// What was predicted, and what was found.
-pub(super) fn solve(
-    reading: &Reading<'_>,
-    after: &Weighed,
-    compared: &Compared,
-    axles: PerAxle<&AxleAnswer>,
-    whole: &Whole,
-) -> Reweigh {
+pub(super) fn solve(reading: &Reading<'_>, vehicle: &Vehicle, axles: PerAxle<&AxleAnswer>) -> Reweigh {
+    let Vehicle { after, compared, whole, .. } = vehicle;
     let fitted = &reading.job.fitted;
     let read = |entry: &Read<Mass>| reading.typed(entry);
     let corners = [&fitted.lf, &fitted.rf, &fitted.lr, &fitted.rr].map(read);

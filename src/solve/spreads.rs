@@ -1,7 +1,9 @@
 //! Every ±: the job evaluated again with one field moved up and down by its own, as far as that field can reach.
 
+use std::sync::Arc;
+
 use crate::job::{PerAxle, Side};
-use crate::solve::answer::{AxleAnswer, Checked, Moved, Nudged, OnSprings, Vehicle};
+use crate::solve::answer::{AxleAnswer, Checked, EachMoved, Moved, OnSprings, Vehicle};
 use crate::solve::compare;
 use crate::solve::evaluate::axle;
 use crate::solve::evaluate::decided::Decisions;
@@ -27,7 +29,7 @@ pub(super) fn each_field_moved(
     reading: &mut Reading<'_>,
     decisions: &Decisions,
     results: &Results,
-) -> (PerAxle<Checked>, Vec<Moved>) {
+) -> (PerAxle<Checked>, EachMoved<Vehicle>) {
     let mut checked = PerAxle::each(|side| still(reading, decisions, side));
     // What is asked for only while a field is moved is not moved in turn.
     let fields: Vec<(usize, String, f64)> =
@@ -41,7 +43,7 @@ pub(super) fn each_field_moved(
         let sides = Side::BOTH.into_iter().zip(up.0.both().into_iter().zip(down.0.both()));
         for (side, (up, down)) in sides {
             if let Some((up, down)) = up.zip(down) {
-                checked[side].nudged.push(Nudged { path: path.clone(), up, down });
+                checked[side].nudged.0.push(Moved { path: path.clone(), up, down });
             }
         }
         moved.push(Moved { path, up: up.1, down: down.1 });
@@ -50,7 +52,7 @@ pub(super) fn each_field_moved(
         let by = reading.job.axle(side).ratio.by;
         checked[side].routes = compare::compare(&results.axles[side], by, &checked[side]);
     }
-    (checked, moved)
+    (checked, EachMoved(moved))
 }
 
 /// What is examined in addition to an axle before anything is moved.
@@ -80,46 +82,40 @@ fn again(
     decisions: &Decisions,
     was: &Results,
     reach: Reach,
-) -> (PerAxle<Option<Box<AxleAnswer>>>, Vehicle) {
-    let job = &reading.job;
-    let weights = reach.weights.then(|| {
-        let read = [weighed(reading, &job.before), weighed(reading, &job.after)];
-        Box::new((read, equal_load::compared(reading)))
-    });
-    let ([before, after], compared) = match weights.as_deref() {
-        Some(([before, after], compared)) => ([before, after], compared),
-        None => ([&was.before, &was.after], &was.compared),
+) -> (PerAxle<Option<Box<AxleAnswer>>>, Box<Vehicle>) {
+    let (job, as_was) = (&reading.job, &was.vehicle);
+    let (before, after, compared) = if reach.weights {
+        (weighed(reading, &job.before), weighed(reading, &job.after), Arc::new(equal_load::compared(reading)))
+    } else {
+        (as_was.before, as_was.after, Arc::clone(&as_was.compared))
     };
     let axles = PerAxle::each(|side| {
         reach.axles[side].then(|| {
-            let mut axle = Box::new(axle::evaluate(reading, side, compared, &decisions.axles[side]));
+            let mut axle = Box::new(axle::evaluate(reading, side, &compared, &decisions.axles[side]));
             axle.overloaded = was.axles[side].overloaded;
             axle
         })
     });
     let of_axles = PerAxle::each(|side| axles[side].as_deref().unwrap_or(&was.axles[side]));
-    let on = RestsOn { axles: of_axles, before, after, compared };
-    let whole = Box::new(pitch_and_roll::evaluate(reading, on, decisions.fitted).with_own_spread_of(&was.whole));
-    let (cases, remedies) = reach
-        .cases
-        .then(|| {
-            let now = reach.carried.then(|| load_cases::carried(reading, compared));
-            let carried = now.as_deref().unwrap_or(&was.carried);
-            let under = Under { axles: of_axles, compared, carried };
-            let standings = PerAxle::each(|side| in_cases(reading, under, was, reach, side));
-            let together = Together { on, whole: &whole, fitted: decisions.fitted };
-            let cases = load_cases::evaluate(reading, carried, standings, together);
-            let remedies = PerAxle::each(|side| {
-                // An axle that nothing reaches stands as it did.
-                let still = !reach.axles[side] && !reach.weights && !reach.carried;
-                let raise = decisions.axles[side].raise.as_ref();
-                (!still).then(|| remedies::remedies(reading, of_axles[side], carried, &cases, raise))
-            });
-            (cases, remedies)
-        })
-        .unzip();
+    let on = RestsOn { axles: of_axles, before: &before, after: &after, compared: &compared };
+    let whole = Box::new(pitch_and_roll::evaluate(reading, on, decisions.fitted).with_own_spread_of(&as_was.whole));
+    let (mut cases, mut remedies) = (Arc::clone(&as_was.cases), as_was.remedies.clone());
+    if reach.cases {
+        let now = reach.carried.then(|| load_cases::carried(reading, &compared));
+        let carried = now.as_deref().unwrap_or(&was.carried);
+        let under = Under { axles: of_axles, compared: &compared, carried };
+        let standings = PerAxle::each(|side| in_cases(reading, under, was, reach, side));
+        let together = Together { on, whole: &whole, fitted: decisions.fitted };
+        cases = Arc::new(load_cases::evaluate(reading, carried, standings, together));
+        // An axle that nothing reaches stands as it did.
+        for side in Side::BOTH.into_iter().filter(|side| reach.axles[*side] || reach.weights || reach.carried) {
+            let raise = decisions.axles[side].raise.as_ref();
+            remedies[side] = Arc::new(remedies::remedies(reading, of_axles[side], carried, &cases, raise));
+        }
+    }
     let (rear_over_front, flat_ride) = front_and_rear(reading, of_axles);
-    (axles, Vehicle { weights, cases, remedies: remedies.unwrap_or_default(), rear_over_front, flat_ride, whole })
+    let vehicle = Vehicle { before, after, compared, cases, remedies, rear_over_front, flat_ride, whole };
+    (axles, Box::new(vehicle))
 }
 
 /// Equilibrium of one axle in each case: as it did, where nothing that counts for it is reached.
@@ -127,7 +123,7 @@ fn in_cases(reading: &Reading<'_>, under: Under<'_>, was: &Results, reach: Reach
     let same =
         |(was, now): (&Carried, &Carried)| was.axles[side] == now.axles[side] && was.tongue[side] == now.tongue[side];
     let still = !reach.axles[side]
-        && was.compared.stood.after[side] == under.compared.stood.after[side]
+        && was.vehicle.compared.stood.after[side] == under.compared.stood.after[side]
         && was.carried.iter().zip(under.carried).all(same);
     if still { was.in_cases(side).cloned().collect() } else { load_cases::axle_stands(reading, under, side) }
 }

@@ -486,7 +486,7 @@ fn bars_count_as_their_links_are() {
 /// Without corner weights there are none; an axle weighed whole is told as before.
 #[test]
 fn nothing_without_corner_weights() {
-    let read = |job: &Job| solve(job).whole;
+    let read = |job: &Job| solve(job).vehicle.whole;
     let full = file::read(&cases("c10.ron")).expect("the case is a job");
     let mut axles = full.clone();
     axles.after = Weighing { front: kg(937.0), rear: kg(1081.0), ..Weighing::default() };

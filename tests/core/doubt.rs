@@ -24,7 +24,7 @@ use springwright::report::results::{Figure, figures};
 use springwright::report::sheets::sheet;
 use springwright::report::write::json;
 use springwright::report::write::text;
-use springwright::solve::answer::{Answer, OfVehicle, Roll, State};
+use springwright::solve::answer::{Answer, Roll, State, Vehicle};
 use springwright::solve::solve;
 
 const FIRST_ORDER: f64 = 1e-3;
@@ -68,10 +68,10 @@ fn only(mut job: Job, spreads: &str) -> Job {
     job
 }
 
-type ResultOf = fn(&OfVehicle<'_>) -> Option<f64>;
+type ResultOf = fn(&Vehicle) -> Option<f64>;
 
 fn u(answer: &Answer, result: ResultOf) -> f64 {
-    answer.u_of(result).expect("it has a ±")
+    answer.moved.u_of(result).expect("it has a ±")
 }
 
 #[track_caller]
@@ -98,15 +98,15 @@ fn shares_of_four_readings() {
         ("front share", |v| v.after.front_share.map(Quantity::si), 690.0 / total),
     ];
     for (what, result, share) in shares {
-        close(what, result(&answer.of_vehicle()).expect("weighed"), share, 1e-12);
+        close(what, result(&answer.vehicle).expect("weighed"), share, 1e-12);
         close(what, u(&answer, result), by_hand(share), 1e-6);
-        let parts = answer.shares(result);
+        let parts = answer.moved.shares(result);
         close("all shares", parts.iter().map(|p| p.1).sum(), 1.0, 1e-12);
         assert!(parts.len() == 4 && parts.windows(2).all(|w| w[0].1 >= w[1].1), "{what}: {parts:?}");
     }
     close("total", u(&answer, |v| v.after.total.map(Quantity::si)), 2.0 * one, 1e-9);
     let before: ResultOf = |v| v.before.cross_weight.map(Quantity::si);
-    assert_eq!(answer.u_of(before), Some(0.0), "the weighing before says that it is exact");
+    assert_eq!(answer.moved.u_of(before), Some(0.0), "the weighing before says that it is exact");
 }
 
 /// f = √(k r²/m)/2π: rear over front goes with √(k_R/k_F). New springs in front are bought: the old rate is not in them.
@@ -124,7 +124,7 @@ fn rear_over_front() {
     let by_hand = v * v / WHEELBASE_M * 0.5 * (0.03 / front).hypot(0.02 / rear);
     // 1e-2: the ± is 8 % of the flat-ride speed, and 1/(a − x) is bent: (8 %)² and its like.
     close("flat ride", u(&answer, |o| o.flat_ride.old.map(Quantity::si)), by_hand, 1e-2);
-    let shares = answer.shares(|v| v.rear_over_front.old.map(Quantity::si));
+    let shares = answer.moved.shares(|v| v.rear_over_front.old.map(Quantity::si));
     assert_eq!([shares[0].0, shares[1].0], ["front.spring.rate", "rear.spring.rate"]);
     close("9 of 13", shares[0].1, 9.0 / 13.0, FIRST_ORDER);
 }
@@ -139,7 +139,7 @@ fn what_both_axles_share_moves_both() {
     let [front, rear] = [305.0 - 25.0, 225.0 - 25.0];
     let ratio = hz(OLD_N_PER_M[1], rear) / hz(OLD_N_PER_M[0], front);
     let old: ResultOf = |v| v.rear_over_front.old.map(Quantity::si);
-    close("ratio", old(&answer.of_vehicle()).expect("both stand"), ratio, 1e-9);
+    close("ratio", old(&answer.vehicle).expect("both stand"), ratio, 1e-9);
     close("±", u(&answer, old), ratio / 2.0 * 2.5 * (1.0 / rear - 1.0 / front), FIRST_ORDER);
 }
 
@@ -150,16 +150,17 @@ fn a_load_case_under_an_unsure_cargo() {
     for (i, share) in [0.3, 0.7].into_iter().enumerate() {
         let (sprung, u_kg) = (SPRUNG_KG[i] + 100.0 * share, 10.0 * share);
         let of = |result: fn(&springwright::solve::answer::CaseStanding) -> f64| {
-            answer.u_of(|v| v.cases[1].standing[Side::BOTH[i]].old.as_ref().map(result)).expect("it stands")
+            answer.moved.u_of(|v| v.cases[1].standing[Side::BOTH[i]].old.as_ref().map(result)).expect("it stands")
         };
         let f = hz(OLD_N_PER_M[i], sprung);
         close("sprung", of(|s| s.on.sprung.si()), u_kg, 1e-9);
         close("frequency", of(|s| s.on.frequency().si()), f / 2.0 * u_kg / sprung, FIRST_ORDER);
         close("height", of(|s| s.rise.si()), u_kg * G / OLD_N_PER_M[i], 1e-6);
         close("room", of(|s| s.on.stop_room().expect("a gap").si()), u_kg * G / OLD_N_PER_M[i], 1e-6);
-        let scales = answer.u_of(|v| v.cases[1].on_scales[Side::BOTH[i]].map(Quantity::si));
+        let scales = answer.moved.u_of(|v| v.cases[1].on_scales[Side::BOTH[i]].map(Quantity::si));
         close("scales", scales.expect("weighed"), 2.0 * u_kg, 1e-9);
-        let weighed = answer.u_of(|v| v.cases[0].standing[Side::BOTH[i]].old.as_ref().map(|s| s.on.frequency().si()));
+        let weighed =
+            answer.moved.u_of(|v| v.cases[0].standing[Side::BOTH[i]].old.as_ref().map(|s| s.on.frequency().si()));
         assert_eq!(weighed, Some(0.0), "as weighed nothing is carried");
     }
     // Lamps: D tan(nose up), nose up by (h_F − h_R)/L; springs and tyres, 200 N/mm, of both ends at once.
@@ -182,12 +183,12 @@ fn roll_gradient_under_one_unsure_length() {
         let phi = answer.whole.roll.old.and_then(|r| r.gradient_rad_s2_per_m).expect("a height");
         let moment = phi * all / (1.0 + phi * G);
         let roll = |result: fn(&Roll) -> Option<f64>| {
-            answer.u_of(|v| v.whole.roll.old.as_ref().and_then(result)).expect("tracks")
+            answer.moved.u_of(|v| v.whole.roll.old.as_ref().and_then(result)).expect("tracks")
         };
         close(field, roll(|r| r.gradient_rad_s2_per_m), phi * phi / moment * moved, 2.0 * FIRST_ORDER);
         // s = K_F/ΣK: ∂s/∂K_F = K_R/ΣK².
         close(field, roll(|r| r.front_share.map(Quantity::si)), (all - front) / (all * all) * moved, 2.0 * FIRST_ORDER);
-        assert_eq!(answer.shares(|v| v.whole.roll.old?.gradient_rad_s2_per_m).len(), 1);
+        assert_eq!(answer.moved.shares(|v| v.whole.roll.old?.gradient_rad_s2_per_m).len(), 1);
     }
 }
 
@@ -197,7 +198,8 @@ fn dive_and_pitch() {
     let answer = solve(&only(vehicle(""), "chassis.cg_height 14 mm; rear.spring.rate 2 %"));
     let dive = answer.whole.dive.old.expect("a height").front.si();
     close("dive", u(&answer, |v| v.whole.dive.old.map(|d| d.front.si())), dive * 14.0 / 560.0, 1e-9);
-    let modes = [0, 1].map(|i| answer.u_of(|v| Some(v.whole.pitch.old?.modes[i].frequency.si())).expect("both stand"));
+    let modes =
+        [0, 1].map(|i| answer.moved.u_of(|v| Some(v.whole.pitch.old?.modes[i].frequency.si())).expect("both stand"));
     assert!(modes[0] < 1e-9, "the front's own swing rests on the front alone: {}", modes[0]);
     close("quicker swing", modes[1], 0.01 * hz(OLD_N_PER_M[1], SPRUNG_KG[1]), FIRST_ORDER);
 }
@@ -210,8 +212,13 @@ fn readings_that_scatter() {
     job.after.repeats = vec![Again { lf: kg(356.0), ..Again::default() }];
     let answer = solve(&only(job, ""));
     close("front axle", u(&answer, |v| v.after.front.map(Quantity::si)), 3.0, 1e-9);
-    assert_eq!(answer.shares(|v| v.after.front.map(Quantity::si)).len(), 2);
-    close("sprung", answer.checked(Side::Front).u_of(|a| a.sprung_after.map(Quantity::si)).expect("±"), 1.5, 1e-9);
+    assert_eq!(answer.moved.shares(|v| v.after.front.map(Quantity::si)).len(), 2);
+    close(
+        "sprung",
+        answer.checked(Side::Front).nudged.u_of(|a| a.sprung_after.map(Quantity::si)).expect("±"),
+        1.5,
+        1e-9,
+    );
 }
 
 /// 40 kg ± 400 kg unsprung: moved, nothing is sprung any more, and no ± can be told.
@@ -219,9 +226,9 @@ fn readings_that_scatter() {
 fn a_result_that_is_lost_has_no_spread() {
     let answer = solve(&only(vehicle(""), "front.unsprung 400 kg"));
     assert!(answer.rear_over_front.old.is_some() && answer.cases[1].standing.front.old.is_some());
-    assert_eq!(answer.u_of(|v| v.rear_over_front.old.map(Quantity::si)), None);
-    assert_eq!(answer.u_of(|v| v.cases[1].standing.front.old.as_ref().map(|s| s.on.frequency().si())), None);
-    assert!(answer.shares(|v| v.rear_over_front.old.map(Quantity::si)).is_empty());
+    assert_eq!(answer.moved.u_of(|v| v.rear_over_front.old.map(Quantity::si)), None);
+    assert_eq!(answer.moved.u_of(|v| v.cases[1].standing.front.old.as_ref().map(|s| s.on.frequency().si())), None);
+    assert!(answer.moved.shares(|v| v.rear_over_front.old.map(Quantity::si)).is_empty());
     let sheet = text::write(&sheet::build(&vehicle(""), &answer), text::Markup::Plain);
     let line = sheet.lines().find(|l| l.starts_with("Rear ÷ front frequency")).expect("it is known");
     assert!(!line.contains('±'), "{line}");
@@ -255,7 +262,7 @@ fn rate_u(origin: Option<Origin>, certainty: &str) -> f64 {
     at(&mut job, "front.spring.rate").set_origin(origin);
     set(&mut job, certainty);
     let rate = |a: &springwright::solve::answer::AxleAnswer| a.old_spring.rate.map(Quantity::si);
-    solve(&job).checked(Side::Front).u_of(rate).expect("a ±")
+    solve(&job).checked(Side::Front).nudged.u_of(rate).expect("a ±")
 }
 
 #[test]
@@ -295,7 +302,8 @@ fn scales_and_tape() {
         }
         set(&mut job, certainty);
         let answer = solve(&job);
-        let free = answer.checked(Side::Front).u_of(|a| a.old_free_length.map(Quantity::si)).expect("a fitted length");
+        let free =
+            answer.checked(Side::Front).nudged.u_of(|a| a.old_free_length.map(Quantity::si)).expect("a fitted length");
         let cross = u(&answer, |v| v.after.cross_weight.map(Quantity::si));
         (cross, u(&answer, |v| v.before.front.map(Quantity::si)), free)
     };
@@ -327,13 +335,14 @@ fn blank_fields_count_as_guessed() {
         let frequency = |a: &springwright::solve::answer::AxleAnswer| {
             a.standing.old.as_ref()?.frequency_with_tyre.map(Quantity::si)
         };
-        answer.checked(Side::Front).u_of(frequency).expect("a tyre")
+        answer.checked(Side::Front).nudged.u_of(frequency).expect("a tyre")
     };
     // 2e-2: 30 % either way is wide for a first order.
     close("tyre", tyre(&wide), 2.0 * tyre(&usual), 2e-2);
     let bar = |answer: &Answer| u(answer, |v| Some(v.whole.roll.old?.bars.front.si()));
     close("bar", bar(&wide), bar(&usual), 1e-9);
-    let wanted = |answer: &Answer| answer.checked(Side::Front).u_of(|a| Some(a.sizing.as_ref()?.frequency.low.si()));
+    let wanted =
+        |answer: &Answer| answer.checked(Side::Front).nudged.u_of(|a| Some(a.sizing.as_ref()?.frequency.low.si()));
     assert_eq!(wanted(&wide).unwrap_or(0.0), 0.0, "a wish is no measurement");
     let mut job = vehicle("front.tyre_rate");
     let said = |job: &mut Job, path: &str| how_sure::words(job, path).map(|words| words.to_string());

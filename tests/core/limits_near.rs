@@ -24,7 +24,7 @@ fn found<'a>(answer: &'a Answer, rule: &str) -> Option<&'a Finding> {
 fn with_u(job: &Job, result: impl Fn(&AxleAnswer) -> Option<f64> + Copy) -> (f64, f64) {
     let answer = solve(job);
     let value = result(answer.axle(Side::Front)).expect("it is known");
-    (value, answer.checked(Side::Front).u_of(result).filter(|u| *u > 0.0).expect("it has a ±"))
+    (value, answer.checked(Side::Front).nudged.u_of(result).filter(|u| *u > 0.0).expect("it has a ±"))
 }
 
 /// The room that is left, and which limit of the job asks for how much.

@@ -190,7 +190,7 @@ fn every_coordinate_moves_the_ratio_as_solving_again_does() {
     let answer = solve(&base);
     let ratio = |answer: &Answer| answer.axle(Side::Front).motion_ratio.expect("r").si();
     let mut looked_at = 0;
-    for nudged in &answer.checked(Side::Front).nudged {
+    for nudged in answer.checked(Side::Front).nudged.iter() {
         if !nudged.path.starts_with("front.linkage.") || nudged.path.contains("rod_") {
             continue;
         }

@@ -44,7 +44,7 @@ fn unsprung_share(answer: &Answer) -> Option<(f64, f64)> {
         let (unsprung, sprung) = (a.unsprung.after?.si(), a.sprung_after?.si());
         Some(unsprung / (unsprung + sprung))
     };
-    Some((share(answer.axle(Side::Front))?, answer.checked(Side::Front).u_of(share)?))
+    Some((share(answer.axle(Side::Front))?, answer.checked(Side::Front).nudged.u_of(share)?))
 }
 
 /// Each limit set below or above its result by half a ± is not said; by two ± it is.
@@ -55,13 +55,13 @@ fn outside_is_said_only_beyond_the_uncertainty() {
             "rear-front",
             true,
             |j, v| j.limits.rear_front_high = entry(format!("{v}")),
-            |a| Some((a.rear_over_front.new?.si(), a.u_of(|v| v.rear_over_front.new.map(Quantity::si))?)),
+            |a| Some((a.rear_over_front.new?.si(), a.moved.u_of(|v| v.rear_over_front.new.map(Quantity::si))?)),
         ),
         (
             "rear-front",
             false,
             |j, v| j.limits.rear_front_low = entry(format!("{v}")),
-            |a| Some((a.rear_over_front.new?.si(), a.u_of(|v| v.rear_over_front.new.map(Quantity::si))?)),
+            |a| Some((a.rear_over_front.new?.si(), a.moved.u_of(|v| v.rear_over_front.new.map(Quantity::si))?)),
         ),
         (
             "left-right",
@@ -69,7 +69,7 @@ fn outside_is_said_only_beyond_the_uncertainty() {
             |j, v| j.limits.left_right = entry(format!("{v}")),
             |a| {
                 let of = |w: &springwright::solve::answer::Weighed| w.left_right.rear.map(|s| s.si().abs());
-                Some((of(&a.after)?, a.u_of(|v| of(v.after))?))
+                Some((of(&a.after)?, a.moved.u_of(|v| of(&v.after))?))
             },
         ),
         ("unsprung-share", true, |j, v| j.limits.unsprung_independent = entry(format!("{v}")), unsprung_share),
@@ -79,7 +79,7 @@ fn outside_is_said_only_beyond_the_uncertainty() {
             |j, v| j.limits.frequency_high = entry(format!("{v} Hz")),
             |a| {
                 let of = |a: &springwright::solve::answer::AxleAnswer| Some(a.standing.before.as_ref()?.frequency.si());
-                Some((of(a.axle(Side::Front))?, a.checked(Side::Front).u_of(of)?))
+                Some((of(a.axle(Side::Front))?, a.checked(Side::Front).nudged.u_of(of)?))
             },
         ),
         (
@@ -88,7 +88,7 @@ fn outside_is_said_only_beyond_the_uncertainty() {
             |j, v| j.limits.frequency_low = entry(format!("{v} Hz")),
             |a| {
                 let of = |a: &springwright::solve::answer::AxleAnswer| Some(a.standing.before.as_ref()?.frequency.si());
-                Some((of(a.axle(Side::Front))?, a.checked(Side::Front).u_of(of)?))
+                Some((of(a.axle(Side::Front))?, a.checked(Side::Front).nudged.u_of(of)?))
             },
         ),
         (
@@ -97,7 +97,7 @@ fn outside_is_said_only_beyond_the_uncertainty() {
             |j, v| j.limits.seat_room = entry(format!("{v} m")),
             |a| {
                 let of = |a: &springwright::solve::answer::AxleAnswer| a.room.seat.map(Quantity::si);
-                Some((of(a.axle(Side::Front))?, a.checked(Side::Front).u_of(of)?))
+                Some((of(a.axle(Side::Front))?, a.checked(Side::Front).nudged.u_of(of)?))
             },
         ),
     ];

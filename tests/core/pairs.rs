@@ -80,14 +80,14 @@ fn a_taken_pair_stands_as_it_was_judged() {
     take::pair(&mut job, Side::Front, pair.rows.map(|row| &list[row]), pair.judged.map(|j| j.spacer_m));
     assert_eq!([&job.front.left.number, &job.front.right.number], ["long", "short"]);
     let answer = solve(&job);
-    let stand = |of: &springwright::solve::answer::OfVehicle<'_>| *of.whole.corners.of(State::NewSprings);
-    let corners = stand(&answer.of_vehicle()).expect("the corners are known");
+    let stand = |of: &springwright::solve::answer::Vehicle| *of.whole.corners.of(State::NewSprings);
+    let corners = stand(&answer.vehicle).expect("the corners are known");
     assert_relative_eq!(corners.travel.lf.si(), pair.judged[0].travel_m, epsilon = 1e-6);
     assert_relative_eq!(corners.travel.rf.si(), pair.judged[1].travel_m, epsilon = 1e-6);
     let (leaves, body) = (pair.leaves.expect("it was solved"), pair.body.expect("the whole body"));
     assert_relative_eq!(leaves.right_lower.value, body.right_lower_m, epsilon = 1e-6);
     assert_relative_eq!(leaves.cross_weight.value, body.cross_weight, epsilon = 1e-6);
-    assert_eq!(Some(leaves.right_lower.u), answer.u_of(|of| Some(stand(of)?.right_lower.si())));
+    assert_eq!(Some(leaves.right_lower.u), answer.moved.u_of(|of| Some(stand(of)?.right_lower.si())));
     assert!(leaves.right_lower.u > 0.0 && leaves.cross_weight.u > 0.0, "{leaves:?}");
     let again = chosen(&job, &list);
     assert_eq!(again.selected_pair(&list).map(|p| p.rows), Some([0, 1]));

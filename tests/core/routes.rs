@@ -454,7 +454,7 @@ proptest! {
         ];
         for (what, relative) in by_hand {
             let value = share(what)(answer.axle(Side::Front)).expect("known").abs();
-            same!(what, checked.u_of(share(what)).expect("fields have a ±") / value, relative, 0.01);
+            same!(what, checked.nudged.u_of(share(what)).expect("fields have a ±") / value, relative, 0.01);
         }
         if let Ok(part) = answer.released(Side::Front) {
             let spacer = |p: &Parts| Some(p.spacer?.thickness.si());
@@ -464,7 +464,7 @@ proptest! {
         }
         // L0 = L + F/k: the fitted length itself, and the compression.
         let free_m = root_sum(&[ul, spring_n / v.k * root_sum(&[before, ratio, rate])]) / 1e3;
-        same!("free length", checked.u_of(share("free length")).expect("fields have a ±"), free_m, 0.01);
+        same!("free length", checked.nudged.u_of(share("free length")).expect("fields have a ±"), free_m, 0.01);
         let (d, kw) = (v.wire, v.wheel_rate());
         let both = kw * TYRE / (kw + TYRE);
         let stiffer = TYRE / (TYRE - both);
@@ -514,7 +514,7 @@ proptest! {
         let stated = |u: &[f64]| solve(&without(with_spreads(&v, u), &ALL_BUT_STATED));
         let (narrow, wide) = (stated(&u), stated(&wider));
         for (what, of) in RESULTS {
-            let u = |answer: &Answer| answer.checked(Side::Front).u_of(of).expect(what);
+            let u = |answer: &Answer| answer.checked(Side::Front).nudged.u_of(of).expect(what);
             prop_assert!(u(&wide) >= u(&narrow) * (1.0 - 1e-9), "{what}: ± {} became ± {} by {}", u(&narrow), u(&wide), UNCERTAIN[which].0);
         }
         let (narrow, wide) = (solve(&with_spreads(&v, &u)), solve(&with_spreads(&v, &wider)));
@@ -531,7 +531,7 @@ proptest! {
         let checked = answer.checked(Side::Front);
         for (what, of) in RESULTS {
             prop_assert!(of(answer.axle(Side::Front)).is_some(), "{what} is known");
-            prop_assert_eq!(checked.u_of(of).unwrap_or(0.0), 0.0, "{}", what);
+            prop_assert_eq!(checked.nudged.u_of(of).unwrap_or(0.0), 0.0, "{}", what);
         }
         prop_assert!(checked.routes.list.iter().all(|r| r.wheel_rate.u == 0.0), "{:?}", checked.routes.list);
     }
@@ -553,7 +553,7 @@ proptest! {
         let ratio = |a: &AxleAnswer| a.motion_ratio.map(Quantity::si);
         let slope = |a: &AxleAnswer| a.ratio_slope.map(|s| s.value);
         let by_hand = v.r * 2.0_f64.sqrt() * root_sum(&[ul / (80.0 * v.r), uz / 80.0]);
-        same!("two rows", answer.checked(Side::Front).u_of(ratio).expect("rows have a ±"), by_hand, 0.01);
+        same!("two rows", answer.checked(Side::Front).nudged.u_of(ratio).expect("rows have a ±"), by_hand, 0.01);
 
         let travels = [-60.0, -30.0, 0.0, 30.0, 60.0];
         let rows: Vec<(f64, f64)> = travels.iter().zip(&off_mm).map(|(z, off)| (*z, length(*z) + off)).collect();
@@ -569,10 +569,10 @@ proptest! {
         let checked = answer.checked(Side::Front);
         same!("scatter", checked.ratio_rows.as_ref().expect("rows").scatter.expect("five rows").si() * 1e3, s, 1e-6);
         let t = 1.3213;
-        same!("five rows", checked.u_of(ratio).expect("they scatter"), t * s / 9_000.0_f64.sqrt(), 2e-3);
+        same!("five rows", checked.nudged.u_of(ratio).expect("they scatter"), t * s / 9_000.0_f64.sqrt(), 2e-3);
         // Σ(z² − 1800)² = 2 · 1800² + 2 · 900² + 1800².
         let squares: f64 = 3.0 * 1_800.0 * 1_800.0 + 2.0 * 900.0 * 900.0;
-        same!("dr/dz", checked.u_of(slope).expect("they scatter"), 2.0 * t * s / squares.sqrt() * 1e3, 2e-3);
+        same!("dr/dz", checked.nudged.u_of(slope).expect("they scatter"), 2.0 * t * s / squares.sqrt() * 1e3, 2e-3);
     }
 }
 

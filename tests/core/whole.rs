@@ -66,7 +66,7 @@ fn rolling(more: &str) -> Job {
 }
 
 fn whole(job: &Job) -> Whole {
-    solve(job).whole
+    *solve(job).vehicle.whole
 }
 
 #[track_caller]

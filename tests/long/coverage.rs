@@ -267,7 +267,7 @@ fn one_vehicle(base: &Job, dice: &mut Dice) -> Option<[f64; 4]> {
     let told = foretold(front);
     let mut off = [0.0; 4];
     for i in 0..4 {
-        let u = answer.checked(Side::Front).u_of(|a| foretold(a)[i])?;
+        let u = answer.checked(Side::Front).nudged.u_of(|a| foretold(a)[i])?;
         off[i] = (found[i] - told[i]?) / u;
     }
     Some(off)
@@ -328,7 +328,8 @@ fn rows_that_err_as_they_state_are_said_to_be_less_sure() {
     let expected = 1.0 - (1.0 + 0.5 * x) * (-0.5 * x).exp() + 2.0 * (-0.5 * x).exp() / t_squared;
     let (_, measured_at, own) = kinds().into_iter().find(|k| k.0.contains("rows")).expect("a kind by rows");
     let base = base(measured_at, &own);
-    let u_of = |job: &Job| solve(job).checked(Side::Front).u_of(|a| a.motion_ratio.map(Quantity::si)).expect("a ±");
+    let u_of =
+        |job: &Job| solve(job).checked(Side::Front).nudged.u_of(|a| a.motion_ratio.map(Quantity::si)).expect("a ±");
     let stated = u_of(&base);
     let mut dice = Dice(Xoshiro256PlusPlus::seed_from_u64(11));
     let all: Vec<f64> = (0..QUICK)

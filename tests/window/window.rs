@@ -503,6 +503,7 @@ fn until_every_uncertainty_is_there_nothing_is_released() {
             assert!(
                 app.answer()
                     .checked(Side::Front)
+                    .nudged
                     .u_of(|a| Some(a.standing.new.as_ref()?.frequency.si()))
                     .is_none_or(|u| u == 0.0)
             );

@@ -16,7 +16,7 @@ use crate::base::progress::Watch;
 use crate::base::units::Quantity;
 use crate::job::{Job, Side};
 use crate::shop::parts::Spring;
-use crate::solve::answer::{Answer, Measured, OfVehicle, SidesStand, State};
+use crate::solve::answer::{Answer, Measured, SidesStand, State, Vehicle};
 use crate::solve::ground::{CornerLoad, Survey};
 use crate::solve::other_springs::OtherSprings;
 use crate::solve::solve;
@@ -330,12 +330,12 @@ impl<'a> Pairing<'a> {
         let mut job = self.job.clone();
         take::pair(&mut job, self.side, pair.rows.map(|row| &self.springs[row]), pair.judged.map(|j| j.spacer_m));
         let (answer, sized) = (solve(&job), job.cases.iter().position(|c| c.sized));
-        let stand = |of: &OfVehicle<'_>| {
+        let stand = |of: &Vehicle| {
             let corners = sized.map_or(Some(&of.whole.corners), |i| of.whole.in_cases.get(i))?;
             *corners.of(State::NewSprings)
         };
-        let measured = |value: &dyn Fn(&OfVehicle<'_>) -> Option<f64>| {
-            Some(Measured { value: value(&answer.of_vehicle())?, u: answer.u_of(value)? })
+        let measured = |value: &dyn Fn(&Vehicle) -> Option<f64>| {
+            Some(Measured { value: value(&answer.vehicle)?, u: answer.moved.u_of(value)? })
         };
         Some(Leaves {
             right_lower: measured(&|of| Some(stand(of)?.right_lower.si()))?,

@@ -90,10 +90,10 @@ fn of(axle: &AxleAnswer, checked: &Checked, part: Part, rows: &Rows, units: &Uni
 }
 
 fn length_title(axle: &AxleAnswer, checked: &Checked, part: Part, units: &UnitChoice) -> String {
-    let u = checked.u_of(|a| part.ratio(a)).unwrap_or(0.0);
+    let u = checked.nudged.u_of(|a| part.ratio(a)).unwrap_or(0.0);
     let ratio = display::measured_si(part.ratio(axle).unwrap_or(0.0), u, Dim::Ratio, units);
     let slope = part.slope(axle).unwrap_or(0.0);
-    let u = checked.u_of(|a| part.slope(a)).unwrap_or(0.0);
+    let u = checked.nudged.u_of(|a| part.slope(a)).unwrap_or(0.0);
     let side = axle.side.word();
     let moves = match part {
         Part::Spring => say!("{side}: spring travel is {ratio} × wheel travel", side, ratio),

@@ -5,7 +5,7 @@ use super::{By, Figure, Say, Substitution, Why};
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity};
 use crate::job::Side;
-use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, OfVehicle, Part as Released, Parts};
+use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, EachMoved, Part as Released, Parts, Vehicle};
 
 /// The corners: key and short name.
 pub const CORNERS: [(&str, &str); 4] = [("lf", "LF"), ("rf", "RF"), ("lr", "LR"), ("rr", "RR")];
@@ -54,14 +54,9 @@ impl Spread {
         Spread { u_si, steps }
     }
 
-    /// Of a result of the whole vehicle.
-    fn on(answer: &Answer, wants: Wants, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) -> Self {
-        Spread::of(wants, || answer.u_of(&result), || answer.steps(&result))
-    }
-
-    /// Of a result of an axle.
-    fn in_axle(checked: &Checked, wants: Wants, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Self {
-        Spread::of(wants, || checked.u_of(&result), || checked.steps(&result))
+    /// Of a result of an axle or the whole vehicle.
+    fn on<T>(moved: &EachMoved<T>, wants: Wants, result: impl Fn(&T) -> Option<f64>) -> Self {
+        Spread::of(wants, || moved.u_of(&result), || moved.steps(&result))
     }
 
     /// Of something that is bought.
@@ -149,9 +144,9 @@ impl Out {
     }
 
     /// One result of the whole vehicle, with its ±.
-    pub fn told(&mut self, like: Figure, answer: &Answer, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) {
-        let si = result(&answer.of_vehicle());
-        let spread = si.map(|_| Spread::on(answer, self.wants(&like.key), &result)).unwrap_or_default();
+    pub fn told(&mut self, like: Figure, answer: &Answer, result: impl Fn(&Vehicle) -> Option<f64>) {
+        let si = result(&answer.vehicle);
+        let spread = si.map(|_| Spread::on(&answer.moved, self.wants(&like.key), &result)).unwrap_or_default();
         self.put(Figure { steps: spread.steps, ..like }, si, spread.u_si);
     }
 
@@ -162,11 +157,11 @@ impl Out {
         words: &str,
         rows: &[Row<T>],
         answer: &Answer,
-        part: impl for<'a> Fn(&OfVehicle<'a>) -> Option<&'a T>,
+        part: impl Fn(&Vehicle) -> Option<&T>,
     ) {
         let place = Place { prefix, words, why: None, side: None };
-        let found = part(&answer.of_vehicle());
-        self.rows(&place, rows, found, |wants, row| Spread::on(answer, wants, |v| part(v).and_then(row.value)));
+        let found = part(&answer.vehicle);
+        self.rows(&place, rows, found, |wants, row| Spread::on(&answer.moved, wants, |v| part(v).and_then(row.value)));
     }
 
     /// The same of a part that is made again each time.
@@ -176,12 +171,12 @@ impl Out {
         words: &str,
         rows: &[Row<T>],
         answer: &Answer,
-        part: impl Fn(&OfVehicle<'_>) -> Option<T>,
+        part: impl Fn(&Vehicle) -> Option<T>,
     ) {
         let place = Place { prefix, words, why: None, side: None };
-        let found = part(&answer.of_vehicle());
+        let found = part(&answer.vehicle);
         self.rows(&place, rows, found.as_ref(), |wants, row| {
-            Spread::on(answer, wants, |v| part(v).and_then(|p| (row.value)(&p)))
+            Spread::on(&answer.moved, wants, |v| part(v).and_then(|p| (row.value)(&p)))
         });
     }
 
@@ -191,7 +186,7 @@ impl Out {
         let side = Some(of.axle.side);
         let place = Place { prefix: prefix.trim_end_matches('.'), words: &words, why: of.missing(), side };
         self.rows(&place, rows, part(of.axle), |wants, row| {
-            Spread::in_axle(of.checked, wants, |a| part(a).and_then(row.value))
+            Spread::on(&of.checked.nudged, wants, |a| part(a).and_then(row.value))
         });
     }
 
@@ -264,7 +259,7 @@ impl Out {
         with: impl Fn(End) -> Option<Vec<Substitution>>,
     ) {
         let band = part(of.axle);
-        let u = |wants, end: End| Spread::in_axle(of.checked, wants, |a| part(a).as_ref().map(|b| end.of(b)));
+        let u = |wants, end: End| Spread::on(&of.checked.nudged, wants, |a| part(a).as_ref().map(|b| end.of(b)));
         self.ends(&Figure { why: of.missing(), ..like }, of, band, u, with);
     }
 

@@ -11,10 +11,12 @@ mod parts;
 mod released;
 mod remedies_found;
 
+use std::ops::Deref;
+
 use crate::base::language::Word;
 pub use crate::base::math::spread::Measured;
 use crate::base::message::Message;
-use crate::base::units::{Mass, Origin, Quantity, Ratio, Velocity};
+use crate::base::units::{Mass, Origin, Quantity, Ratio};
 use crate::job::{Finding, Level, PerAxle, Side};
 pub use crate::trade::corners::Sides;
 pub use crate::trade::linkage::{Alignment, End, Fault, PointName};
@@ -31,7 +33,7 @@ pub use facts::{
     WantedBar, WantedBars, WeightedBy, Whole, degrees_per_g,
 };
 pub(super) use moved::step;
-pub use moved::{Checked, Moved, Nudged, OfVehicle, Vehicle, shares};
+pub use moved::{Checked, EachMoved, Moved, Vehicle, shares};
 pub use old_dampers::{DampersOpen, OldDampers};
 pub use parts::{AddedLeaf, DamperTargets, Kept, Parts, Raised, Spacer, SpringToBuy};
 pub use released::{Part, Reasons};
@@ -246,34 +248,20 @@ pub struct Unmeasured {
 pub struct Answer {
     /// Values alone: every ±, and every finding that rests on results, is still to come.
     pub is_coming: bool,
-    /// The weigh-in before.
-    pub before: Weighed,
-    /// The weigh-in after.
-    pub after: Weighed,
-    /// The weights that the axles are sized on: at equal load, calculated where not weighed.
-    pub compared: Compared,
+    /// The whole vehicle.
+    pub vehicle: Vehicle,
     /// What the ledger of parts says.
     pub ledger: Option<Ledger>,
-    /// As weighed, then every load case.
-    pub cases: Vec<CaseAnswer>,
     /// Front, rear.
     pub axles: PerAxle<AxleAnswer>,
     /// Front, rear: rows, routes and ±.
     pub checked: PerAxle<Checked>,
-    /// What can be done about each axle, front and rear, with its price.
-    pub remedies: PerAxle<Vec<Remedy>>,
     /// A cheaper remedy in place of new springs, front and rear, where it does the same or may.
     pub leads: PerAxle<Option<Lead>>,
-    /// Rear over front frequency, on springs.
-    pub rear_over_front: PerState<Option<Ratio>>,
-    /// Flat-ride speed.
-    pub flat_ride: PerState<Option<Velocity>>,
-    /// Pitch, roll, four corners.
-    pub whole: Whole,
     /// The springs as fitted: what was predicted and what was found.
     pub reweigh: Reweigh,
     /// The whole vehicle with each field moved by its ±.
-    pub moved: Vec<Moved>,
+    pub moved: EachMoved<Vehicle>,
     /// Everything there is to say, worst first.
     pub findings: Vec<Finding>,
     /// The defaults used.
@@ -282,6 +270,14 @@ pub struct Answer {
     pub unmeasured: Vec<Unmeasured>,
     /// The marks by which a suspension bench judges.
     pub bench_marks: BenchMarks,
+}
+
+impl Deref for Answer {
+    type Target = Vehicle;
+
+    fn deref(&self) -> &Vehicle {
+        &self.vehicle
+    }
 }
 
 impl Answer {
@@ -318,7 +314,7 @@ impl Answer {
             return lead.stands;
         }
         let (stands, checked) = (self.axle(side).standing.new.as_ref()?, self.checked(side));
-        let u = |of: fn(&AxleAnswer) -> Option<f64>| checked.u_of(of).filter(|u| *u > 0.0);
+        let u = |of: fn(&AxleAnswer) -> Option<f64>| checked.nudged.u_of(of).filter(|u| *u > 0.0);
         let frequency_u = u(|a| Some(a.standing.new.as_ref()?.frequency.si()));
         // Less than this is rounding: such a spring is placed by its height.
         const LEAST_M: f64 = 5e-5;

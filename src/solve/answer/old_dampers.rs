@@ -52,7 +52,8 @@ impl Answer {
         let Some((below, above)) = below.zip(above) else { return OldDampers::Open(DampersOpen::Target) };
         let is_low = below > above;
         let off = below.max(above);
-        let u = self.checked(side).u_of(if is_low { AxleAnswer::below_wanted } else { AxleAnswer::above_wanted });
+        let u =
+            self.checked(side).nudged.u_of(if is_low { AxleAnswer::below_wanted } else { AxleAnswer::above_wanted });
         let is_sure = off.abs() >= u.unwrap_or(0.0);
         match (off > 0.0, is_low) {
             (false, _) => OldDampers::Suit { is_near: !is_sure },

@@ -53,7 +53,7 @@ pub struct Remedy {
     pub kind: RemedyKind,
     /// Parts and work for the axle, in the shop's currency.
     pub price: Option<f64>,
-    /// In the order of [`super::Answer::cases`].
+    /// In the order of [`super::Vehicle::cases`].
     pub cases: Vec<Option<OptionStanding>>,
 }
 

@@ -14,11 +14,11 @@ pub(super) mod remedies;
 mod wanted_bars;
 pub(super) mod wheel_geometry;
 
+use std::sync::Arc;
+
 use crate::base::units::{Length, Quantity, Ratio, Time, Velocity};
 use crate::job::{PerAxle, Side};
-use crate::solve::answer::{
-    AxleAnswer, CaseAnswer, Compared, Ledger, LookedAt, OnSprings, PerState, Range, Remedy, State, Weighed, Whole,
-};
+use crate::solve::answer::{self, AxleAnswer, CaseAnswer, Ledger, LookedAt, OnSprings, PerState, Range, State, Whole};
 use crate::solve::evaluate::decided::Decisions;
 use crate::solve::evaluate::equal_load::weighed;
 use crate::solve::evaluate::load_cases::{Carried, Together, Under};
@@ -29,17 +29,10 @@ use crate::trade::ride;
 
 /// All that is evaluated; it keeps what it rests on, so that what nothing moves need not be evaluated again.
 pub(in crate::solve) struct Results {
-    pub before: Weighed,
-    pub after: Weighed,
-    pub compared: Compared,
+    pub vehicle: answer::Vehicle,
+    pub axles: PerAxle<AxleAnswer>,
     pub carried: Vec<Carried>,
     pub ledger: Option<Ledger>,
-    pub cases: Vec<CaseAnswer>,
-    pub axles: PerAxle<AxleAnswer>,
-    pub remedies: PerAxle<Vec<Remedy>>,
-    pub rear_over_front: PerState<Option<Ratio>>,
-    pub flat_ride: PerState<Option<Velocity>>,
-    pub whole: Whole,
     /// The numbers that have a ± and that each axle rests on.
     pub rests_on: PerAxle<Vec<usize>>,
 }
@@ -63,28 +56,18 @@ pub(in crate::solve) fn evaluate(reading: &Reading<'_>, decisions: &Decisions) -
     let swings = pitch_and_roll::evaluate(reading, on, decisions.fitted);
     let together = Together { on, whole: &swings, fitted: decisions.fitted };
     let cases = load_cases::evaluate(reading, &carried, standings, together);
-    let whole = with_own_spread(reading, on, decisions.fitted, ledger.as_ref(), swings);
+    let whole = Box::new(with_own_spread(reading, on, decisions.fitted, ledger.as_ref(), swings));
     let (rear_over_front, flat_ride) = front_and_rear(reading, of_axles);
     let remedies = PerAxle::each(|side| {
-        remedies::remedies(reading, of_axles[side], &carried, &cases, decisions.axles[side].raise.as_ref())
+        let raise = decisions.axles[side].raise.as_ref();
+        Arc::new(remedies::remedies(reading, of_axles[side], &carried, &cases, raise))
     });
     for side in Side::BOTH {
         axles[side].overloaded = over(&cases, side);
     }
-    Results {
-        before,
-        after,
-        compared,
-        carried,
-        ledger,
-        cases,
-        axles,
-        remedies,
-        rear_over_front,
-        flat_ride,
-        whole,
-        rests_on,
-    }
+    let (compared, cases) = (Arc::new(compared), Arc::new(cases));
+    let vehicle = answer::Vehicle { before, after, compared, cases, remedies, rear_over_front, flat_ride, whole };
+    Results { vehicle, axles, carried, ledger, rests_on }
 }
 
 /// A rating of this axle, or of the whole vehicle, is exceeded in some load case that is driven.
@@ -111,7 +94,7 @@ pub(in crate::solve) fn front_and_rear(
 impl Results {
     /// Equilibrium of one axle in each case, as evaluated.
     pub fn in_cases(&self, side: Side) -> impl Iterator<Item = &OnSprings> {
-        self.cases.iter().map(move |case| &case.standing[side])
+        self.vehicle.cases.iter().map(move |case| &case.standing[side])
     }
 }
 

@@ -7,7 +7,7 @@ use crate::base::language::Word;
 use crate::base::message::Message;
 use crate::base::units::{Amount, Quantity};
 use crate::job::{Level, Side};
-use crate::solve::answer::{AxleAnswer, OfVehicle};
+use crate::solve::answer::{AxleAnswer, EachMoved, Vehicle};
 
 /// On which side of a range a value lies by more than its standard uncertainty; `None` inside, or not surely outside.
 ///
@@ -46,8 +46,7 @@ impl Say<'_> {
 
     /// The standard uncertainty of a result of an axle, SI.
     pub(super) fn u_axle(&self, side: Side, result: impl Fn(&AxleAnswer) -> Option<f64>) -> Option<f64> {
-        let (checked, result) = (self.answer.checked(side), &result);
-        Some(checked.u_of(result)? * self.with_two_arms(|| checked.shares(result)))
+        self.u_of(&self.answer.checked(side).nudged, result)
     }
 
     /// What was measured is off what was predicted by more than twice the standard uncertainty of the difference; false
@@ -59,9 +58,12 @@ impl Say<'_> {
     }
 
     /// The standard uncertainty of a result of the whole vehicle, SI.
-    pub(super) fn u_vehicle(&self, result: impl Fn(&OfVehicle<'_>) -> Option<f64>) -> Option<f64> {
-        let result = &result;
-        Some(self.answer.u_of(result)? * self.with_two_arms(|| self.answer.shares(result)))
+    pub(super) fn u_vehicle(&self, result: impl Fn(&Vehicle) -> Option<f64>) -> Option<f64> {
+        self.u_of(&self.answer.moved, result)
+    }
+
+    fn u_of<T>(&self, moved: &EachMoved<T>, result: impl Fn(&T) -> Option<f64>) -> Option<f64> {
+        Some(moved.u_of(&result)? * self.with_two_arms(|| moved.shares(&result)))
     }
 
     /// A finding about a state; no more than a note where it was so before the change.

@@ -140,7 +140,7 @@ impl Say<'_> {
                 };
                 let Some(off) = difference(axle) else { continue };
                 let value = of_one(ways(axle, moves)).map_or(0.0, Quantity::si);
-                let u = checked.u_of(difference).unwrap_or(0.0);
+                let u = checked.nudged.u_of(difference).unwrap_or(0.0);
                 if off.abs() <= APART * u || off.abs() <= SHARE * value.abs() {
                     continue;
                 }
@@ -205,7 +205,8 @@ impl Say<'_> {
         let found = ways(axle, moves);
         let Some((between, measured)) = found.points_length.zip(fitted.or(found.rows_length)) else { return };
         let off = (between - measured).abs();
-        let u = answer.checked(axle.side).u_of(|a| ways(a, moves).points_length.map(Quantity::si)).unwrap_or(0.0);
+        let u =
+            answer.checked(axle.side).nudged.u_of(|a| ways(a, moves).points_length.map(Quantity::si)).unwrap_or(0.0);
         if off.si() <= LENGTHS_APART_M.max(APART * u) {
             return;
         }

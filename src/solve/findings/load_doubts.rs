@@ -8,7 +8,7 @@ use crate::base::units::{Amount, Length, Mass, Origin, Quantity, Ratio};
 use crate::job::read::{Load, Read};
 use crate::job::{Level, Mend, PartOn, Side, Way};
 use crate::message;
-use crate::solve::answer::{Answer, CaseAnswer, Measured, OfVehicle, Rated, RatedPart};
+use crate::solve::answer::{Answer, CaseAnswer, Measured, Rated, RatedPart, Vehicle};
 use crate::trade::tyre;
 
 impl Say<'_> {
@@ -77,7 +77,7 @@ impl Say<'_> {
 
     /// A case in which an axle would carry less than nothing.
     pub(super) fn lifted(&mut self, answer: &Answer) {
-        for case in &answer.cases {
+        for case in answer.cases.iter() {
             for side in Side::BOTH {
                 let Some(on_scales) = case.on_scales[side].filter(|m| m.si() < 0.0) else { continue };
                 let field = case.index.map_or("after.lf".to_owned(), |i| format!("cases[{i}].loads[0].mass"));
@@ -379,9 +379,9 @@ fn worst_of_each<'a>(cases: impl Iterator<Item = &'a CaseAnswer>) -> Vec<(&'a Ca
 
 /// ± of a load over its rating; 0 when it is not known.
 fn share_u(answer: &Answer, case: &CaseAnswer, rated: &Rated) -> f64 {
-    let same = |v: &OfVehicle<'_>| {
+    let same = |v: &Vehicle| {
         let case = v.cases.iter().find(|c| c.index == case.index)?;
         Some(case.rated.iter().find(|r| r.part == rated.part)?.share.si())
     };
-    answer.u_of(same).unwrap_or(0.0)
+    answer.moved.u_of(same).unwrap_or(0.0)
 }

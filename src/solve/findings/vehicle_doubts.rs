@@ -7,7 +7,7 @@ use crate::base::message::Message;
 use crate::base::units::{Amount, Angle, Length, Mass, Quantity, Ratio};
 use crate::job::{AxleKind, Level, Side, fields};
 use crate::message;
-use crate::solve::answer::{Answer, OfVehicle, State, degrees_per_g};
+use crate::solve::answer::{Answer, State, Vehicle, degrees_per_g};
 use crate::solve::evaluate::four_corners;
 use crate::trade::weights::{self, Corners};
 
@@ -43,9 +43,8 @@ impl Say<'_> {
         let is_answered = answer.axles.iter().all(|axle| axle.missing.is_empty());
         let Some(field) = answer.corners_unsolved().first().filter(|_| is_answered) else { return };
         let is_uneven = |is_before: bool, side: Side| {
-            let of =
-                |v: &OfVehicle<'_>| (if is_before { v.before } else { v.after }).left_right[side].map(Quantity::si);
-            of(&answer.of_vehicle()).is_some_and(|share| above(share.abs(), UNEVEN, self.u_vehicle(of)))
+            let of = |v: &Vehicle| (if is_before { &v.before } else { &v.after }).left_right[side].map(Quantity::si);
+            of(&answer.vehicle).is_some_and(|share| above(share.abs(), UNEVEN, self.u_vehicle(of)))
         };
         if !Side::BOTH.into_iter().any(|side| is_uneven(true, side) || is_uneven(false, side)) {
             return;
@@ -89,11 +88,11 @@ impl Say<'_> {
         if answer.whole.centre.is_some_and(|centre| centre.height.is_some()) {
             return;
         }
-        let further = |v: &OfVehicle<'_>| {
+        let further = |v: &Vehicle| {
             let corners = &v.whole.corners;
             Some((corners.new?.right_lower - corners.old.or(corners.before)?.right_lower).si())
         };
-        let leans = further(&answer.of_vehicle()).map_or(0.0, f64::abs);
+        let leans = further(&answer.vehicle).map_or(0.0, f64::abs);
         if above(leans, LEANS_M, self.u_vehicle(further)) {
             self.push(Level::Note, "lean-without-height", "chassis.cg_height",
                 message!("The body will lean differently, and the height of its centre of gravity is not known: the weight that shifts sideways is left out, so the change of lean is shown about a tenth too small. Enter the height, or weigh the vehicle with one axle raised."));

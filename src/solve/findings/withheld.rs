@@ -6,7 +6,7 @@ use crate::base::units::{Amount, Length, Quantity, Ratio, SpringRate};
 use crate::job::read::MotionRatio;
 use crate::job::{Level, Mend, Plan, RatioBy, overrule};
 use crate::message;
-use crate::solve::answer::{Answer, AxleAnswer, RouteKind};
+use crate::solve::answer::{Answer, AxleAnswer, Moved, RouteKind};
 use crate::trade::wheel::LengthCurve;
 
 /// No spring makes a body bounce slower or quicker than this, Hz. Source job.md: common practice.
@@ -122,7 +122,7 @@ impl Say<'_> {
             let difference = |x: &AxleAnswer| Some(of(a.kind)(x)? - of(b.kind)(x)?);
             // What both rest on parts them less than their own ± say.
             let own = a.wheel_rate.u.hypot(b.wheel_rate.u);
-            let u = checked.u_of(difference).unwrap_or(own).max(0.0);
+            let u = checked.nudged.u_of(difference).unwrap_or(own).max(0.0);
             let off = (a.wheel_rate.value - b.wheel_rate.value).abs();
             off > APART.0 * a.wheel_rate.value.min(b.wheel_rate.value) && off > APART.1 * u
         };
@@ -187,14 +187,14 @@ impl Say<'_> {
         let Some(sizing) = axle.sizing.as_ref().filter(|_| !axle.keeps() && !checked.nudged.is_empty()) else { return };
         let aim = sizing.spring_rate.aim.si();
         let rate = |a: &AxleAnswer| Some(a.sizing.as_ref()?.spring_rate.aim.si());
-        let u = checked.u_of(rate);
+        let u = checked.nudged.u_of(rate);
         if u.is_some_and(|u| u <= WORTHLESS * aim.abs()) {
             return;
         }
-        let lost = |n: &&crate::solve::answer::Nudged| rate(&n.up).is_none() || rate(&n.down).is_none();
+        let lost = |n: &&Moved<AxleAnswer>| rate(&n.up).is_none() || rate(&n.down).is_none();
         let mut fields: Vec<String> = checked.nudged.iter().filter(lost).map(|n| n.path.clone()).collect();
         if fields.is_empty() {
-            fields = checked.shares(rate).into_iter().take(3).map(|(path, _)| path.to_owned()).collect();
+            fields = checked.nudged.shares(rate).into_iter().take(3).map(|(path, _)| path.to_owned()).collect();
         }
         let Some(field) = fields.first().cloned() else { return };
         let label = crate::job::fields::full_label(&field);

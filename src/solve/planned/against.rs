@@ -114,7 +114,7 @@ pub fn raises_no_doubt(plan: &Answer, other: &Answer) -> bool {
 }
 
 fn steps(of: &Answer, side: Side, result: fn(&AxleAnswer) -> Option<f64>) -> Option<Vec<Step>> {
-    of.checked(side).steps(result).map(|(path, step)| Some((path.to_owned(), step?))).collect()
+    of.checked(side).nudged.steps(result).map(|(path, step)| Some((path.to_owned(), step?))).collect()
 }
 
 /// Standard uncertainty of the difference of a result in two plans, from how far each field moves it in either. Source

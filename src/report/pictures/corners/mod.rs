@@ -12,7 +12,7 @@ use crate::report::percent_with_u;
 use crate::report::phrases::upper_first;
 use crate::report::results::{CORNERS, Figure, Results, corners_key};
 use crate::say;
-use crate::solve::answer::{Answer, Corners, OfVehicle, State};
+use crate::solve::answer::{Answer, Corners, State, Vehicle};
 
 /// What the corners do on the springs that will be fitted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -93,7 +93,7 @@ impl<'a> Known<'a> {
 
     /// How the body leans in a state, at the mean track.
     fn lean(&self, state: State) -> Lean {
-        let lower = |v: &OfVehicle<'_>| match self.is_corrected(state) {
+        let lower = |v: &Vehicle| match self.is_corrected(state) {
             true => Some(v.whole.cross?.right_lower.si()),
             false => Some((*v.whole.corners.of(state))?.right_lower.si()),
         };
@@ -111,17 +111,17 @@ impl<'a> Known<'a> {
     /// The corners that carry most: one, or those that differ from it by less than the ± shows.
     fn heaviest(&self) -> Vec<usize> {
         let state = self.last();
-        let weights = |v: &OfVehicle<'_>| -> Option<Corners<Mass>> {
+        let weights = |v: &Vehicle| -> Option<Corners<Mass>> {
             match self.is_corrected(state) {
                 true => Some(v.whole.cross?.corners),
                 false => Some((*v.whole.corners.of(state))?.weight),
             }
         };
-        let Some(kg) = weights(&self.answer.of_vehicle()).map(|w| w.walk().map(Mass::si)) else { return Vec::new() };
+        let Some(kg) = weights(&self.answer.vehicle).map(|w| w.walk().map(Mass::si)) else { return Vec::new() };
         let most = (1..4).fold(0, |most, i| if kg[i] > kg[most] { i } else { most });
-        let less = |v: &OfVehicle<'_>, i: usize| weights(v).map(|w| (w.walk()[most] - w.walk()[i]).si());
+        let less = |v: &Vehicle, i: usize| weights(v).map(|w| (w.walk()[most] - w.walk()[i]).si());
         let is_alike = |i: &usize| {
-            let u = self.answer.u_of(|v| less(v, *i)).unwrap_or(0.0);
+            let u = self.answer.moved.u_of(|v| less(v, *i)).unwrap_or(0.0);
             *i == most || kg[most] == kg[*i] || !display::is_determined(kg[most] - kg[*i], u)
         };
         (0..4).filter(is_alike).collect()
@@ -202,9 +202,9 @@ pub struct Lean {
 }
 
 impl Lean {
-    fn of(answer: &Answer, lower: impl Fn(&OfVehicle<'_>) -> Option<f64>, is_told: bool) -> Self {
-        let right_lower_m = lower(&answer.of_vehicle()).unwrap_or(0.0);
-        Lean { right_lower_m, u_m: answer.u_of(lower).unwrap_or(0.0), is_told }
+    fn of(answer: &Answer, lower: impl Fn(&Vehicle) -> Option<f64>, is_told: bool) -> Self {
+        let right_lower_m = lower(&answer.vehicle).unwrap_or(0.0);
+        Lean { right_lower_m, u_m: answer.moved.u_of(lower).unwrap_or(0.0), is_told }
     }
 
     /// No more than its ±, or too little to be seen in numbers.

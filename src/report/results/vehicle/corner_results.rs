@@ -8,7 +8,7 @@ use crate::report::results::collect::{CORNERS, Out, like};
 use crate::report::results::row::si;
 use crate::report::results::{Figure, Say, Why};
 use crate::say;
-use crate::solve::answer::{Answer, CornersStand, OfVehicle, State};
+use crate::solve::answer::{Answer, CornersStand, State, Vehicle};
 
 const SOLVED: &str = "rigid body on four curves, bars and tyres: ΣF = 0, ΣM = 0";
 /// What a change of height is from: before, in a load case as weighed on the same springs.
@@ -62,13 +62,7 @@ struct Place {
 type OfCorner = (&'static str, &'static str, Dim, &'static str, Say, fn(&CornersStand, usize) -> Option<f64>);
 
 impl Place {
-    fn add(
-        &self,
-        out: &mut Out,
-        answer: &Answer,
-        of: impl Fn(&OfVehicle<'_>) -> Option<CornersStand>,
-        left_out: &[&str],
-    ) {
+    fn add(&self, out: &mut Out, answer: &Answer, of: impl Fn(&Vehicle) -> Option<CornersStand>, left_out: &[&str]) {
         let each: [OfCorner; 6] = [
             ("weight", tr("weight"), Dim::Mass, "scale reading", Say::Plain, |s, i| Some(s.weight.walk()[i].si())),
             ("arch", tr("hub to arch"), Dim::Length, "hub centre to wheel arch", Say::Plain, |s, i| {
@@ -128,7 +122,7 @@ impl Place {
             let name = say!("{corner}, weighed minus predicted", corner = tr(words));
             let convention = "on the old springs; predicted from the other weigh-in";
             let figure = self.figure(&format!("{corner}.residual"), &name, Dim::Mass, convention);
-            let of = |v: &OfVehicle<'_>| -> Option<Mass> { Some((*v.whole.corners.of(state))?.residual?.walk()[i]) };
+            let of = |v: &Vehicle| -> Option<Mass> { Some((*v.whole.corners.of(state))?.residual?.walk()[i]) };
             out.told(figure.said_as(Say::Signed), answer, |v| si(of(v)));
         }
     }

@@ -9,7 +9,7 @@ use crate::report::results::row::{Row, damped, lifted, pumped, rows, si, swings}
 use crate::report::results::{By, Figure, Say, Substitution};
 use crate::say;
 use crate::solve::answer::{
-    Answer, BeforeAfter, CaseAnswer, CaseStanding, Measured, OfVehicle, Rated, RatedPart, State, Told,
+    Answer, BeforeAfter, CaseAnswer, CaseStanding, Measured, Rated, RatedPart, State, Told, Vehicle,
 };
 
 const AT_WHEEL: &str = "at the wheel, change from the load as weighed, same springs, + up";
@@ -244,7 +244,7 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
 }
 
 /// A corner of an axle in a load case.
-fn standing<'a>(v: &OfVehicle<'a>, case: usize, side: Side, state: State) -> Option<&'a CaseStanding> {
+fn standing(v: &Vehicle, case: usize, side: Side, state: State) -> Option<&CaseStanding> {
     v.cases.get(case)?.standing[side].of(state)
 }
 

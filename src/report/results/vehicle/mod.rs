@@ -19,7 +19,7 @@ use super::{By, Figure, Say, Substitution, Why};
 use crate::base::language::tr;
 use crate::base::units::{Angle, Dim, Quantity};
 use crate::job::Side;
-use crate::solve::answer::{Answer, OfVehicle, PerState, State};
+use crate::solve::answer::{Answer, PerState, State, Vehicle};
 pub(super) use corner_results::add as corners;
 pub use corner_results::corners_key;
 pub(super) use drive_results::add as drives;
@@ -32,8 +32,8 @@ pub(super) use vehicle_results::add as whole;
 
 /// What the scales say.
 pub(super) fn weights(out: &mut Out, answer: &Answer) {
-    out.of_vehicle("before", &then(tr("before")), WEIGHED, answer, |v| Some(v.before));
-    out.of_vehicle("after", &then(tr("after")), WEIGHED, answer, |v| Some(v.after));
+    out.of_vehicle("before", &then(tr("before")), WEIGHED, answer, |v| Some(&v.before));
+    out.of_vehicle("after", &then(tr("after")), WEIGHED, answer, |v| Some(&v.after));
     for row in WEIGHED {
         let label = tr(row.label);
         let like =
@@ -42,7 +42,7 @@ pub(super) fn weights(out: &mut Out, answer: &Answer) {
         let with =
             before.zip(after).map(|(before, after)| vec![("after", after, row.dim), ("before", before, row.dim)]);
         let like = Figure { name: then(tr("change")) + label, say: Say::Signed, ..like.put_in(with) };
-        out.told(like, answer, |v| Some((row.value)(v.after)? - (row.value)(v.before)?));
+        out.told(like, answer, |v| Some((row.value)(&v.after)? - (row.value)(&v.before)?));
     }
 }
 
@@ -59,7 +59,7 @@ pub(super) fn front_and_rear(out: &mut Out, answer: &Answer) {
             "GIL",
         ),
         answer,
-        |v| *v.rear_over_front,
+        |v| v.rear_over_front,
     );
     per_state(
         out,
@@ -72,7 +72,7 @@ pub(super) fn front_and_rear(out: &mut Out, answer: &Answer) {
             "GIL",
         ),
         answer,
-        |v| *v.flat_ride,
+        |v| v.flat_ride,
     );
 }
 
@@ -99,7 +99,7 @@ fn per_state<Q: Quantity>(
     out: &mut Out,
     like: &Figure,
     answer: &Answer,
-    result: impl Fn(&OfVehicle<'_>) -> PerState<Option<Q>>,
+    result: impl Fn(&Vehicle) -> PerState<Option<Q>>,
 ) {
     for state in State::ALL {
         let key = format!("{}.{}", like.key, state.key());

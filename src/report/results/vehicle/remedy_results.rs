@@ -8,7 +8,7 @@ use crate::report::results::collect::{Out, like};
 use crate::report::results::row::{Row, damped, rows, si};
 use crate::report::results::{By, Figure, Say};
 use crate::say;
-use crate::solve::answer::{Answer, OfVehicle, OptionStanding, RemedyKind};
+use crate::solve::answer::{Answer, OptionStanding, RemedyKind, Vehicle};
 
 /// How far a corner rises.
 static RISEN: &[Row<OptionStanding>] = rows! { OptionStanding;
@@ -54,7 +54,7 @@ fn one(out: &mut Out, answer: &Answer, side: Side, kind: RemedyKind) {
 }
 
 /// Equilibrium of the axle in a load case.
-fn standing(v: &OfVehicle<'_>, side: Side, kind: RemedyKind, case: usize) -> Option<OptionStanding> {
+fn standing(v: &Vehicle, side: Side, kind: RemedyKind, case: usize) -> Option<OptionStanding> {
     let remedy = v.remedies[side].iter().find(|remedy| remedy.kind == kind)?;
     *remedy.cases.get(case)?
 }

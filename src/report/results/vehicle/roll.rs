@@ -75,13 +75,13 @@ fn leaned(roll: &Roll, PerAxle { front, rear }: PerAxle<TwistRate>) -> Option<Ve
 pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Whole) -> Option<Roll>) {
     let found = of(&answer.whole);
     let mut told = |like: Figure, with: Option<Vec<Substitution>>, result: &dyn Fn(&Roll) -> Option<f64>| {
-        out.told(like.put_in(with), answer, |v| result(&of(v.whole)?));
+        out.told(like.put_in(with), answer, |v| result(&of(&v.whole)?));
     };
     for side in Side::BOTH {
         one_axle(&mut told, [key, words], found, answer.whole.looked_at.cornering, side);
     }
     let first = out.figures.len();
-    out.of_made(&format!("whole.{key}"), &format!("{words}: "), WHOLE, answer, |v| of(v.whole));
+    out.of_made(&format!("whole.{key}"), &format!("{words}: "), WHOLE, answer, |v| of(&v.whole));
     for figure in &mut out.figures[first..] {
         // Each depends on fields of its own: a table leaves out what is not known.
         figure.is_there = figure.si.is_some();

@@ -124,7 +124,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
             "GIL",
         );
         let with = swinging.as_ref().map(Swinging::put_in);
-        out.told(like.of(words.said()).put_in(with), answer, |v| Some(of(v.whole)?.frequency.si()));
+        out.told(like.of(words.said()).put_in(with), answer, |v| Some(of(&v.whole)?.frequency.si()));
         let like = said(
             format!("{key}.node"),
             tr("motion centre, + ahead of the centre of gravity"),
@@ -138,7 +138,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
             instead: is_level.then(|| tr("none: the body stays level")),
             ..like.of(words.said()).solved().said_as(Say::Signed)
         };
-        out.told(like, answer, |v| si(of(v.whole)?.node));
+        out.told(like, answer, |v| si(of(&v.whole)?.node));
     }
 }
 
@@ -236,7 +236,7 @@ fn four(out: &mut Out, [key, name]: [&str; 2], [convention, formula]: [&'static 
         let value = found.map(|f| f.walk()[i].si());
         // A scatter has no ± of its own.
         let has_u = value.is_some() && !key.starts_with("scatter");
-        let u_si = has_u.then(|| answer.u_of(|v| Some(of(v.whole)?.walk()[i].si()))).flatten();
+        let u_si = has_u.then(|| answer.moved.u_of(|v| Some(of(&v.whole)?.walk()[i].si()))).flatten();
         out.put(like.solved(), value, u_si);
     }
 }

@@ -54,7 +54,7 @@ pub fn title(answer: &Answer, side: Side, units: &UnitChoice) -> String {
 /// "damping ratio 0.57 ± 0.06, was 0.62".
 fn found(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> String {
     let of_new = |a: &AxleAnswer| a.standing.new.as_ref()?.old_damper_ratio.map(Quantity::si);
-    let u = answer.checked(axle.side).u_of(of_new);
+    let u = answer.checked(axle.side).nudged.u_of(of_new);
     let is = of_new(axle).map_or_else(String::new, |si| display::rounded_with_u(si, u, Dim::Ratio, units));
     match ratio(axle, State::Before) {
         Some(was) => say!("damping ratio {is}, was {was}", is, was = display::rounded(was, units)),

@@ -265,7 +265,7 @@ const LARGE_SHARE: f64 = 0.25;
 /// The labels of the defaults that weigh in an axle's recommendation.
 pub(in crate::report) fn assumed(answer: &Answer, axle: &AxleAnswer) -> Vec<&'static str> {
     let rate = |a: &AxleAnswer| a.sizing.as_ref().map(|s| s.spring_rate.aim.si());
-    let mut large = answer.checked(axle.side).shares(rate);
+    let mut large = answer.checked(axle.side).nudged.shares(rate);
     large.retain(|(_, share)| *share >= LARGE_SHARE);
     let side = axle.side.key();
     let weighty = answer.defaults.iter().filter_map(|d| {

@@ -8,7 +8,7 @@ use crate::report::percent_with_u;
 use crate::report::results::{CORNERS, Column, Results, corners_key};
 use crate::report::with_u;
 use crate::say;
-use crate::solve::answer::{Answer, Corners, OfVehicle, State, cross_weight};
+use crate::solve::answer::{Answer, Corners, State, Vehicle, cross_weight};
 
 /// All corners in every state in which they are known; nothing without corner weights.
 pub fn at_once(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
@@ -50,7 +50,7 @@ fn known_states(answer: &Answer) -> Vec<Column> {
 }
 
 /// Four masses of the whole vehicle.
-type FourOf = fn(&OfVehicle<'_>) -> Option<Corners<Mass>>;
+type FourOf = fn(&Vehicle) -> Option<Corners<Mass>>;
 
 /// Four corners: every state, level pads, correction, lean, centre of gravity.
 pub fn corners(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
@@ -72,12 +72,12 @@ pub fn lean_and_centre(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     );
     rows.extend(levelling_words(answer, units).map(|words| vec![tr("To level the body instead").into(), words]));
     if let Some(centre) = whole.centre {
-        let u = answer.u_of(|v| Some(v.whole.centre?.behind_front.si()));
+        let u = answer.moved.u_of(|v| Some(v.whole.centre?.behind_front.si()));
         let behind = with_u(Some(centre.behind_front), u, units);
         rows.push(vec![tr("Centre of gravity behind the front axle").into(), behind]);
         if let Some(right) = centre.right {
             let is_right = right.si() >= 0.0;
-            let u = answer.u_of(|v| v.whole.centre?.right.map(Quantity::si));
+            let u = answer.moved.u_of(|v| v.whole.centre?.right.map(Quantity::si));
             let off = with_u(Some(Length::from_si(right.si().abs())), u, units);
             let said = if is_right { say!("{off} to the right", off) } else { say!("{off} to the left", off) };
             rows.push(vec![tr("Centre of gravity off the centreline").into(), said]);
@@ -103,9 +103,9 @@ pub fn cross_weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
         (tr("on level pads"), |v| v.whole.level[1]),
         (tr("after the correction"), |v| Some(v.whole.cross?.corners)),
     ];
-    let columns: Vec<(&str, FourOf)> = shown.into_iter().filter(|(_, of)| of(&answer.of_vehicle()).is_some()).collect();
-    let u = |of: FourOf, i: usize| answer.u_of(|v| Some(of(v)?.walk()[i].si()));
-    let mass = |of: FourOf, i: usize| with_u(of(&answer.of_vehicle()).map(|c| c.walk()[i]), u(of, i), units);
+    let columns: Vec<(&str, FourOf)> = shown.into_iter().filter(|(_, of)| of(&answer.vehicle).is_some()).collect();
+    let u = |of: FourOf, i: usize| answer.moved.u_of(|v| Some(of(v)?.walk()[i].si()));
+    let mass = |of: FourOf, i: usize| with_u(of(&answer.vehicle).map(|c| c.walk()[i]), u(of, i), units);
     let head = std::iter::once("").chain(columns.iter().map(|c| c.0)).map(str::to_owned).collect();
     let mut rows: Vec<Vec<String>> = [tr("Left front"), tr("Right front"), tr("Left rear"), tr("Right rear")]
         .into_iter()
@@ -113,8 +113,8 @@ pub fn cross_weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
         .map(|(i, name)| std::iter::once(name.to_owned()).chain(columns.iter().map(|c| mass(c.1, i))).collect())
         .collect();
     let share = |of: FourOf| {
-        let u = answer.u_of(|v| Some(cross_weight(&of(v)?).si()));
-        percent_with_u(of(&answer.of_vehicle()).map(|c| cross_weight(&c)), u)
+        let u = answer.moved.u_of(|v| Some(cross_weight(&of(v)?).si()));
+        percent_with_u(of(&answer.vehicle).map(|c| cross_weight(&c)), u)
     };
     rows.push(std::iter::once(tr("Cross weight").to_owned()).chain(columns.iter().map(|c| share(c.1))).collect());
     let heading = Block::Heading(tr("Cross weight").into());
@@ -131,9 +131,9 @@ fn lean_after_cross(answer: &Answer, units: &UnitChoice) -> Option<String> {
     lower_words(answer, |v| v.whole.cross.map(|c| c.right_lower.si()), units)
 }
 
-fn lower_words(answer: &Answer, lower: impl Fn(&OfVehicle<'_>) -> Option<f64>, units: &UnitChoice) -> Option<String> {
-    let right_lower = lower(&answer.of_vehicle())?;
-    let low = with_u(Some(Length::from_si(right_lower.abs())), answer.u_of(lower), units);
+fn lower_words(answer: &Answer, lower: impl Fn(&Vehicle) -> Option<f64>, units: &UnitChoice) -> Option<String> {
+    let right_lower = lower(&answer.vehicle)?;
+    let low = with_u(Some(Length::from_si(right_lower.abs())), answer.moved.u_of(lower), units);
     Some(match low.strip_prefix("0 ") {
         Some(u) if u.starts_with('±') => say!("body level, {uncertainty}", uncertainty = u),
         Some(_) => tr("body level").into(),
@@ -154,7 +154,7 @@ fn levelling_words(answer: &Answer, units: &UnitChoice) -> Option<String> {
             false => say!("{side}: right spring seat {amount} higher than the left", side, amount),
         }
     };
-    let u = answer.u_of(|v| v.whole.levelling.map(|l| l.cross_weight.si()));
+    let u = answer.moved.u_of(|v| v.whole.levelling.map(|l| l.cross_weight.si()));
     Some(say!(
         "{front}; {rear}; cross weight is then {cross}",
         front = seat(Side::Front),

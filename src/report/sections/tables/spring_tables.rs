@@ -162,14 +162,14 @@ pub fn ratio(axle: &AxleAnswer, checked: &Checked, damper: bool, units: &UnitCho
     let pick = |a: &AxleAnswer| if damper { a.damper_motion_ratio } else { a.motion_ratio };
     let change = |a: &AxleAnswer| if damper { a.damper_ratio_slope } else { a.ratio_slope }.map(|s| s.value);
     let Some(r) = pick(axle).map(Quantity::si) else { return tr("Motion ratio not known yet.").into() };
-    let u = checked.u_of(|a| pick(a).map(Quantity::si)).unwrap_or(0.0);
+    let u = checked.nudged.u_of(|a| pick(a).map(Quantity::si)).unwrap_or(0.0);
     let mut words = say!(
         "Motion ratio {ratio} (spring or damper ÷ wheel); the rate at the wheel is {squared:.3} × the rate of the spring or damper.",
         ratio = display::measured_si(r, u, Dim::Ratio, units),
         squared = r * r
     );
     if let Some(slope) = change(axle).filter(|s| *s != 0.0) {
-        let u = checked.u_of(change).unwrap_or(0.0);
+        let u = checked.nudged.u_of(change).unwrap_or(0.0);
         let per = Length::from_si(if units.unit(Dim::Length).symbol == "in" { 0.1016 } else { 0.1 });
         let number = display::measured_si(slope * per.si(), u * per.si(), Dim::Ratio, units);
         words += &say!(

@@ -142,7 +142,7 @@ fn balance(answer: &Answer) -> Option<String> {
         "In bends, a larger front share of the load transfer than of the weight makes a vehicle tend to run wide; a smaller one makes the tail tend to step out. Tyres, tyre pressures and wheel alignment count at least as much: only a road test shows what this vehicle does.",
     ))?;
     let Some(by) = change(&answer.whole) else { return Some(rule.to_owned()) };
-    let u = answer.u_of(|v| change(v.whole)).unwrap_or(0.0);
+    let u = answer.moved.u_of(|v| change(&v.whole)).unwrap_or(0.0);
     let changed = match by {
         _ if by.abs() < UNFELT.max(u) => tr("Compared with before, this balance stays about the same."),
         by if by > 0.0 => tr("Compared with before, the vehicle will tend more to run wide."),

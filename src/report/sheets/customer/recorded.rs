@@ -28,7 +28,7 @@ fn bounces(page: &Page<'_>) -> Vec<String> {
 /// than twice its ±.
 fn drives(page: &Page<'_>) -> Option<String> {
     let ratio = page.answer.whole.drives.ratio().filter(|_| page.answer.whole.drives.are_alike)?.si();
-    let u = page.answer.u_of(|v| Some(v.whole.drives.ratio()?.si()))?;
+    let u = page.answer.moved.u_of(|v| Some(v.whole.drives.ratio()?.si()))?;
     let percent = |share: f64| format!("{:.0}", (100.0 * share).max(1.0));
     let (by, within) = (percent((ratio - 1.0).abs()), percent(u));
     let key = match ratio - 1.0 {
@@ -64,8 +64,8 @@ fn of_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<String> {
 fn both(page: &Page<'_>, axle: &AxleAnswer, of: Of) -> Option<[Measured; 2]> {
     let checked = page.answer.checked(axle.side);
     let found = |value: Option<f64>, u: Option<f64>| Some(Measured { value: value?, u: u? });
-    let before = found(of(&axle.bounce.before), checked.u_of(|a| of(&a.bounce.before)))?;
-    let after = found(of(&axle.bounce.after), checked.u_of(|a| of(&a.bounce.after)))?;
+    let before = found(of(&axle.bounce.before), checked.nudged.u_of(|a| of(&a.bounce.before)))?;
+    let after = found(of(&axle.bounce.after), checked.nudged.u_of(|a| of(&a.bounce.after)))?;
     Some([before, after])
 }
 

@@ -60,7 +60,7 @@ fn counts_a_load(page: &Page<'_>) -> bool {
 /// ± of the ride frequency on the new springs, Hz.
 fn frequency_u(page: &Page<'_>, axle: &AxleAnswer) -> Option<f64> {
     let checked = page.answer.checked(axle.side);
-    checked.u_of(|a| Some(a.standing.new.as_ref()?.frequency.si())).filter(|u| *u > 0.0)
+    checked.nudged.u_of(|a| Some(a.standing.new.as_ref()?.frequency.si())).filter(|u| *u > 0.0)
 }
 
 /// In words, by the axle that is known worst.

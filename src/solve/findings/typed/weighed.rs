@@ -5,7 +5,7 @@ use crate::base::message::Message;
 use crate::base::units::{Amount, Dim, Mass, Quantity, Ratio, UnitChoice};
 use crate::job::{AxleKind, Level, Mend, PerAxle, Side};
 use crate::message;
-use crate::solve::answer::{Again, Answer, AxleAnswer, Measured, OfVehicle, Weighed};
+use crate::solve::answer::{Again, Answer, AxleAnswer, Measured, Vehicle, Weighed};
 use crate::solve::findings::edge::{above, outside};
 use crate::solve::findings::{Say, weighed_first, weighed_when};
 use crate::trade::weights::cross_weight;
@@ -53,7 +53,7 @@ impl Say<'_> {
                 answer.whole.level[i].as_ref().map(cross_weight).or(read.cross_weight)
             };
             let u = self.u_vehicle(|v| {
-                let read = if i == 0 { v.before } else { v.after };
+                let read = if i == 0 { &v.before } else { &v.after };
                 v.whole.level[i].as_ref().map(cross_weight).or(read.cross_weight).map(Quantity::si)
             });
             let usual = cross_limit.map(|limit| [0.5 - limit.si(), 0.5 + limit.si()]);
@@ -86,12 +86,12 @@ impl Say<'_> {
 
     /// One side of an axle is heavier than usual: whether the parts explain it or not.
     fn left_right(&mut self, answer: &Answer, is_before: bool, side: Side) {
-        let of = |v: &OfVehicle<'_>| {
-            let read = if is_before { v.before } else { v.after };
+        let of = |v: &Vehicle| {
+            let read = if is_before { &v.before } else { &v.after };
             read.left_right[side].map(Quantity::si)
         };
         let limit = self.limit(|j| &j.limits.left_right);
-        let Some((spread, limit)) = of(&answer.of_vehicle()).zip(limit.map(Quantity::si)) else { return };
+        let Some((spread, limit)) = of(&answer.vehicle).zip(limit.map(Quantity::si)) else { return };
         let Some(end) = outside(spread, [-limit, limit], self.u_vehicle(of)) else { return };
         let was = answer.before.left_right[side].map(Quantity::si).filter(|_| !is_before);
         let was_so = was.is_some_and(|was| outside(was, [-limit, limit], None) == Some(end));
@@ -123,7 +123,7 @@ impl Say<'_> {
         let typed: Option<Mass> = self.reading.typed(entry);
         let u_typed = self.reading.typed_with_u(entry).map(|m| m.u);
         let u_used =
-            self.u_vehicle(|v| (if when == "before" { v.before } else { v.after }).axle(side).map(Quantity::si));
+            self.u_vehicle(|v| (if when == "before" { &v.before } else { &v.after }).axle(side).map(Quantity::si));
         let u = u_typed.unwrap_or(0.0).hypot(u_used.unwrap_or(0.0));
         if let (Some(typed), Some(used)) = (typed, weighed.axle(side))
             && above((typed - used).si().abs(), 0.01 * used.si(), Some(u))
