@@ -8,7 +8,7 @@ use crate::solve::answer::{Answer, AxleAnswer, OverRoad, PerState, Standing, Sta
 use crate::solve::evaluate::on_road::{passage, split, unsprung};
 use crate::solve::read::Reading;
 use crate::trade::damper::{BumpRebound, Curve};
-use crate::trade::road::half::{Half, HalfCar};
+use crate::trade::road::half::Half;
 use crate::trade::road::quarter::Quarter;
 use crate::trade::road::run::Drive;
 use crate::trade::road::{Damper, Ends, Profile, Said, Stopped, Suspension, Wheel};
@@ -88,25 +88,19 @@ pub fn drive(job: &Job, answer: &Answer, mut watch: impl FnMut(f64) -> bool) -> 
     }
     let wheelbase: Option<Length> = reading.known(&reading.job.vehicle.wheelbase);
     let radius: Option<Length> = reading.typed(&reading.job.chassis.pitch_radius);
-    let profiles = OverRoad::ALL.map(|over| profile(&reading, over, speed));
-    let mut done = 0.0;
-    let mut over = Vec::new();
-    for (kind, profile) in OverRoad::ALL.into_iter().zip(&profiles) {
-        let mut rides = [None, None, None];
-        for (ride, state) in rides.iter_mut().zip(State::ALL) {
-            let Some(profile) = profile else { continue };
+    let between = wheelbase.map(|l| (l, radius.map(|r| r.si() * r.si())));
+    let (mut done, mut over) = (0.0, <[PerState<Option<Ride>>; 3]>::default());
+    for (kind, rides) in OverRoad::ALL.into_iter().zip(&mut over) {
+        let Some(profile) = profile(&reading, kind, speed) else { continue };
+        let drive = Drive { profile: &profile, speed };
+        for state in State::ALL {
             let mut told = |share: f64| watch((done + share) / 9.0);
-            let between = wheelbase.map(|l| (l, radius.map(|r| r.si() * r.si())));
-            *ride = ride_of(wheels.of(state), between, Drive { profile, speed }, &mut told)?;
-            if let Some(ride) = ride.as_mut().filter(|_| kind == OverRoad::Hole) {
-                ride.open_share = None;
-            }
+            let ride = ride_of(wheels.of(state), between, drive, &mut told)?;
+            let open_share = |ride: &Ride| ride.open_share.filter(|_| kind != OverRoad::Hole);
+            *rides.of_mut(state) = ride.map(|ride| Ride { open_share: open_share(&ride), ..ride });
             done += 1.0;
         }
-        let [before, old, new] = rides;
-        over.push(PerState { before, old, new });
     }
-    let over = over.try_into().map_err(|_| NoRuns::NotKnown)?;
     Ok(Driven { over, wheelbase, speed })
 }
 
@@ -144,8 +138,7 @@ fn ride_of(
     if let (Some(PerAxle { front, rear }), Some((wheelbase, radius_squared_m2))) =
         (wheels.as_ref().map(Option::as_ref).known(), between)
     {
-        let car = HalfCar { wheels: [front.clone(), rear.clone()], wheelbase, radius_squared_m2 };
-        let run = Half::new(&car, drive).run(watch)?;
+        let run = Half::new([front, rear], wheelbase, radius_squared_m2, drive).run(watch)?;
         let said = PerAxle { front: run.said(0, &front.suspension), rear: run.said(1, &rear.suspension) };
         let open_share = Some(run.open_share());
         let mut tracks = run.tracks.into_iter();

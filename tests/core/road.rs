@@ -13,7 +13,7 @@ use springwright::base::units::{
     Acceleration, DampingRate, Frequency, Length, Mass, Quantity, Ratio, SpringRate, Velocity, weight,
 };
 use springwright::trade::damper::{BumpRebound, Curve, TwoSlope};
-use springwright::trade::road::half::{Half, HalfCar};
+use springwright::trade::road::half::Half;
 use springwright::trade::road::quarter::Quarter;
 use springwright::trade::road::run::{Drive, EVERY_S};
 use springwright::trade::road::{
@@ -540,10 +540,9 @@ fn work_put_in_is_lost_or_held() {
         longest_step_s: 0.01,
         most_steps: 1_000_000,
     };
-    let car = HalfCar { wheels: wheels.clone(), wheelbase: m(2.6), radius_squared_m2: Some(1.5) };
     for run in [
         Quarter::new(&wheels[0], drive).run_at(pace, |_| true).unwrap(),
-        Half::new(&car, drive).run_at(pace, |_| true).unwrap(),
+        Half::new(wheels.each_ref(), m(2.6), Some(1.5), drive).run_at(pace, |_| true).unwrap(),
     ] {
         assert!(run.lost.si() > 10.0);
         assert_relative_eq!(run.put_in.si(), run.lost.si() + run.held.si(), max_relative = 1e-4);
@@ -566,8 +565,7 @@ fn a_half_car_without_coupling_is_two_quarter_cars() {
     let rear = curved(&c4(362.0, 41.0, OLD_C), ends, Some(100e3), even(2500.0));
     let profile = Profile::hump(m(0.06), m(2.0));
     let drive = Drive { profile: &profile, speed: speed(10.0) };
-    let car = HalfCar { wheels: [front.clone(), rear.clone()], wheelbase: m(2.56), radius_squared_m2: None };
-    let both = Half::new(&car, drive).run(|_| true).unwrap();
+    let both = Half::new([&front, &rear], m(2.56), None, drive).run(|_| true).unwrap();
     let late = (0.256 / EVERY_S).round() as usize;
     assert_relative_eq!(late as f64 * EVERY_S, 0.256, max_relative = 0.01);
     for (i, (wheel, lag)) in [(front, 0), (rear, late)].into_iter().enumerate() {

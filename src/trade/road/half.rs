@@ -8,21 +8,10 @@ use crate::base::units::{Length, Quantity};
 /// Body height and speed, pitch (nose up) and its speed, front wheel height and speed, rear wheel height and speed.
 pub type State = [f64; 8];
 
-/// One side of a vehicle. Its body's mass is what both springs carry.
-#[derive(Debug, Clone)]
-pub struct HalfCar {
-    /// Front wheel, rear wheel.
-    pub wheels: [Wheel; 2],
-    /// Front axle to rear axle.
-    pub wheelbase: Length,
-    /// κ², m²: pitch radius squared; `None` takes a·b, with which front and rear do not disturb each other.
-    pub radius_squared_m2: Option<f64>,
-}
-
-/// One side of a vehicle on its way.
+/// One side of a vehicle on its way. Its body's mass is what both springs carry.
 #[derive(Debug, Clone, Copy)]
 pub struct Half<'a> {
-    car: &'a HalfCar,
+    wheels: [&'a Wheel; 2],
     drive: Drive<'a>,
     mass_kg: f64,
     inertia_kg_m2: f64,
@@ -34,15 +23,16 @@ pub struct Half<'a> {
 }
 
 impl<'a> Half<'a> {
-    /// On this road.
-    pub fn new(car: &'a HalfCar, drive: Drive<'a>) -> Self {
-        let [front, rear] = [0, 1].map(|i| car.wheels[i].sprung.si());
-        let (mass_kg, wheelbase_m) = (front + rear, car.wheelbase.si());
+    /// Front wheel and rear wheel on this road. κ², m², is the pitch radius squared; `None` takes a·b, with which front and
+    /// rear do not disturb each other.
+    pub fn new(wheels: [&'a Wheel; 2], wheelbase: Length, radius_squared_m2: Option<f64>, drive: Drive<'a>) -> Self {
+        let [front, rear] = wheels.map(|wheel| wheel.sprung.si());
+        let (mass_kg, wheelbase_m) = (front + rear, wheelbase.si());
         let a_m = wheelbase_m * rear / mass_kg;
         let b_m = wheelbase_m - a_m;
-        let inertia_kg_m2 = mass_kg * car.radius_squared_m2.unwrap_or(a_m * b_m);
-        let per_unsprung = [0, 1].map(|i| 1.0 / car.wheels[i].unsprung.si());
-        Half { car, drive, mass_kg, inertia_kg_m2, per_unsprung, ahead_m: [a_m, -b_m], behind_m: [0.0, wheelbase_m] }
+        let inertia_kg_m2 = mass_kg * radius_squared_m2.unwrap_or(a_m * b_m);
+        let per_unsprung = wheels.map(|wheel| 1.0 / wheel.unsprung.si());
+        Half { wheels, drive, mass_kg, inertia_kg_m2, per_unsprung, ahead_m: [a_m, -b_m], behind_m: [0.0, wheelbase_m] }
     }
 
     /// Road height and speed under both wheels, and the forces at them.
@@ -57,7 +47,7 @@ impl<'a> Half<'a> {
         let (road_m, road_v) = self.drive.under(time_s, self.behind_m[i]);
         let (above_m, above_v) = (body_m + self.ahead_m[i] * pitch, body_v + self.ahead_m[i] * pitch_v);
         let (wheel_m, wheel_v) = (state[4 + 2 * i], state[5 + 2 * i]);
-        let forces = self.car.wheels[i].forces(wheel_m - above_m, wheel_v - above_v, road_m - wheel_m);
+        let forces = self.wheels[i].forces(wheel_m - above_m, wheel_v - above_v, road_m - wheel_m);
         (road_m, road_v, forces)
     }
 
@@ -83,7 +73,7 @@ impl Half<'_> {
     /// # Errors
     /// [`Stopped`]: by the watch, or because the motion cannot be followed.
     pub fn run(&self, watch: impl FnMut(f64) -> bool) -> Result<Run, Stopped> {
-        self.run_at(self.drive.pace(self.car.wheelbase.si()), watch)
+        self.run_at(self.drive.pace(self.behind_m[1]), watch)
     }
 
     /// As [`Half::run`], at a pace of one's own.
@@ -122,7 +112,7 @@ impl Half<'_> {
     fn held_j(&self, time_s: f64, state: &State) -> f64 {
         let body = 0.5 * (self.mass_kg * state[1] * state[1] + self.inertia_kg_m2 * state[3] * state[3]);
         let held_at = |i: usize| {
-            let wheel = &self.car.wheels[i];
+            let wheel = self.wheels[i];
             let road_m = self.drive.under(time_s, self.behind_m[i]).0;
             let (wheel_m, wheel_v) = (state[4 + 2 * i], state[5 + 2 * i]);
             let pressed_m = wheel_m - state[0] - self.ahead_m[i] * state[2];

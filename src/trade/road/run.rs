@@ -83,8 +83,6 @@ pub struct Run {
     pub put_in: Energy,
     /// What is held more at the end than at the start: motion, springs, tyres, height.
     pub held: Energy,
-    /// How long it lasted.
-    pub lasted: Time,
     /// Samples are so far apart.
     pub every: Time,
     /// Steps of the method.
@@ -125,7 +123,6 @@ impl Run {
             lost: Energy::from_si(work.lost_j),
             put_in: Energy::from_si(work.put_in_j),
             held: Energy::from_si(work.held_j),
-            lasted: Time::from_si((samples - 1) as f64 * pace.every_s),
             every: Time::from_si(pace.every_s),
             tracks,
             steps,
