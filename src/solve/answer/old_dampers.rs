@@ -1,7 +1,7 @@
 //! How the old dampers of an axle do on its springs as they will be fitted.
 
 use super::{Answer, AxleAnswer, State};
-use crate::base::units::{Quantity, Ratio, Velocity};
+use crate::base::units::{DampingRate, Quantity, Ratio, Velocity};
 use crate::job::Side;
 
 /// How the old dampers do on the springs as they will be fitted, held against what is wanted.
@@ -91,6 +91,14 @@ impl AxleAnswer {
     /// New dampers are fitted in a state.
     pub fn has_new_dampers(&self, state: State) -> bool {
         state == State::NewSprings && self.new_dampers
+    }
+
+    /// The rate at the wheel of the damper that is fitted in a state.
+    pub fn damper_at_wheel(&self, state: State) -> Option<DampingRate> {
+        match self.has_new_dampers(state) {
+            true => Some(self.damping.as_ref()?.at_wheel.aim),
+            false => self.standing.of(state).as_ref()?.old_damper_at_wheel,
+        }
     }
 
     /// The damper's rate at a peak speed of the wheel over its rate at the job's peak speed, both by equal work: by the

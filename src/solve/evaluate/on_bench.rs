@@ -5,7 +5,7 @@ use crate::job::read::{BenchReadings, BounceReading};
 use crate::solve::answer::{
     AxleAnswer, BeforeAfter, BenchFacts, BenchMarks, BenchMeasured, BounceMeasured, OnBench, PerState, State,
 };
-use crate::solve::evaluate::on_road::damped;
+use crate::solve::evaluate::on_road::corner;
 use crate::solve::read::Reading;
 use crate::trade::bench;
 use crate::trade::recording::BodyMode;
@@ -45,14 +45,7 @@ pub(in crate::solve) fn bounces(reading: &Reading<'_>, answer: &AxleAnswer) -> B
 
 /// `None` as long as something of the corner is not known.
 fn on_bench(reading: &Reading<'_>, answer: &AxleAnswer, state: State) -> Option<OnBench> {
-    let damped = damped(answer, state)?;
-    let corner = Corner {
-        sprung: damped.sprung,
-        unsprung: damped.unsprung,
-        wheel_rate: damped.wheel_rate,
-        tyre_rate: reading.known(&reading.job.axle(answer.side).tyre_rate)?,
-        damping: damped.at_wheel,
-    };
+    let corner = corner(reading, answer, state)?;
     let cold = bench::reading(&corner)?;
     let left = answer.damping.as_ref().and_then(|d| d.hot_share);
     let hot = left.and_then(|left| bench::reading(&Corner { damping: corner.damping * left.si(), ..corner }));

@@ -1,6 +1,6 @@
 //! What a rough road does to each corner, in closed form.
 
-use crate::base::units::{DampingRate, Length, Mass, Quantity, Ratio, SpringRate};
+use crate::base::units::{Length, Quantity, Ratio};
 use crate::job::PerAxle;
 use crate::job::read::DriveReading;
 use crate::solve::answer::{AxleAnswer, BeforeAfter, DriveMeasured, DrivesMeasured, OnRoad, PerState, State};
@@ -12,18 +12,6 @@ pub(in crate::solve) fn passage(reading: &Reading<'_>) -> Option<Passage> {
     Some(Passage { class: reading.job.road.class, speed: reading.known(&reading.job.chassis.speed)? })
 }
 
-/// Equilibrium of a corner and how it is damped, for a closed form.
-#[derive(Clone, Copy)]
-pub(in crate::solve) struct Damped {
-    pub sprung: Mass,
-    pub unsprung: Mass,
-    pub wheel_rate: SpringRate,
-    pub at_wheel: DampingRate,
-    /// With the dampers as they will be, not with the old ones.
-    pub is_new: bool,
-    pub stop_room: Option<Length>,
-}
-
 /// What recorded drives showed.
 pub(in crate::solve) fn drives(reading: &Reading<'_>) -> DrivesMeasured {
     let of = |read: &DriveReading| DriveMeasured { felt: reading.typed(&read.felt), rms: reading.typed(&read.rms) };
@@ -32,25 +20,24 @@ pub(in crate::solve) fn drives(reading: &Reading<'_>) -> DrivesMeasured {
     DrivesMeasured { each, are_alike: drive.same_stretch && drive.same_place }
 }
 
-/// What the road does to a corner; `None` as long as something of it is not known.
-pub(in crate::solve) fn on_road(reading: &Reading<'_>, answer: &AxleAnswer, damped: Damped) -> Option<OnRoad> {
-    let axle = reading.job.axle(answer.side);
-    let corner = Corner {
-        sprung: damped.sprung,
-        unsprung: damped.unsprung,
-        wheel_rate: damped.wheel_rate,
-        tyre_rate: reading.known(&axle.tyre_rate)?,
-        damping: damped.at_wheel,
-    };
+/// What the road does to a corner with this room to the stop, the dampers as they will be or the old ones; `None` as
+/// long as something of it is not known.
+pub(in crate::solve) fn on_road(
+    reading: &Reading<'_>,
+    answer: &AxleAnswer,
+    corner: Corner,
+    stop_room: Option<Length>,
+    is_new: bool,
+) -> Option<OnRoad> {
     let passage = passage(reading).filter(|_| corner.is_sound())?;
-    let rebound_over_bump = split(reading, answer, damped.is_new);
+    let rebound_over_bump = split(reading, answer, is_new);
     Some(OnRoad {
-        stop_room: damped.stop_room,
+        stop_room,
         rebound_over_bump,
         travel: corner.travel_rms(&passage),
         acceleration: corner.body_acceleration_rms(&passage),
         tyre_load: corner.tyre_load_share(&passage),
-        hits_per_km: damped.stop_room.map(|room| corner.stop_hits_per_km(room, &passage)),
+        hits_per_km: stop_room.map(|room| corner.stop_hits_per_km(room, &passage)),
         pulled_down: rebound_over_bump.map(|s| corner.pulled_down(s, &passage)),
         corner,
         passage,
@@ -72,23 +59,17 @@ pub(in crate::solve) fn states(
     PerState::each(|state| {
         axles.map(|axle| {
             axle.damping.as_ref()?;
-            on_road(reading, axle, damped(axle, state)?)
+            let stop_room = axle.standing.of(state).as_ref()?.stop_room;
+            on_road(reading, axle, corner(reading, axle, state)?, stop_room, axle.has_new_dampers(state))
         })
     })
 }
 
-/// Equilibrium of a corner in a state, and the damper that is fitted then.
-pub(in crate::solve) fn damped(axle: &AxleAnswer, state: State) -> Option<Damped> {
+/// A corner in a state with the damper that is fitted then; `None` as long as something of it is not known.
+pub(in crate::solve) fn corner(reading: &Reading<'_>, axle: &AxleAnswer, state: State) -> Option<Corner> {
     let standing = axle.standing.of(state).as_ref()?;
-    let is_new = axle.has_new_dampers(state);
-    let new = || Some(axle.damping.as_ref()?.at_wheel.aim);
-    let old = || Some(axle.old_damper.as_ref()?.at_wheel(&standing.curve, standing.travel));
-    let at_wheel = if is_new { new()? } else { old()? };
-    let (sprung, wheel_rate, stop_room) = (standing.sprung, standing.wheel_rate, standing.stop_room);
-    Some(Damped { sprung, unsprung: unsprung(axle, state)?, wheel_rate, at_wheel, is_new, stop_room })
-}
-
-/// What one wheel weighs in a state.
-pub(in crate::solve) fn unsprung(axle: &AxleAnswer, state: State) -> Option<Mass> {
-    *axle.unsprung.of(state)
+    let damping = axle.damper_at_wheel(state)?;
+    let unsprung = (*axle.unsprung.of(state))?;
+    let tyre_rate = reading.known(&reading.job.axle(axle.side).tyre_rate)?;
+    Some(Corner { sprung: standing.sprung, unsprung, wheel_rate: standing.wheel_rate, tyre_rate, damping })
 }

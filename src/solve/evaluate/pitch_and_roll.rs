@@ -240,14 +240,8 @@ impl<'a> Vehicle<'a> {
         let grounded = roll::together(&to_ground.both());
         let on_tyres = body.and_then(|b| roll::gradient_rad_s2_per_m(b, grounded));
         let weighed = &self.on.compared.weighed.of(state);
-        let old_damper = |axle: &AxleAnswer| {
-            let stands = stands[axle.side];
-            Some(axle.old_damper.as_ref()?.at_wheel(&stands.curve, stands.travel))
-        };
-        let fitted_damper = |axle: &AxleAnswer| match axle.new_dampers {
-            true => Some(axle.damping.as_ref()?.at_wheel.aim),
-            false => old_damper(axle),
-        };
+        let old_damper = |axle: &AxleAnswer| stands[axle.side].old_damper_at_wheel;
+        let fitted_damper = |axle: &AxleAnswer| axle.damper_at_wheel(State::NewSprings);
         Some(Roll {
             springs: paths.map(|p| p.springs),
             bars: paths.map(|p| p.bar),

@@ -6,9 +6,10 @@ use crate::solve::answer::{AtRest, AxleAnswer, CaseAnswer, CaseStanding, OptionS
 use crate::solve::evaluate::axle::standing;
 use crate::solve::evaluate::decided::Raise;
 use crate::solve::evaluate::load_cases::Carried;
-use crate::solve::evaluate::on_road::{self, Damped};
+use crate::solve::evaluate::on_road::on_road;
 use crate::solve::evaluate::own_springs::OwnSprings;
 use crate::solve::read::Reading;
+use crate::trade::road::Corner;
 use crate::trade::spring::Spring;
 use crate::trade::weights;
 use crate::trade::wheel::ForceTravel;
@@ -70,11 +71,13 @@ fn with_dampers(
     is_new: bool,
 ) -> OptionStanding {
     let AtRest { sprung, wheel_rate, .. } = on;
-    let stop_room = on.stop_room();
-    let damped =
-        |at_wheel| Some(Damped { sprung, unsprung: axle.unsprung.after?, wheel_rate, at_wheel, is_new, stop_room });
+    let corner = |damping| {
+        let unsprung = axle.unsprung.after?;
+        let tyre_rate = reading.known(&reading.job.axle(axle.side).tyre_rate)?;
+        Some(Corner { sprung, unsprung, wheel_rate, tyre_rate, damping })
+    };
     OptionStanding {
-        road: damper.and_then(|at_wheel| on_road::on_road(reading, axle, damped(at_wheel)?)),
+        road: damper.and_then(|c| on_road(reading, axle, corner(c)?, on.stop_room(), is_new)),
         above_before: axle.standing.before.as_ref().map(|b| b.travel - on.travel),
         damper_at_wheel: damper,
         on,
