@@ -81,7 +81,7 @@ fn deviations(job: &Job, foretold: &AxleAnswer) -> Option<Vec<Option<[f64; 2]>>>
     let decisions = decide::decide(&mut reading);
     let decided = &decisions.axles[foretold.side];
     let asked = reading.uncertain(foretold.side);
-    let fields: Vec<_> = asked.map(|f| (f.index, f.u_si, f.spread)).collect();
+    let fields: Vec<_> = asked.map(|(index, f)| (index, f.u_si, f.spread)).collect();
     let mut random = Xoshiro256PlusPlus::seed_from_u64(SEED);
     let draw = |_| {
         for (index, u_si, spread) in &fields {

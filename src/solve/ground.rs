@@ -12,7 +12,7 @@ use crate::solve::evaluate::axle::sizing;
 use crate::solve::evaluate::decided::Decided;
 use crate::solve::evaluate::equal_load;
 use crate::solve::evaluate::load_cases;
-use crate::solve::read::Reading;
+use crate::solve::read::{Number, Reading};
 use crate::trade::ride;
 use crate::trade::spring::Coil;
 use crate::trade::wheel::ForceTravel;
@@ -134,7 +134,15 @@ impl<'a> Survey<'a> {
         let decided = Decided { old_rate, ..Decided::default() };
         let mut survey = Survey { reading, side, decided, inputs: Vec::new() };
         let Some(still) = survey.ground() else { return survey };
-        let asked: Vec<Input> = survey.reading.all_uncertain().map(|field| asked(&field)).collect();
+        let asked = |(index, field): (usize, &Number)| Input {
+            path: field.path.clone(),
+            value_si: field.si,
+            u_si: field.u_si,
+            spread: field.spread,
+            moved: Box::new([None, None]),
+            index,
+        };
+        let asked: Vec<Input> = survey.reading.all_uncertain().map(asked).collect();
         for input in asked {
             let index = input.index;
             let moved = [1.0, -1.0].map(|sign| {
@@ -227,17 +235,6 @@ impl<'a> Survey<'a> {
             load_n: load.load_n + sign * weight(half).si(),
             sprung_kg: load.sprung_kg + sign * half.si(),
         }))
-    }
-}
-
-fn asked(field: &crate::solve::read::Uncertain<'_>) -> Input {
-    Input {
-        path: field.path.to_owned(),
-        value_si: field.value_si,
-        u_si: field.u_si,
-        spread: field.spread,
-        moved: Box::new([None, None]),
-        index: field.index,
     }
 }
 

@@ -33,7 +33,7 @@ pub(super) fn each_field_moved(
     let mut checked = PerAxle::each(|side| still(reading, decisions, side));
     // What is asked for only while a field is moved is not moved in turn.
     let fields: Vec<(usize, String, f64)> =
-        reading.all_uncertain().map(|f| (f.index, f.path.to_owned(), f.u_si)).collect();
+        reading.all_uncertain().map(|(index, f)| (index, f.path.clone(), f.u_si)).collect();
     let mut moved = Vec::with_capacity(fields.len());
     for (index, path, u_si) in fields {
         let rests = |fields: &Vec<usize>| fields.binary_search(&index).is_ok();

@@ -9,7 +9,7 @@ use crate::base::math::spread::Measured;
 use crate::base::units::entry::{self, Spread};
 use crate::base::units::{Length, Quantity, Ratio};
 use crate::job::{LeafBy, PerAxle, RateBy, Side, SpringKind};
-use crate::solve::answer::{ByRoutes, OldSpring, RouteKind};
+use crate::solve::answer::{ByRoutes, OldSpring, RouteKind, step};
 use crate::solve::compare;
 use crate::solve::evaluate::axle::known::Known;
 use crate::solve::evaluate::axle::known::Opening;
@@ -142,11 +142,11 @@ fn steps(
         None => None,
     };
     let mut steps = vec![Vec::new(); count];
-    let fields: Vec<(usize, f64)> = reading.uncertain(side).map(|f| (f.index, f.u_si)).collect();
+    let fields: Vec<(usize, f64)> = reading.uncertain(side).map(|(index, f)| (index, f.u_si)).collect();
     for (index, u_si) in fields {
         let [up, down] = [u_si, -u_si].map(|by_si| reading.moved(index, by_si, |moved| rates(moved, side, decided)));
         for (i, steps) in steps.iter_mut().enumerate() {
-            steps.push(of(&up, i).zip(of(&down, i)).map(|(up, down)| 0.5 * (up - down)));
+            steps.push(step(of(&up, i), of(&down, i)));
         }
     }
     steps

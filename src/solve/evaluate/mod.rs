@@ -47,7 +47,7 @@ pub(in crate::solve) fn evaluate(reading: &Reading<'_>, decisions: &Decisions) -
     for side in Side::BOTH {
         axles[side].parts.roll_bar = reading.typed(&job.axle(side).roll_bar.new_diameter);
     }
-    let rests_on = PerAxle::each(|side| reading.uncertain(side).map(|f| f.index).collect());
+    let rests_on = PerAxle::each(|side| reading.uncertain(side).map(|(index, _)| index).collect());
     let ledger = equal_load::ledger(reading);
     let of_axles = axles.as_ref();
     let under = Under { axles: of_axles, compared: &compared, carried: &carried };

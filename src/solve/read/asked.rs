@@ -1,6 +1,6 @@
 //! What an answer rests on: the defaults it used, what was not measured, and the fields with a ±.
 
-use super::{Reading, Uncertain};
+use super::{Number, Reading};
 use crate::base::language::Word;
 use crate::base::message::Message;
 use crate::base::units::Origin;
@@ -36,9 +36,9 @@ impl Reading<'_> {
             .collect()
     }
 
-    /// Fields with a ± that this axle depends on: its own, its weights, and what was taken out of or put into them. Only
+    /// Fields with a ± that this axle depends on, each with its place: its own, its weights, and what was taken out of or put into them. Only
     /// those that were asked for until now: ask when the axle has been solved.
-    pub fn uncertain(&self, side: Side) -> impl Iterator<Item = Uncertain<'_>> {
+    pub fn uncertain(&self, side: Side) -> impl Iterator<Item = (usize, &Number)> {
         let corners = match side {
             Side::Front => ["lf", "rf", "front"],
             Side::Rear => ["lr", "rr", "rear"],
@@ -59,13 +59,12 @@ impl Reading<'_> {
             }
             None => false,
         };
-        self.all_uncertain().filter(move |field| own(field.path))
+        self.all_uncertain().filter(move |(_, field)| own(&field.path))
     }
 
     /// Every field with a ± that was asked for until now, whatever it belongs to.
-    pub fn all_uncertain(&self) -> impl Iterator<Item = Uncertain<'_>> {
-        let asked = self.numbers.iter().enumerate().filter(|(i, n)| n.u_si > 0.0 && self.now[*i].was_asked());
-        asked.map(|(index, number)| Uncertain::of(index, number))
+    pub fn all_uncertain(&self) -> impl Iterator<Item = (usize, &Number)> {
+        self.numbers.iter().enumerate().filter(|(i, n)| n.u_si > 0.0 && self.now[*i].was_asked())
     }
 
     /// Notes a default that is no field's own, once for each side.

@@ -10,7 +10,7 @@ use crate::job::fields::{self, Possible};
 use crate::job::how_sure::HowSure;
 
 /// One field that has a number.
-pub(super) struct Number {
+pub(in super::super) struct Number {
     pub path: String,
     pub si: f64,
     possible: Possible,
@@ -109,23 +109,5 @@ impl Now {
         let si = self.read_si + by_si;
         let lost = self.above_zero && si <= 0.0 && by_si != 0.0;
         self.si = if lost { f64::NAN } else { si };
-    }
-}
-
-/// A field with a ±.
-#[derive(Clone, Copy)]
-pub(in super::super) struct Uncertain<'r> {
-    pub index: usize,
-    pub path: &'r str,
-    pub value_si: f64,
-    pub u_si: f64,
-    /// What its ± means.
-    pub spread: Spread,
-}
-
-impl<'r> Uncertain<'r> {
-    pub(super) fn of(index: usize, number: &'r Number) -> Self {
-        let Number { si, u_si, spread, .. } = *number;
-        Uncertain { index, path: &number.path, value_si: si, u_si, spread }
     }
 }
