@@ -7,7 +7,6 @@ use crate::job::read::Load;
 use crate::job::{Goal, Job, Material, Side, SpringKind};
 use crate::solve::decide;
 use crate::solve::evaluate::axle::known::Known;
-use crate::solve::evaluate::axle::known::Opening;
 use crate::solve::evaluate::axle::sizing;
 use crate::solve::evaluate::decided::Decided;
 use crate::solve::evaluate::equal_load;
@@ -173,8 +172,7 @@ impl<'a> Survey<'a> {
     pub fn ground(&self) -> Option<Ground> {
         let reading = &self.reading;
         let compared = equal_load::compared(reading);
-        let opening = Opening::read(reading, self.side, &compared);
-        ground(&mut Known::read(reading, &opening, &self.decided, &compared)?, &compared)
+        ground(&mut Known::read(reading, self.side, &self.decided, &compared)?, &compared)
     }
 
     /// What the shop wishes of a spring; `None` when a field of it cannot be read.
@@ -227,9 +225,8 @@ impl<'a> Survey<'a> {
             Side::Rear => corners.lr - corners.rr,
         } / 2.0;
         let load = {
-            let opening = Opening::read(&self.reading, self.side, &compared);
-            let known = Known::read(&self.reading, &opening, &self.decided, &compared)?;
-            corner_load(&known, known.sprung_after?)
+            let known = Known::read(&self.reading, self.side, &self.decided, &compared)?;
+            corner_load(&known, known.masses.sprung.after?)
         };
         Some([1.0, -1.0].map(|sign| CornerLoad {
             load_n: load.load_n + sign * weight(half).si(),
@@ -246,7 +243,7 @@ fn ground(known: &mut Known<'_>, compared: &crate::solve::answer::Compared) -> O
     if !known.axle.spring.kind.is_coil() {
         return None;
     }
-    let load = corner_load(known, known.sprung_after?);
+    let load = corner_load(known, known.masses.sprung.after?);
     let before = if known.stood_at_reference() { Some((Length::from_si(0.0), None)) } else { known.stood_before() };
     let frequency = sizing::wanted_frequency(known, before)?;
     let (from, raise) = sizing::raised_from(known, before)?;
@@ -267,7 +264,7 @@ fn ground(known: &mut Known<'_>, compared: &crate::solve::answer::Compared) -> O
 impl Known<'_> {
     /// Lengths were measured at the height before the change, which then needs no old spring: neither do the wishes.
     fn stood_at_reference(&self) -> bool {
-        let same = self.sprung_before.is_some() && self.sprung_before == self.sprung_at_reference();
+        let same = self.masses.sprung.before.is_some() && self.masses.sprung.before == self.sprung_at_reference();
         same && self.tongue.si() == 0.0 && self.lengths_known && self.axle.target.goal == Goal::Range
     }
 
@@ -275,7 +272,7 @@ impl Known<'_> {
     fn stood_before(&mut self) -> Option<(Length, Option<Frequency>)> {
         let itself = self.old_spring_itself(&mut crate::solve::answer::OldSpring::default())?;
         let old = self.placed(&itself)?;
-        let sprung = self.sprung_before?;
+        let sprung = self.masses.sprung.before?;
         let found = old.ride_height(self.load(sprung)).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
         Some((found.travel, Some(ride::frequency(found.wheel_rate, sprung))))
     }
@@ -286,7 +283,7 @@ fn other_loads(known: &Known<'_>, compared: &crate::solve::answer::Compared) -> 
     let (reading, side) = (known.reading, known.side);
     let sized = reading.sized_at();
     let corner = |whole: Option<Mass>, tongue: Force| {
-        let sprung = crate::trade::weights::sprung_per_corner(whole?, known.unsprung?)?;
+        let sprung = crate::trade::weights::sprung_per_corner(whole?, known.masses.unsprung.after?)?;
         Some(CornerLoad { load_n: weight(sprung).si() + tongue.si() / 2.0, sprung_kg: sprung.si() })
     };
     let as_weighed = sized.and_then(|_| corner(compared.stood.after[side], Force::from_si(0.0)));

@@ -161,7 +161,7 @@ pub(super) fn wheel(reading: &Reading<'_>, answer: &AxleAnswer, state: State) ->
     let axle = reading.job.axle(answer.side);
     let standing: &Standing = answer.standing.of(state).as_ref()?;
     let tyre_rate = reading.known(&axle.tyre_rate)?;
-    let unsprung = answer.unsprung.of(state).filter(|u| u.si() > 0.0)?;
+    let unsprung = answer.masses.unsprung.of(state).filter(|u| u.si() > 0.0)?;
     let load = Force::from_si(standing.curve.force_n(standing.travel.si()));
     let ends = Ends { stop: answer.travel.stop, metal: answer.travel.metal, droop: answer.travel.droop };
     let suspension = Suspension::sample(&standing.curve, load, ends, tyre_rate)?;

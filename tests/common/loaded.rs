@@ -94,7 +94,7 @@ pub fn said(answer: &Answer, rule: &str) -> Vec<String> {
 
 /// Numbers of an axle that do not depend on how high it stood when lengths were measured.
 fn free_of_height(axle: &AxleAnswer) -> Vec<Option<f64>> {
-    let mut found: Vec<_> = [axle.sprung_before, axle.sprung_after].map(|s| s.map(Quantity::si)).into();
+    let mut found: Vec<_> = [axle.masses.sprung.before, axle.masses.sprung.after].map(|s| s.map(Quantity::si)).into();
     for stand in State::ALL.map(|s| standing(axle, s)) {
         found.extend([stand.frequency.si(), stand.wheel_rate.si()].map(Some));
         found.extend([stand.height_change, stand.height_change_at_ground].map(|h| h.map(|h| 1.0 + h.si())));

@@ -99,8 +99,8 @@ fn held(answer: &Answer, side: Side, units: &Units) -> Vec<(&'static str, f64)> 
     let room = &axle.room;
     let damping_us = unit(Dim::DampingRate, "lb·s/in");
     vec![
-        ("ms_after", known(axle.sprung_after).si() / mass),
-        ("ms_before", known(axle.sprung_before).si() / mass),
+        ("ms_after", known(axle.masses.sprung.after).si() / mass),
+        ("ms_before", known(axle.masses.sprung.before).si() / mass),
         ("kw_old", old.wheel_rate.si() / rate),
         ("f_before", before.frequency.si()),
         ("f_t_before", known(before.frequency_with_tyre).si()),
@@ -369,7 +369,7 @@ fn c2_front() {
     check_block(
         &expected("C2", "front"),
         &[
-            ("ms_after", known(front.sprung_after).si()),
+            ("ms_after", known(front.masses.sprung.after).si()),
             ("kw_old", old.wheel_rate.si() / 1e3),
             ("f_after_old", old.frequency.si()),
             ("f_t_after_old", known(old.frequency_with_tyre).si()),

@@ -215,7 +215,7 @@ fn readings_that_scatter() {
     assert_eq!(answer.moved.shares(|v| v.after.front.map(Quantity::si)).len(), 2);
     close(
         "sprung",
-        answer.checked(Side::Front).nudged.u_of(|a| a.sprung_after.map(Quantity::si)).expect("±"),
+        answer.checked(Side::Front).nudged.u_of(|a| a.masses.sprung.after.map(Quantity::si)).expect("±"),
         1.5,
         1e-9,
     );

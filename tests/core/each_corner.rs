@@ -36,7 +36,7 @@ fn a_corner_swings_by_its_own_load() {
     let answer = solve_values(&c10());
     for (axle, corners) in [(Side::Front, ["lf", "rf"]), (Side::Rear, ["lr", "rr"])] {
         let rate = answer.axle(axle).standing.old.as_ref().expect("it stands").wheel_rate.si();
-        let unsprung = answer.axle(axle).unsprung.after.expect("unsprung mass").si();
+        let unsprung = answer.axle(axle).masses.unsprung.after.expect("unsprung mass").si();
         for corner in corners {
             let sprung = si(&answer, &format!("whole.corners.after.{corner}.weight")) - unsprung;
             let by_hand = (rate / sprung).sqrt() / TAU;

@@ -363,7 +363,7 @@ fn heights_and_roads_are_told_for_the_load_they_name() {
     assert!(sized > 0);
     // The fitting sheet speaks of the weigh-in after: by the curves under what stood on the scales.
     let front = &answer.axles.front;
-    let load = springwright::base::units::weight(front.stood.after.expect("weighed"));
+    let load = springwright::base::units::weight(front.masses.stood.after.expect("weighed"));
     let at = |s: &Option<springwright::solve::answer::Standing>| {
         s.as_ref().and_then(|s| s.curve.ride_height(load).ok()).expect("it stands").travel.si()
     };

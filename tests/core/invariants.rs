@@ -222,7 +222,7 @@ fn moments_in_a_bend_add_up() {
                 let [track, centre, height] = [&data.track.text, &data.roll_centre.text, &data.unsprung_height.text]
                     .map(|t| si(t).expect("typed"));
                 let sprung = 2.0 * axle.standing.of(state).as_ref().expect("it stands").sprung.si();
-                (track, centre, height, sprung, 2.0 * axle.unsprung.of(state).expect("known").si())
+                (track, centre, height, sprung, 2.0 * axle.masses.unsprung.of(state).expect("known").si())
             };
             let ends = Side::BOTH.map(of);
             let Some(height) = answer.whole.centre.and_then(|c| c.height).map(|h| h.value) else { continue };

@@ -107,10 +107,13 @@ fn told(job: &Job, answer: &Answer) -> String {
 fn is_sound(name: &str, answer: &Answer) {
     let errors: Vec<_> = answer.findings.iter().filter(|f| f.level >= Level::Error).collect();
     assert!(errors.is_empty(), "{name}: {errors:?}");
-    for axle in Side::BOTH.map(|side| answer.axle(side)).into_iter().filter(|a| a.sprung_after.is_some()) {
+    for axle in Side::BOTH.map(|side| answer.axle(side)).into_iter().filter(|a| a.masses.sprung.after.is_some()) {
         let (side, standing) = (axle.side.word(), &axle.standing);
         assert!(standing.old.is_some() && standing.new.is_some(), "{name}: {side} does not stand anywhere");
-        assert!(axle.sprung_before.is_none() || standing.before.is_some(), "{name}: {side} did not stand anywhere");
+        assert!(
+            axle.masses.sprung.before.is_none() || standing.before.is_some(),
+            "{name}: {side} did not stand anywhere"
+        );
     }
     for f in figures(answer) {
         let finite = f.si.is_none_or(f64::is_finite) && f.u_si.is_none_or(f64::is_finite);

@@ -41,7 +41,7 @@ type Limited = fn(&Answer) -> Option<(f64, f64)>;
 
 fn unsprung_share(answer: &Answer) -> Option<(f64, f64)> {
     let share = |a: &springwright::solve::answer::AxleAnswer| {
-        let (unsprung, sprung) = (a.unsprung.after?.si(), a.sprung_after?.si());
+        let (unsprung, sprung) = (a.masses.unsprung.after?.si(), a.masses.sprung.after?.si());
         Some(unsprung / (unsprung + sprung))
     };
     Some((share(answer.axle(Side::Front))?, answer.checked(Side::Front).nudged.u_of(share)?))

@@ -404,7 +404,7 @@ type ResultOf = fn(&AxleAnswer) -> Option<f64>;
 
 /// Results of which the ± is looked at.
 const RESULTS: [(&str, ResultOf); 7] = [
-    ("sprung mass", |a| a.sprung_after.map(Quantity::si)),
+    ("sprung mass", |a| a.masses.sprung.after.map(Quantity::si)),
     ("motion ratio", |a| a.motion_ratio.map(Quantity::si)),
     ("wheel rate", |a| Some(a.standing.old.as_ref()?.wheel_rate.si())),
     ("frequency", |a| Some(a.standing.old.as_ref()?.frequency.si())),

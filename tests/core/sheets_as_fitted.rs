@@ -47,7 +47,7 @@ fn without_another_load_targets_are_the_results() {
         let answer = solve(&job);
         let results: Results = figures(&answer).into();
         let of = |key: String| results.find(&key).and_then(|f| f.si);
-        for axle in answer.axles.iter().filter(|a| a.stood.after == a.sprung_after) {
+        for axle in answer.axles.iter().filter(|a| a.masses.stood.after == a.masses.sprung.after) {
             let side = axle.side.key();
             for what in ["stop_room", "spring_length"] {
                 let own = of(format!("{side}.new_springs.{what}"));

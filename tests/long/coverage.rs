@@ -245,7 +245,7 @@ fn foretold(a: &AxleAnswer) -> [Option<f64>; 4] {
 
 /// The same as it truly is.
 fn found(truth: &AxleAnswer, curve: &ForceTravel) -> Option<[f64; 4]> {
-    let sprung = truth.sprung_after?;
+    let sprung = truth.masses.sprung.after?;
     let stands = curve.ride_height(weight(sprung)).ok()?;
     let at_wheel = truth.old_damper.as_ref()?.at_wheel(curve, stands.travel);
     Some([

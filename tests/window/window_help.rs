@@ -139,7 +139,10 @@ fn another_language_is_spoken_at_once_and_every_result_stays() {
     run(&mut harness, Command::Language(Language::German));
     assert!(harness.query_by_label("1 Wiegen").is_some());
     let after = harness.state().answer();
-    assert_eq!(before.axles.as_ref().map(|a| a.sprung_after), after.axles.as_ref().map(|a| a.sprung_after));
+    assert_eq!(
+        before.axles.as_ref().map(|a| a.masses.sprung.after),
+        after.axles.as_ref().map(|a| a.masses.sprung.after)
+    );
     assert_eq!((harness.state().solves(), &before.findings), (solves, &after.findings), "nothing is solved again");
     let in_german = {
         let _voice = speak(Voice { language: Language::German, mark: harness.state().job().decimal });

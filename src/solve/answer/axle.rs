@@ -188,6 +188,19 @@ pub struct Room {
     pub damper_droop: Option<Length>,
 }
 
+/// What an axle weighs before and after.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Masses {
+    /// Axle weight as compared.
+    pub weight: BeforeAfter<Option<Mass>>,
+    /// Unsprung mass per corner.
+    pub unsprung: BeforeAfter<Option<Mass>>,
+    /// Sprung mass per corner as compared: at equal load.
+    pub sprung: BeforeAfter<Option<Mass>>,
+    /// Sprung mass per corner as the vehicle stood on the scales.
+    pub stood: BeforeAfter<Option<Mass>>,
+}
+
 /// Everything about one axle.
 #[derive(Debug, Clone, PartialEq)]
 pub struct AxleAnswer {
@@ -200,16 +213,8 @@ pub struct AxleAnswer {
     /// What would say the old spring's rate without stating it: of each route the paths of fields still blank, the
     /// nearest to done first.
     pub instead: Vec<Vec<String>>,
-    /// Sprung mass per corner before, as compared: at equal load.
-    pub sprung_before: Option<Mass>,
-    /// Sprung mass per corner after, as compared: at equal load.
-    pub sprung_after: Option<Mass>,
-    /// Axle weight as compared.
-    pub weight: BeforeAfter<Option<Mass>>,
-    /// Unsprung mass per corner.
-    pub unsprung: BeforeAfter<Option<Mass>>,
-    /// Sprung mass per corner as the vehicle stood on the scales.
-    pub stood: BeforeAfter<Option<Mass>>,
+    /// What it weighs.
+    pub masses: Masses,
     /// Motion ratio of the spring at the reference height.
     pub motion_ratio: Option<Ratio>,
     /// How the motion ratio of the spring changes with travel there.
@@ -275,7 +280,7 @@ pub struct AxleAnswer {
 impl AxleAnswer {
     /// Wheel travel on the springs of one state under what stood on the scales in another. Whatever they are sized on.
     pub fn on_scales(&self, springs: State, stood: State) -> Option<Length> {
-        let load = weight((*self.stood.of(stood))?);
+        let load = weight((*self.masses.stood.of(stood))?);
         let springs = self.standing.of(springs);
         springs.as_ref()?.curve.ride_height(load).ok().map(|h| h.travel)
     }
@@ -298,10 +303,7 @@ impl AxleAnswer {
 
     /// Sprung and unsprung mass of a corner in a state: what needs neither motion ratio nor spring.
     pub fn hung(&self, state: State) -> Option<[Mass; 2]> {
-        match state {
-            State::Before => Some([self.sprung_before?, self.unsprung.before?]),
-            State::OldSprings | State::NewSprings => Some([self.sprung_after?, self.unsprung.after?]),
-        }
+        Some([(*self.masses.sprung.of(state))?, (*self.masses.unsprung.of(state))?])
     }
 
     /// Motion ratio of the spring in roll, beam axle, where it moves less by its base over the track: r t_s / t. Source

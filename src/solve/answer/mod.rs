@@ -22,7 +22,7 @@ pub use crate::trade::corners::Sides;
 pub use crate::trade::linkage::{Alignment, End, Fault, PointName};
 pub use crate::trade::roll::wanted::NoBar;
 pub use crate::trade::weights::{Corners, cross_weight};
-pub use axle::{AxleAnswer, BesideSpring, Room, SameFactor, Sizing, Standing, Travel};
+pub use axle::{AxleAnswer, BesideSpring, Masses, Room, SameFactor, Sizing, Standing, Travel};
 pub use facts::{
     Again, AlignmentMoved, AtRest, BarChoice, BarFacts, BarFor, BarFound, BenchFacts, BenchMarks, BenchMeasured,
     BenchReading, BodyMode, BounceMeasured, ByAir, ByRoutes, CaseAnswer, CaseStanding, Centre, CoilFacts, Compared,

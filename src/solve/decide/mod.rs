@@ -9,7 +9,7 @@ use crate::base::units::Quantity;
 use crate::job::{DamperPlan, PerAxle, Plan, Side};
 use crate::solve::answer::{Compared, OldSpring, Spacer, State};
 use crate::solve::evaluate::axle;
-use crate::solve::evaluate::axle::known::{Known, Opening, Readings};
+use crate::solve::evaluate::axle::known::{Known, Readings};
 use crate::solve::evaluate::axle::sizing;
 use crate::solve::evaluate::decided::{Bought, Decided, Decisions, OldRate, Raise};
 use crate::solve::evaluate::equal_load;
@@ -56,7 +56,7 @@ pub(super) fn axle(reading: &Reading<'_>, side: Side, compared: &Compared, old_r
 
 /// The spring to order.
 fn spring(reading: &Reading<'_>, side: Side, compared: &Compared, decided: &Decided) -> Option<Bought> {
-    let mut known = Known::read(reading, &Opening::read(reading, side, compared), decided, compared)?;
+    let mut known = Known::read(reading, side, decided, compared)?;
     let on_old = known.on_old_springs(&mut OldSpring::default());
     sizing::pick(&known, &sizing::asked(&known, &on_old)?.ok()?)
 }

@@ -11,8 +11,7 @@ use crate::base::units::{Length, Quantity, Ratio};
 use crate::job::{LeafBy, PerAxle, RateBy, Side, SpringKind};
 use crate::solve::answer::{ByRoutes, OldSpring, RouteKind, step};
 use crate::solve::compare;
-use crate::solve::evaluate::axle::known::Known;
-use crate::solve::evaluate::axle::known::Opening;
+use crate::solve::evaluate::axle::known::{self, Known};
 use crate::solve::evaluate::axle::routes::{AtReference, ByRoute, is_one_number};
 use crate::solve::evaluate::decided::{Decided, OldRate};
 use crate::solve::evaluate::equal_load;
@@ -50,8 +49,7 @@ struct Rates {
 /// As the fields stand now.
 fn rates(reading: &Reading<'_>, side: Side, decided: &Decided) -> Option<Rates> {
     let compared = equal_load::compared(reading);
-    let opening = Opening::read(reading, side, &compared);
-    let known = Known::read(reading, &opening, decided, &compared)?;
+    let known = Known::read(reading, side, decided, &compared)?;
     let mut facts = OldSpring::default();
     known.read_rates(&mut facts);
     Some(Rates { all: known.rates_along(&facts), own: known.own_rate(&facts) })
@@ -77,7 +75,7 @@ fn add_friction(reading: &mut Reading<'_>, side: Side) -> Option<usize> {
 fn add_coupling(reading: &mut Reading<'_>, side: Side) -> Option<usize> {
     const USUAL: f64 = 0.2;
     let compared = equal_load::compared(reading);
-    let sprung = |side: Side| Opening::read(reading, side, &compared).stood.before.map(Quantity::si);
+    let sprung = |side: Side| known::masses(reading, side, &compared).stood.before.map(Quantity::si);
     let [front, rear] = Side::BOTH.map(sprung);
     let (own, other) = if side == Side::Front { (front?, rear) } else { (rear?, front) };
     // Of the wheelbase, from the centre of gravity to the other axle.
@@ -94,7 +92,7 @@ fn add_coupling(reading: &mut Reading<'_>, side: Side) -> Option<usize> {
 fn by_loop(reading: &Reading<'_>, side: Side) -> Option<f64> {
     let compared = equal_load::compared(reading);
     let decided = Decided::default();
-    let known = Known::read(reading, &Opening::read(reading, side, &compared), &decided, &compared)?;
+    let known = Known::read(reading, side, &decided, &compared)?;
     let mut facts = OldSpring::default();
     known.read_rates(&mut facts);
     let friction = facts.leaf?.test?.friction?;

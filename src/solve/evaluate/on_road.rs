@@ -69,7 +69,7 @@ pub(in crate::solve) fn states(
 pub(in crate::solve) fn corner(reading: &Reading<'_>, axle: &AxleAnswer, state: State) -> Option<Corner> {
     let standing = axle.standing.of(state).as_ref()?;
     let damping = axle.damper_at_wheel(state)?;
-    let unsprung = (*axle.unsprung.of(state))?;
+    let unsprung = (*axle.masses.unsprung.of(state))?;
     let tyre_rate = reading.known(&reading.job.axle(axle.side).tyre_rate)?;
     Some(Corner { sprung: standing.sprung, unsprung, wheel_rate: standing.wheel_rate, tyre_rate, damping })
 }

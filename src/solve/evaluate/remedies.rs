@@ -72,7 +72,7 @@ fn with_dampers(
 ) -> OptionStanding {
     let AtRest { sprung, wheel_rate, .. } = on;
     let corner = |damping| {
-        let unsprung = axle.unsprung.after?;
+        let unsprung = axle.masses.unsprung.after?;
         let tyre_rate = reading.known(&reading.job.axle(axle.side).tyre_rate)?;
         Some(Corner { sprung, unsprung, wheel_rate, tyre_rate, damping })
     };
@@ -86,7 +86,7 @@ fn with_dampers(
 
 /// Equilibrium of one load case on a curve of its own, with the old dampers.
 fn on(reading: &Reading<'_>, axle: &AxleAnswer, curve: &ForceTravel, case: &Carried) -> Option<OptionStanding> {
-    let sprung = weights::sprung_per_corner(case.axles[axle.side]?, axle.unsprung.after?)?;
+    let sprung = weights::sprung_per_corner(case.axles[axle.side]?, axle.masses.unsprung.after?)?;
     let load = weight(sprung) + case.tongue[axle.side] / 2.0;
     let on = standing::at_rest(curve, sprung, load, axle.travel.stop)?;
     let old_damper = axle.old_damper.as_ref().map(|d| d.at_wheel(curve, on.travel));

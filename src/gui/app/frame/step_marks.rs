@@ -42,7 +42,7 @@ fn is_done(cx: &Cx<'_>, step: Step) -> bool {
         |side: Side| answer.axle(side).missing.is_empty() && (answer.is_coming || answer.released(side).is_ok());
     let is_typed = |text: &str| !text.trim().is_empty();
     match step {
-        Step::Weigh => both(&|side| answer.axle(side).sprung_after.is_some()),
+        Step::Weigh => both(&|side| answer.axle(side).masses.sprung.after.is_some()),
         Step::Measure => both(&|side| answer.axle(side).missing.is_empty()),
         Step::Springs => both(&is_released),
         Step::Choose => {

@@ -287,11 +287,11 @@ impl ByRate<'_> {
             mark(state, k, s.frequency.si(), state.words().to_string(), words)
         };
         let mut marks = Vec::new();
-        if let (Some(before), Some(_), Some(_)) = (before, axle.sprung_before, old_rate) {
+        if let (Some(before), Some(_), Some(_)) = (before, axle.masses.sprung.before, old_rate) {
             marks.push(named(State::Before, self.own_rate(before), before, if sank { above } else { below }));
         }
         marks.extend(old.zip(old_rate).map(|(s, k)| named(State::OldSprings, k, s, if sank { below } else { above })));
-        let bought = bought.filter(|_| axle.plan == crate::job::Plan::NewSprings).zip(axle.sprung_after);
+        let bought = bought.filter(|_| axle.plan == crate::job::Plan::NewSprings).zip(axle.masses.sprung.after);
         marks.extend(bought.map(|(bought, after)| {
             let (pick, hz) = (bought.pick.si(), self.frequency_hz(bought.pick.si(), after));
             let label = say!("{rate}, {frequency:.2} Hz", rate = display::rounded(bought.pick, units), frequency = hz);
@@ -337,7 +337,7 @@ pub fn frequency_rate(answer: &Answer, side: Side, units: &UnitChoice) -> Option
     let (axle, part) = (answer.axle(side), answer.released(side).ok());
     let bought = part.and_then(|p| p.spring);
     let sizing = axle.sizing.as_ref()?;
-    let after = axle.sprung_after?;
+    let after = axle.masses.sprung.after?;
     let stands = axle.standing.new.as_ref().or(axle.standing.old.as_ref())?;
     let ratio = stands.curve.spring_length.ratio(sizing.wanted_travel).si();
     let aim = ByRate::whole(sizing, sizing.spring_rate.aim.si());
@@ -350,7 +350,7 @@ pub fn frequency_rate(answer: &Answer, side: Side, units: &UnitChoice) -> Option
     let bag = |s: &Standing| s.curve.helper.is_some();
     let new_bag = bag(stands) && axle.standing.old.as_ref().is_some_and(|s| !bag(s));
     // With a bag that is new the weight before stood on other things: its mark stays, its line would mislead.
-    let before = axle.sprung_before.filter(|_| axle.standing.before.is_some() && !new_bag);
+    let before = axle.masses.sprung.before.filter(|_| axle.standing.before.is_some() && !new_bag);
     let mut lines: Vec<Line> = Vec::new();
     lines.extend(before.map(|mass| by.line(State::Before, tr("weight before"), mass, [from, to])));
     let label = if new_bag { tr("weight after, with the air bag") } else { tr("weight after") };

@@ -39,11 +39,11 @@ pub(in crate::report::results) static WEIGHED: &[Row<Weighed>] = rows! { Weighed
 
 pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "sprung_before", "sprung mass before", Mass, CORNER;
-        "m_s = axle / 2 − m_u", "DERIVED", |a| si(a.sprung_before),
-        with: |a| Some(vec![("axle", si(a.weight.before)?, Dim::Mass), ("m_u", si(a.unsprung.before)?, Dim::Mass)]);
+        "m_s = axle / 2 − m_u", "DERIVED", |a| si(a.masses.sprung.before),
+        with: |a| Some(vec![("axle", si(a.masses.weight.before)?, Dim::Mass), ("m_u", si(a.masses.unsprung.before)?, Dim::Mass)]);
     "sprung_after", "sprung mass after", Mass, CORNER;
-        "m_s = axle / 2 − m_u", "DERIVED", |a| si(a.sprung_after),
-        with: |a| Some(vec![("axle", si(a.weight.after)?, Dim::Mass), ("m_u", si(a.unsprung.after)?, Dim::Mass)]);
+        "m_s = axle / 2 − m_u", "DERIVED", |a| si(a.masses.sprung.after),
+        with: |a| Some(vec![("axle", si(a.masses.weight.after)?, Dim::Mass), ("m_u", si(a.masses.unsprung.after)?, Dim::Mass)]);
     "motion_ratio", "motion ratio of the spring", Ratio,
         "spring travel ÷ wheel travel, at the reference height, spring angle included";
         "r = −dL_s/dz", "GIL", |a| si(a.motion_ratio), by: By::Solving, needs: &["ratio.number"];

@@ -39,7 +39,7 @@ static DAMPING: &[Row<AxleAnswer>] = rows! { AxleAnswer;
             Some(vec![
                 ("k_w", new.wheel_rate.si(), Dim::SpringRate),
                 ("k_t", si(new.tyre_rate)?, Dim::SpringRate),
-                ("m_u", si(a.unsprung.after)?, Dim::Mass),
+                ("m_u", si(a.masses.unsprung.after)?, Dim::Mass),
             ])
         },
         needs: &["tyre_rate"];
@@ -125,7 +125,7 @@ fn hop(axle: &AxleAnswer, at_wheel_n_s_per_m: f64) -> Option<Vec<Substitution>> 
     Some(vec![
         ("c_w", at_wheel_n_s_per_m, Dim::DampingRate),
         ("f_u", si(axle.damping.as_ref()?.hop_frequency)?, Dim::Frequency),
-        ("m_u", si(axle.unsprung.after)?, Dim::Mass),
+        ("m_u", si(axle.masses.unsprung.after)?, Dim::Mass),
     ])
 }
 

@@ -28,7 +28,7 @@ pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
         "GIL",
     );
     let sizing = of.axle.sizing.as_ref();
-    let sprung = si(of.axle.sprung_after);
+    let sprung = si(of.axle.masses.sprung.after);
     out.band(
         wheel,
         of,

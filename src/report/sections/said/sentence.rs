@@ -127,7 +127,7 @@ fn gives(axle: &AxleAnswer, stands: &Standing, units: &UnitChoice) -> String {
 /// "at the measured height", "15 mm higher than it was measured at".
 fn against_measured(axle: &AxleAnswer, rise: Length, units: &UnitChoice) -> String {
     // Without before-weights lengths are taken as measured now.
-    let now = axle.sprung_before.is_none();
+    let now = axle.masses.sprung.before.is_none();
     match (amount(rise, units), rise.si() < 0.0) {
         (None, _) if now => tr("at its present height").into(),
         (None, _) => tr("at the measured height").into(),

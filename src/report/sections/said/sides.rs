@@ -10,8 +10,7 @@ use crate::solve::answer::{Answer, AxleAnswer, State, Vehicle};
 /// are not known as the axle is compared.
 pub fn sides(answer: &Answer, axle: &AxleAnswer, units: &UnitChoice) -> Option<String> {
     axle.standing.new.as_ref()?;
-    let as_weighed = axle.stood.before == axle.sprung_before && axle.stood.after == axle.sprung_after;
-    as_weighed.then_some(())?;
+    (axle.masses.stood == axle.masses.sprung).then_some(())?;
     let of = |v: &Vehicle| -> Option<[Length; 2]> {
         let rise = (*v.whole.corners.of(State::NewSprings))?.rise?;
         Some(match axle.side {

@@ -72,7 +72,7 @@ fn shown(page: &Page<'_>, axle: &AxleAnswer, state: State) -> Shown {
 /// Height change from before to after fitting, both by tape, when the same load was on the scales both times.
 fn height_found(page: &Page<'_>, axle: &AxleAnswer) -> Option<Length> {
     let before = axle.arch.before?;
-    let same = axle.stood.both() == [axle.sprung_before, axle.sprung_after];
+    let same = axle.masses.stood == axle.masses.sprung;
     Some(page.answer.reweigh.arch_found(axle.side)? - before).filter(|_| same)
 }
 

@@ -308,7 +308,7 @@ fn said(page: &Page<'_>, step: Step) -> (Vec<(Level, String)>, Vec<String>) {
         Step::Now => {
             let renewed = page.refitted();
             let is_renewed = |axle: &AxleAnswer| renewed.iter().any(|r| r.side == axle.side);
-            let weights = page.answer.axles.iter().all(|a| a.sprung_after.is_none()).then(|| weighed(page));
+            let weights = page.answer.axles.iter().all(|a| a.masses.sprung.after.is_none()).then(|| weighed(page));
             let own = axles.map(|axle| if is_renewed(axle) { change(page, axle) } else { story(page, axle) });
             let mut says: Vec<String> = weights.into_iter().chain(own).collect();
             if renewed.is_empty() && !page.redamped().is_empty() {

@@ -116,7 +116,7 @@ impl Known<'_> {
             scale: before.map(|b| critical(new) / critical(b)),
             hop_frequency: self
                 .tyre_rate
-                .zip(self.unsprung.filter(|u| u.si() > 0.0))
+                .zip(self.masses.unsprung.after.filter(|u| u.si() > 0.0))
                 .map(|(tyre, unsprung)| ride::hop_frequency(new.wheel_rate, tyre, unsprung)),
             hop_ratio: self.hop_ratio(at_wheel.aim, new),
             old_hop_ratio: old_at_wheel.and_then(|c| self.hop_ratio(c, new)),
@@ -186,7 +186,7 @@ impl Known<'_> {
     }
 
     fn hop_ratio(&self, at_wheel: DampingRate, new: &Standing) -> Option<Ratio> {
-        let unsprung = self.unsprung.filter(|u| u.si() > 0.0)?;
+        let unsprung = self.masses.unsprung.after.filter(|u| u.si() > 0.0)?;
         Some(damper::hop_ratio(at_wheel, new.wheel_rate, self.tyre_rate?, unsprung))
     }
 
@@ -215,7 +215,7 @@ impl Known<'_> {
         Some(OfferedDamper {
             at_wheel,
             damps: (new.wheel_rate, new.sprung),
-            hops: self.tyre_rate.zip(self.unsprung),
+            hops: self.tyre_rate.zip(self.masses.unsprung.after),
             hop_ratio: self.hop_ratio(at_wheel, new),
             closed,
             to_closed: closed.map(|(length, closed)| length - closed),

@@ -160,7 +160,7 @@ impl Known<'_> {
     /// already, or there is nothing to lift.
     fn levelled(&self, old: &ForceTravel, wanted: Length) -> Option<ByAir> {
         let (bag, ratio) = self.bag.filter(|_| self.axle.bag.fitted != BagFitted::Always)?;
-        let sprung = self.sprung_after?;
+        let sprung = self.masses.sprung.after?;
         standing::levelled(old, (bag, ratio), wanted, (sprung, self.load(sprung)), self.travel.stop)
     }
 }

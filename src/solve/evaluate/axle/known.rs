@@ -7,7 +7,7 @@ use crate::base::math::pchip::Pchip;
 use crate::base::units::{Angle, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::job::read::Axle;
 use crate::job::{BagFitted, MeasuredAt, RatioBy, Side, SpringKind};
-use crate::solve::answer::{BeforeAfter, Compared, Travel};
+use crate::solve::answer::{BeforeAfter, Compared, Masses, Travel};
 use crate::solve::evaluate::decided::Decided;
 use crate::solve::evaluate::own_springs::OwnSprings;
 use crate::solve::read::{Moves, Reading, ratio_is_blank};
@@ -20,39 +20,27 @@ use crate::trade::wheel::{BumpStop, ForceTravel, Helper, LengthCurve, StopForce}
 /// An arm steeper than this is upright, rad: its angle was taken from upright, not from level.
 pub(in crate::solve) const STEEPEST_ARM_RAD: f64 = 1.2;
 
-/// What an axle's answer begins with.
-pub(in crate::solve) struct Opening {
-    pub side: Side,
-    /// Sprung mass of one corner that is compared.
-    pub sprung: BeforeAfter<Option<Mass>>,
-    /// The same as the vehicle stood on the scales.
-    pub stood: BeforeAfter<Option<Mass>>,
-    /// Unsprung mass of one corner.
-    pub unsprung: BeforeAfter<Option<Mass>>,
-    pub travel: Travel,
+/// What an axle weighs before and after.
+pub(in crate::solve) fn masses(reading: &Reading<'_>, side: Side, compared: &Compared) -> Masses {
+    let axle = reading.job.axle(side);
+    let after = reading.known(&axle.unsprung);
+    let before = if axle.unsprung_before.is_blank() { after } else { reading.typed(&axle.unsprung_before) };
+    let sprung = |whole: BeforeAfter<Option<Mass>>| {
+        let corner = |whole: Option<Mass>, unsprung: Option<Mass>| weights::sprung_per_corner(whole?, unsprung?);
+        BeforeAfter { before: corner(whole.before, before), after: corner(whole.after, after) }
+    };
+    let weight = compared.weighed.map(|w| w.axle(side));
+    let stood = sprung(compared.stood.map(|axles| axles[side]));
+    Masses { weight, unsprung: BeforeAfter { before, after }, sprung: sprung(weight), stood }
 }
 
-impl Opening {
-    pub fn read(reading: &Reading<'_>, side: Side, compared: &Compared) -> Self {
-        let axle = reading.job.axle(side);
-        let after = reading.known(&axle.unsprung);
-        let before = if axle.unsprung_before.is_blank() { after } else { reading.typed(&axle.unsprung_before) };
-        let sprung = |whole: Option<Mass>, unsprung: Option<Mass>| weights::sprung_per_corner(whole?, unsprung?);
-        let unsprung = BeforeAfter { before, after };
-        let BeforeAfter { before: was, after: is } = compared.weighed;
-        let stood = compared.stood.map(|axles| axles[side]);
-        Opening {
-            side,
-            sprung: BeforeAfter { before: sprung(was.axle(side), before), after: sprung(is.axle(side), after) },
-            stood: BeforeAfter { before: sprung(stood.before, before), after: sprung(stood.after, after) },
-            unsprung,
-            travel: Travel {
-                stop: reading.typed(&axle.travel.stop_gap),
-                metal: reading.typed(&axle.travel.metal),
-                droop: reading.typed(&axle.travel.droop),
-                ..Travel::default()
-            },
-        }
+/// Where its travel ends, as measured.
+pub(in crate::solve) fn travel(reading: &Reading<'_>, axle: &Axle) -> Travel {
+    Travel {
+        stop: reading.typed(&axle.travel.stop_gap),
+        metal: reading.typed(&axle.travel.metal),
+        droop: reading.typed(&axle.travel.droop),
+        ..Travel::default()
     }
 }
 
@@ -73,16 +61,10 @@ impl<'a> Readings<'a> {
 /// What was read of one axle.
 pub(in crate::solve) struct Known<'a> {
     pub readings: Readings<'a>,
-    pub axle_before: Option<Mass>,
-    pub axle_after: Option<Mass>,
-    pub sprung_before: Option<Mass>,
-    pub sprung_after: Option<Mass>,
-    /// Sprung masses as the vehicle stood on the scales: lengths were measured so.
-    pub stood: BeforeAfter<Option<Mass>>,
+    /// Lengths were measured as the vehicle stood on the scales.
+    pub masses: Masses,
     /// What a load on the hitch presses on one corner in addition to the sprung masses compared.
     pub tongue: Force,
-    pub unsprung: Option<Mass>,
-    pub unsprung_before: Option<Mass>,
     pub tyre_rate: Option<SpringRate>,
     pub travel: Travel,
     pub spring_length: LengthCurve,
@@ -111,13 +93,7 @@ impl<'a> Deref for Known<'a> {
 }
 
 impl<'a> Known<'a> {
-    pub fn read(
-        reading: &'a Reading<'a>,
-        opening: &Opening,
-        decided: &'a Decided,
-        compared: &Compared,
-    ) -> Option<Self> {
-        let side = opening.side;
+    pub fn read(reading: &'a Reading<'a>, side: Side, decided: &'a Decided, compared: &Compared) -> Option<Self> {
         let axle = reading.job.axle(side);
         let (spring_length, lengths_known) = spring_length(reading, side, axle)?;
         let damper_curve = if !ratio_is_blank(&axle.damper_ratio) {
@@ -138,18 +114,13 @@ impl<'a> Known<'a> {
             return None; // The gas pushes through a ratio that is not known.
         }
         let neutral = &axle.parallel.neutral;
+        let masses = masses(reading, side, compared);
         let known = Known {
             readings: Readings { reading, side, axle },
-            axle_before: compared.weighed.before.axle(side),
-            axle_after: compared.weighed.after.axle(side),
-            stood: opening.stood,
+            masses,
             tongue: compared.tongue[side] / 2.0,
-            sprung_before: opening.sprung.before,
-            sprung_after: opening.sprung.after,
-            unsprung: opening.unsprung.after,
-            unsprung_before: opening.unsprung.before,
             tyre_rate: reading.known(&axle.tyre_rate),
-            travel: opening.travel,
+            travel: travel(reading, axle),
             spring_length,
             lengths_known,
             damper_length: damper.map(|d| d.0),
@@ -160,7 +131,7 @@ impl<'a> Known<'a> {
             stop: stop(reading, axle),
             bag: bag(reading, axle),
             decided,
-            reference_is_before: reading.job.measured_at == MeasuredAt::Before && opening.stood.before.is_some(),
+            reference_is_before: reading.job.measured_at == MeasuredAt::Before && masses.stood.before.is_some(),
         };
         // A bag that should carry, but is not known, leaves nothing to say about the spring.
         (axle.bag.fitted == BagFitted::No || known.bag.is_some()).then_some(known)
@@ -174,7 +145,7 @@ impl<'a> Known<'a> {
 
     /// The sprung mass of a corner at the height at which lengths were measured.
     pub fn sprung_at_reference(&self) -> Option<Mass> {
-        if self.reference_is_before { self.stood.before } else { self.stood.after }
+        if self.reference_is_before { self.masses.stood.before } else { self.masses.stood.after }
     }
 
     /// What presses on one corner: its sprung mass, and what a load on the hitch adds.

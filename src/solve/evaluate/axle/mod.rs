@@ -18,7 +18,7 @@ use crate::job::{DamperPlan, Plan, RatioBy, Side};
 use crate::solve::answer::{
     AxleAnswer, BeforeAfter, BenchFacts, Compared, LinkageFacts, OldSpring, Parts, PerState, Room, RouteKind,
 };
-use crate::solve::evaluate::axle::known::{Known, Opening, Readings};
+use crate::solve::evaluate::axle::known::{Known, Readings};
 use crate::solve::evaluate::axle::new_spring::set_lengths;
 use crate::solve::evaluate::axle::sizing::Sized;
 use crate::solve::evaluate::axle::standing::OnOld;
@@ -36,17 +36,12 @@ pub(in crate::solve) fn evaluate<'a>(
     decided: &'a Decided,
 ) -> AxleAnswer {
     let axle = reading.job.axle(side);
-    let opening = Opening::read(reading, side, compared);
     let mut answer = AxleAnswer {
         side,
         plan: axle.plan,
         missing: Vec::new(),
         instead: Vec::new(),
-        sprung_before: opening.sprung.before,
-        sprung_after: opening.sprung.after,
-        weight: compared.weighed.map(|w| w.axle(side)),
-        unsprung: opening.unsprung,
-        stood: opening.stood,
+        masses: known::masses(reading, side, compared),
         motion_ratio: None,
         ratio_slope: None,
         spring_base: None,
@@ -72,14 +67,14 @@ pub(in crate::solve) fn evaluate<'a>(
         new_dampers: decided.new_dampers,
         dampers_off: false,
         parts: parts(reading, axle),
-        travel: opening.travel,
+        travel: known::travel(reading, axle),
         linkage: LinkageFacts::default(),
         bench: BenchFacts::default(),
         arch: BeforeAfter { before: reading.arch_mean(side, true), after: reading.arch_mean(side, false) },
         bounce: BeforeAfter::default(),
     };
     let readings = Readings::of(reading, side);
-    match Known::read(reading, &opening, decided, compared) {
+    match Known::read(reading, side, decided, compared) {
         Some(known) => known.fill(&mut answer),
         None => readings.read_rates(&mut answer.old_spring),
     }
@@ -136,7 +131,7 @@ impl Known<'_> {
         answer.old_will_do =
             on_old.after.as_ref().zip(answer.sizing.as_ref()).and_then(|(o, s)| sizing::will_do(&self, o, s));
         let new_curve = self.fitted(on_old.curve.as_ref(), sized.as_ref(), answer);
-        let mut on_new = self.stand(new_curve.as_ref(), self.sprung_after);
+        let mut on_new = self.stand(new_curve.as_ref(), self.masses.sprung.after);
         if let Some(sized) = &mut sized {
             set_lengths(&self, sized);
         }

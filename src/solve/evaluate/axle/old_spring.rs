@@ -237,7 +237,7 @@ impl Known<'_> {
         let free_length = free - pitch * coils.si();
         let solid = coil.solid_length_m.map(|s| Length::from_si(s - wire.diameter_m * coils.si()));
         let curve = ForceTravel { spring: Spring::Coil(Coil::by_rate(rate, free_length, solid)), ..old.clone() };
-        let sprung = self.sprung_after?;
+        let sprung = self.masses.sprung.after?;
         let on = standing::at_rest(&curve, sprung, self.load(sprung), self.travel.stop)?;
         let at_droop = self.travel.droop.map(|z| self.spring_length.length(-z));
         Some(Cut {

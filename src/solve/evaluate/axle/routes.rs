@@ -208,7 +208,7 @@ fn swap(known: &Known<'_>, curve: Option<&ForceTravel>) -> Option<SpringRate> {
     let reference = Length::from_si(0.0);
     let (was_at, is_at) = if known.reference_is_before { (reference, sank) } else { (-sank, reference) };
     let carried = |stood: Option<Mass>, travel: Length| Some(weight(stood?) - on_stop(known, travel)?);
-    let loads = [carried(known.stood.before, was_at)?, carried(known.stood.after, is_at)?];
+    let loads = [carried(known.masses.stood.before, was_at)?, carried(known.masses.stood.after, is_at)?];
     secant(known, loads, sank, curve)
 }
 
@@ -263,10 +263,10 @@ fn bounce(known: &Known<'_>, sprung: Mass) -> Option<SpringRate> {
 fn recorded(known: &Known<'_>, curve: Option<&ForceTravel>) -> Option<SpringRate> {
     let read = &known.axle.bounce.before;
     let (frequency, damping) = (known.reading.typed(&read.frequency)?, known.reading.typed(&read.damping)?);
-    let sprung = known.stood.before?;
+    let sprung = known.masses.stood.before?;
     let moved = sprung * (1.0 + known.decided.old_rate.coupling.map_or(0.0, |i| known.reading.error(i)));
     let mode = BodyMode { frequency, damping };
-    let (rate, _) = mode.rate_and_damping(moved, known.unsprung_before?, known.tyre_rate?)?;
+    let (rate, _) = mode.rate_and_damping(moved, known.masses.unsprung.before?, known.tyre_rate?)?;
     let bend = curve.filter(|_| !known.reference_is_before).and_then(|curve| bend_at(curve, weight(sprung)));
     Some(rate * bend.unwrap_or(1.0))
 }

@@ -27,7 +27,7 @@ pub(in crate::solve) struct NothingLeft;
 
 /// What the axle asks; where it stood on the old spring is only needed for comparisons.
 pub(in crate::solve) fn asked(known: &Known<'_>, on_old: &OnOld) -> Option<Result<Asked, NothingLeft>> {
-    let sprung = known.sprung_after?;
+    let sprung = known.masses.sprung.after?;
     let before = on_old.before.as_ref();
     if on_old.curve.is_some() && before.is_none() && on_old.after.is_none() {
         return None; // What was measured contradicts itself; a finding says so.
@@ -187,7 +187,7 @@ pub(in crate::solve) fn raised_from(
 
 /// The same-factor rule: it needs weights before and after, and no motion ratio. Source `DERIVED`.
 pub(in crate::solve) fn same_factor(of: Readings<'_>, answer: &AxleAnswer) -> Option<SameFactor> {
-    let factor: Ratio = answer.sprung_after? / answer.sprung_before?;
+    let factor: Ratio = answer.masses.sprung.after? / answer.masses.sprung.before?;
     let straight = matches!(answer.kind, SpringKind::Coil | SpringKind::Leaf);
     let bag = of.axle.bag.fitted != crate::job::BagFitted::No;
     let rubber = of.reading.known(&of.axle.parallel.rate).is_none_or(|k: SpringRate| k.si() != 0.0);
@@ -195,7 +195,7 @@ pub(in crate::solve) fn same_factor(of: Readings<'_>, answer: &AxleAnswer) -> Op
     let own = || of.any_rate(&answer.old_spring).map(SpringRate::from_si);
     let old = answer.old_spring.rate.or_else(own);
     Some(SameFactor {
-        sprung: BeforeAfter { before: answer.sprung_before?, after: answer.sprung_after? },
+        sprung: BeforeAfter { before: answer.masses.sprung.before?, after: answer.masses.sprung.after? },
         factor,
         old_rate: old,
         spring_rate: old.map(|k| k * factor.si()),

@@ -2,7 +2,7 @@
 
 use crate::base::units::{Energy, Force, Length, Mass, Quantity, Ratio, SpringRate, weight};
 use crate::job::SpringKind;
-use crate::solve::answer::{AtRest, ByAir, OldSpring, Standing};
+use crate::solve::answer::{AtRest, ByAir, Masses, OldSpring, Standing, State};
 use crate::solve::evaluate::axle::known::Known;
 use crate::trade::ride;
 use crate::trade::spring::{AirBag, Spring};
@@ -26,8 +26,8 @@ impl Known<'_> {
             .as_ref()
             .map(|c| SpringRate::from_si(c.spring.rate_n_per_m(c.spring_length.length(Length::from_si(0.0)).si())));
         OnOld {
-            before: self.stand(curve.as_ref(), self.sprung_before),
-            after: self.stand(curve.as_ref(), self.sprung_after),
+            before: self.stand(curve.as_ref(), self.masses.sprung.before),
+            after: self.stand(curve.as_ref(), self.masses.sprung.after),
             itself,
             curve,
         }
@@ -99,13 +99,13 @@ impl Known<'_> {
     /// What the axle weighs in each state, and height changes from before, at the wheel and at the ground.
     pub fn heights(&self, before: &mut Option<Standing>, old: &mut Option<Standing>, new: &mut Option<Standing>) {
         let from = before.as_ref().map(|b| b.travel);
-        let (was, is) = ((self.axle_before, self.unsprung_before), (self.axle_after, self.unsprung));
-        for (stand, (axle, unsprung)) in [(before, was), (old, is), (new, is)] {
+        let Masses { weight: axle, unsprung, .. } = &self.masses;
+        for (stand, state) in [before, old, new].into_iter().zip(State::ALL) {
             let Some(stand) = stand else { continue };
-            stand.of_axle = axle.zip(unsprung);
+            stand.of_axle = axle.of(state).zip(*unsprung.of(state));
             let Some(from) = from else { continue };
             let rise = from - stand.travel;
-            let squash = || Some(weight((axle? - self.axle_before?) / 2.0) / self.tyre_rate?);
+            let squash = || Some(weight(((*axle.of(state))? - axle.before?) / 2.0) / self.tyre_rate?);
             (stand.travel_before, stand.height_change, stand.squash) = (Some(from), Some(rise), squash());
             stand.height_change_at_ground = stand.squash.map(|s| rise - s);
         }

@@ -298,7 +298,7 @@ pub(in crate::solve) fn on_other_springs(
 /// Weight of each wheel with its parts, N.
 fn unsprung_n(vehicle: &Vehicle<'_>, before: bool) -> Option<Four<f64>> {
     let one = |side: Side| {
-        let of = &vehicle.on.axles[side].unsprung;
+        let of = &vehicle.on.axles[side].masses.unsprung;
         Some(weight((if before { of.before } else { of.after })?).si())
     };
     let (front, rear) = (one(Side::Front)?, one(Side::Rear)?);

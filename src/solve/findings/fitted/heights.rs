@@ -23,7 +23,7 @@ impl Say<'_> {
         };
         if axle.old_spring.rate.is_some()
             && axle.motion_ratio.is_some()
-            && axle.sprung_after.is_some()
+            && axle.masses.sprung.after.is_some()
             && axle.standing.old.is_none()
         {
             let who = side.word();

@@ -31,7 +31,7 @@ impl Say<'_> {
         }
         if target.goal == Goal::AsBefore
             && axle.standing.before.is_none()
-            && axle.sprung_after.is_some()
+            && axle.masses.sprung.after.is_some()
             && axle.motion_ratio.is_some()
         {
             self.push(Level::Error, "no-before-frequency", format!("{}.target.low", side.key()), message!(

@@ -286,7 +286,8 @@ impl Say<'_> {
         let (key, who) = (axle.side.key(), axle.side.word());
         let checks = &self.job().axle(axle.side).checks;
         let arch = axle.arch.both();
-        if let ([Some(before), Some(after)], Some(was), Some(is)) = (arch, axle.stood.before, axle.stood.after)
+        if let ([Some(before), Some(after)], Some(was), Some(is)) =
+            (arch, axle.masses.stood.before, axle.masses.stood.after)
             && (is - was).si() * (before - after).si() < 0.0
         {
             let moved = self.length(Length::from_si((before - after).si().abs()));
@@ -310,7 +311,7 @@ impl Say<'_> {
         let counted = self.reading.typed(&checks.bounces).is_some_and(|n: Ratio| n.si() > 0.0);
         if counted
             && self.reading.typed(&checks.bounce_time).is_some()
-            && axle.sprung_after.is_some()
+            && axle.masses.sprung.after.is_some()
             && axle.motion_ratio.is_some()
             && axle.route_rates[RouteKind::Bounce as usize].is_none()
         {

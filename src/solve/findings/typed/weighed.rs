@@ -250,6 +250,6 @@ impl Say<'_> {
 
 /// Unsprung mass over what the corner weighs.
 fn unsprung_share(axle: &AxleAnswer) -> Option<f64> {
-    let (unsprung, sprung) = (axle.unsprung.after?.si(), axle.sprung_after?.si());
+    let (unsprung, sprung) = (axle.masses.unsprung.after?.si(), axle.masses.sprung.after?.si());
     Some(unsprung / (unsprung + sprung))
 }
