@@ -8,7 +8,6 @@ use crate::job::{Level, Mend, RatioBy, Side, Suspension, Walk as _, fields, poin
 use crate::message;
 use crate::solve::answer::{Answer, AxleAnswer, End, Fault, PointName, RatioWays};
 use crate::solve::read::{Moves, Reading};
-use crate::trade::wheel::Rows;
 
 /// Two ways to a motion ratio disagree from this number of standard uncertainties of their difference on.
 const APART: f64 = 3.0;
@@ -167,20 +166,13 @@ impl Say<'_> {
     /// The row that is off; else the coordinate that, a little elsewhere, would bring the points to what the other way says.
     fn odd_one(&self, axle: &AxleAnswer, answer: &Answer, moves: Moves, off: f64, one: &str) -> Message {
         let checked = answer.checked(axle.side);
-        let rows: &Option<Rows> = match moves {
-            Moves::Spring => &checked.ratio_rows,
-            Moves::Damper => &checked.damper_rows,
-        };
-        if let Some((Some(row), _)) = rows.as_ref().and_then(|rows| rows.off) {
+        if let Some((Some(row), _)) = moves.rows(checked).and_then(|rows| rows.off) {
             return message!("Row {row} does not fit the others: measure it again.", row = row + 1);
         }
         let by_points = |a: &AxleAnswer| ways(a, moves).points.map(Quantity::si);
-        let likeliest = checked
-            .nudged
-            .iter()
-            .filter(|n| n.path.contains(".linkage."))
-            .filter_map(|n| Some((&n.path, 0.5 * (by_points(&n.up)? - by_points(&n.down)?))))
-            .max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
+        let of_points = checked.nudged.steps(by_points).filter(|(path, _)| path.contains(".linkage."));
+        let known = of_points.filter_map(|(path, step)| Some((path, step?)));
+        let likeliest = known.max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
         match likeliest.filter(|_| one == "points") {
             Some((path, by_u)) if by_u != 0.0 => {
                 let u_si = self.reading.u_at(path).unwrap_or(0.0);

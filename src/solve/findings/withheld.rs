@@ -3,10 +3,10 @@
 use super::Say;
 use crate::base::message::Message;
 use crate::base::units::{Amount, Length, Quantity, Ratio, SpringRate};
-use crate::job::read::MotionRatio;
-use crate::job::{Level, Mend, Plan, RatioBy, overrule};
+use crate::job::{Level, Mend, Plan, RatioBy, Side, overrule};
 use crate::message;
 use crate::solve::answer::{Answer, AxleAnswer, Moved, RouteKind};
+use crate::solve::read::Moves;
 use crate::trade::wheel::LengthCurve;
 
 /// No spring makes a body bounce slower or quicker than this, Hz. Source job.md: common practice.
@@ -64,7 +64,8 @@ impl Say<'_> {
     }
 
     /// The fields that say a motion ratio by the way that counts, and its confirmation.
-    pub(super) fn ratio_fields(&self, axle: &AxleAnswer, part: &str, ratio: &MotionRatio) -> Vec<String> {
+    pub(super) fn ratio_fields(&self, side: Side, moves: Moves) -> Vec<String> {
+        let ratio = moves.ratio(self.job().axle(side));
         let fields: Vec<String> = match ratio.by {
             RatioBy::Moved => vec!["wheel_moved".into(), "part_moved".into()],
             RatioBy::Number => vec!["number".into()],
@@ -76,25 +77,21 @@ impl Say<'_> {
                 (0..ratio.rows.len()).flat_map(row).collect()
             }
         };
-        let path = |field: &String| format!("{}.{part}.{field}", axle.side.key());
-        let points = (ratio.by == RatioBy::Points).then(|| self.reading.point_paths(axle.side, part));
+        let path = |field: &String| format!("{}.{}.{field}", side.key(), moves.key());
+        let points = (ratio.by == RatioBy::Points).then(|| self.reading.point_paths(side, moves));
         fields.iter().chain([&"confirm".to_owned()]).map(path).chain(points.unwrap_or_default()).collect()
     }
 
     /// A second way says the same motion ratio: rows over the travel, another way that is filled in, the number that
     /// was asked for, or a route to the wheel rate that does not use it.
-    pub(super) fn is_confirmed(&self, axle: &AxleAnswer, answer: &Answer, part: &str, r: f64) -> bool {
+    pub(super) fn is_confirmed(&self, axle: &AxleAnswer, answer: &Answer, moves: Moves, r: f64) -> bool {
         // Two rows are two lengths, and can be changed over like them.
         const ROWS: usize = 3;
-        let data = self.job().axle(axle.side);
-        let (ratio, rows) = match part {
-            "ratio" => (&data.ratio, &answer.checked(axle.side).ratio_rows),
-            _ => (&data.damper_ratio, &answer.checked(axle.side).damper_rows),
-        };
+        let ratio = moves.ratio(self.job().axle(axle.side));
         let agrees = |other: f64| (other / r - 1.0).abs() <= RATIO_AGREES;
         let by_rows = ratio.by == RatioBy::Rows
             && self.reading.points(ratio).is_some_and(|p| p.len() >= ROWS)
-            && rows.as_ref().is_some_and(|rows| rows.off.is_none());
+            && moves.rows(answer.checked(axle.side)).is_some_and(|rows| rows.off.is_none());
         let typed = |entry| self.reading.typed::<Ratio>(entry).map(Quantity::si);
         let moved = || {
             let (wheel, part) = (self.reading.typed(&ratio.wheel_moved)?, self.reading.typed(&ratio.part_moved)?);
@@ -108,7 +105,7 @@ impl Say<'_> {
             moved().filter(|_| ratio.by != RatioBy::Moved).map(|c| c.ratio_at_reference()),
             other_rows().filter(|_| ratio.by != RatioBy::Rows).map(|c| c.ratio_at_reference()),
         ];
-        by_rows || others.into_iter().flatten().any(agrees) || part == "ratio" && route_agrees(answer, axle)
+        by_rows || others.into_iter().flatten().any(agrees) || moves == Moves::Spring && route_agrees(answer, axle)
     }
 
     /// The routes to the wheel rate that no one would believe together; height routes and a recorded bounce are a check.
@@ -131,8 +128,7 @@ impl Say<'_> {
 
     /// What the routes of an axle rest on first.
     pub(super) fn routes_rest_on(&self, axle: &AxleAnswer, answer: &Answer) -> Vec<String> {
-        let data = self.job().axle(axle.side);
-        let mut fields = self.ratio_fields(axle, "ratio", &data.ratio);
+        let mut fields = self.ratio_fields(axle.side, Moves::Spring);
         for route in &answer.checked(axle.side).routes.list {
             let path = self.field_of(axle, route.kind);
             if !fields.contains(&path) {
@@ -234,7 +230,7 @@ impl Say<'_> {
             most = MOST_DAMPING
         );
         let mut rests_on = Self::of_axle(axle, &["damper.bump_rate", "damper.rebound_rate", "damper.ratio_before"]);
-        rests_on.extend(self.ratio_fields(axle, "damper_ratio", &self.job().axle(axle.side).damper_ratio));
+        rests_on.extend(self.ratio_fields(axle.side, Moves::Damper));
         self.withhold("damping-impossible", field, text, rests_on);
     }
 

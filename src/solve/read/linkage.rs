@@ -6,11 +6,12 @@ use super::Reading;
 use crate::base::units::{Length, Quantity, Ratio};
 use crate::job::read::{Axle, MotionRatio, Place};
 use crate::job::{FootOn, Side, Suspension, Walk as _, point_key, points_of};
+use crate::solve::answer::Checked;
 use crate::trade::linkage::{
     ArmLengths, Carrier, Construction, Fault, Foot, Mounts, Point, PointName, Strut, Sweep, TieRod, TrailingArm,
     TravelEnds, TwoArms, beam_roll_centre, joint_over_wheel,
 };
-use crate::trade::wheel::LengthCurve;
+use crate::trade::wheel::{LengthCurve, Rows};
 
 /// What moves with the wheel.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,9 +34,12 @@ impl Moves {
         }
     }
 
-    /// By the name of its motion ratio in paths.
-    pub fn of(part: &str) -> Self {
-        if part == "ratio" { Moves::Spring } else { Moves::Damper }
+    /// What the rows of its motion ratio say.
+    pub fn rows(self, checked: &Checked) -> Option<&Rows> {
+        match self {
+            Moves::Spring => checked.ratio_rows.as_ref(),
+            Moves::Damper => checked.damper_rows.as_ref(),
+        }
     }
 
     /// The name of its motion ratio in paths.
@@ -204,13 +208,13 @@ impl Reading<'_> {
         }
     }
 
-    /// The coordinates that a motion ratio by points rests on, as paths; `part` is `ratio` or `damper_ratio`.
-    pub fn point_paths(&self, side: Side, part: &str) -> Vec<String> {
+    /// The coordinates that a motion ratio by points rests on, as paths.
+    pub fn point_paths(&self, side: Side, moves: Moves) -> Vec<String> {
         let axle = self.job.axle(side);
-        let ends: &[&str] = match (part, self.mounts(axle, Moves::of(part))) {
+        let ends: &[&str] = match (moves, self.mounts(axle, moves)) {
             (_, Some(Mounts::Coaxial)) => &[],
-            ("ratio", _) => &["spring_top", "spring_foot"],
-            _ => &["damper_top", "damper_foot"],
+            (Moves::Spring, _) => &["spring_top", "spring_foot"],
+            (Moves::Damper, _) => &["damper_top", "damper_foot"],
         };
         let own = points_of(axle.suspension).iter().map(|point| point_key(*point));
         let both = |key: &str| ["out", "up"].map(|way| format!("{}.linkage.{key}.{way}", side.key()));
@@ -220,7 +224,7 @@ impl Reading<'_> {
     /// Those of them that are still blank, as far as one can be asked for them at once.
     pub fn points_missing(&self, side: Side, moves: Moves) -> Vec<String> {
         const AT_ONCE: usize = 4;
-        let mut open = self.point_paths(side, moves.key());
+        let mut open = self.point_paths(side, moves);
         let mut texts = self.texts.clone();
         open.retain(|path| texts.at_mut(path).is_some_and(|entry| entry.text().trim().is_empty()));
         if points_of(self.job.axle(side).suspension).is_empty() {

@@ -8,8 +8,6 @@ use crate::trade::wheel::{LengthCurve, RowFit, Rows};
 
 /// What the rows of one motion ratio say.
 pub(in super::super) struct RatioRows {
-    /// The number that their first row begins with.
-    first: usize,
     pub rows: Rows,
     /// The fit through them, its degree decided, ready for other lengths.
     fit: Option<RowFit>,
@@ -22,6 +20,15 @@ pub(in super::super) struct AxleRows {
     pub damper: Option<RatioRows>,
 }
 
+impl AxleRows {
+    fn of(&self, moves: Moves) -> Option<&RatioRows> {
+        match moves {
+            Moves::Spring => self.spring.as_ref(),
+            Moves::Damper => self.damper.as_ref(),
+        }
+    }
+}
+
 impl Reading<'_> {
     /// Fits all rows, and takes how sure each of them is from how they scatter.
     pub(super) fn read_rows(&mut self) {
@@ -31,9 +38,9 @@ impl Reading<'_> {
                 AxleRows { spring: self.fit_rows(&axle.ratio), damper: self.fit_rows(&axle.damper_ratio) };
         }
         for side in Side::BOTH {
-            let (axle, rows) = (self.job.axle(side), &self.rows[side]);
-            let [spring, damper] = [(&axle.ratio, &rows.spring), (&axle.damper_ratio, &rows.damper)]
-                .map(|(ratio, rows)| self.sure_of_rows(ratio, rows.as_ref()?));
+            let axle = self.job.axle(side);
+            let [spring, damper] =
+                Moves::BOTH.map(|moves| self.sure_of_rows(moves.ratio(axle), self.rows[side].of(moves)?));
             for (number, u_si) in spring.into_iter().chain(damper).flatten() {
                 // One that its own ± says already stays as it is.
                 if self.numbers[number].u_si != u_si {
@@ -57,7 +64,7 @@ impl Reading<'_> {
             RatioBy::Lean => turning(LengthCurve::from_lean(self.typed(&ratio.lean)?, self.known(&ratio.arm)?, none)),
             RatioBy::Rows => {
                 let points = self.points(ratio)?;
-                match self.fit_of(ratio) {
+                match self.rows[side].of(moves).and_then(|rows| rows.fit.as_ref()) {
                     Some(fit) => fit.curve(&points),
                     None => LengthCurve::from_points(&points),
                 }
@@ -93,13 +100,7 @@ impl Reading<'_> {
         let filled = ratio.rows.iter().enumerate().filter(|(_, r)| !r.is_blank());
         let typed_at = filled.map(|(i, _)| i).collect();
         let rows = Rows { typed_at, ..Rows::fit_points(points, Length::from_si(read))? };
-        Some(RatioRows { first: first_number(ratio)?, fit: RowFit::of(&rows.points_m), rows })
-    }
-
-    fn fit_of(&self, ratio: &MotionRatio) -> Option<&RowFit> {
-        let first = first_number(ratio)?;
-        let mut all = self.rows.as_ref().both().into_iter().flat_map(|axle| [&axle.spring, &axle.damper]).flatten();
-        all.find(|rows| rows.first == first)?.fit.as_ref()
+        Some(RatioRows { fit: RowFit::of(&rows.points_m), rows })
     }
 
     /// How sure each number of rows is, once there are readings to spare: by how the rows scatter, or by the ± that they
@@ -126,11 +127,6 @@ impl Reading<'_> {
         }
         Some(sure)
     }
-}
-
-/// The first number in the rows of a ratio: no other ratio has it.
-fn first_number(ratio: &MotionRatio) -> Option<usize> {
-    ratio.rows.iter().find_map(|row| row.wheel.number())
 }
 
 /// Nothing was typed for this ratio, by the way that counts.

@@ -27,12 +27,11 @@ const CONTRADICTED: f64 = 0.15;
 
 /// The motion ratio of spring or damper, and what is known of it.
 struct RatioOf<'a> {
-    part: &'static str,
+    moves: Moves,
     data: &'a MotionRatio,
     at: String,
     field: String,
     who: Message,
-    is_spring: bool,
     r: f64,
 }
 
@@ -43,43 +42,46 @@ impl Say<'_> {
         let spring = axle.motion_ratio.filter(|_| axle.kind != SpringKind::TorsionBar);
         let damper_is_blank = crate::solve::read::ratio_is_blank(&data.damper_ratio);
         let damper = axle.damper_motion_ratio.filter(|_| !damper_is_blank);
-        for (part, data, found) in [("ratio", &data.ratio, spring), ("damper_ratio", &data.damper_ratio, damper)] {
-            let at = format!("{}.{part}", axle.side.key());
-            let field = format!("{}.{}", axle.side.key(), data.by.first_field(part));
-            self.turned_rows(axle.side, Moves::of(part), &field);
+        for (moves, found) in [(Moves::Spring, spring), (Moves::Damper, damper)] {
+            let data = moves.ratio(data);
+            let at = format!("{}.{}", axle.side.key(), moves.key());
+            let field = format!("{}.{}", axle.side.key(), data.by.first_field(moves.key()));
+            self.turned_rows(axle.side, moves, &field);
             let Some(r) = found.map(Quantity::si) else { continue };
-            let is_spring = part == "ratio";
             let side = axle.side.word();
-            let who = match is_spring {
-                true => message!("{side}, spring motion ratio", side),
-                false => message!("{side}, damper motion ratio", side),
+            let who = match moves {
+                Moves::Spring => message!("{side}, spring motion ratio", side),
+                Moves::Damper => message!("{side}, damper motion ratio", side),
             };
-            let of = RatioOf { part, data, at, field, who, is_spring, r };
+            let of = RatioOf { moves, data, at, field, who, r };
             let confirmed = self.reading.typed(&data.confirm).is_some_and(|c: Ratio| (c.si() / r - 1.0).abs() <= 0.02);
             if confirmed && POSSIBLE_RATIO.contains(&r) {
                 continue;
             }
             self.odd_ratio(axle, answer, &of);
             if data.by == RatioBy::Number && !crate::solve::read::ratio_is_blank(data) {
-                self.confirmed(&of.who, is_spring, axle, r);
+                self.confirmed(&of.who, moves, axle.side, r);
             }
         }
     }
 
     /// One motion ratio outside what is possible or usual.
     fn odd_ratio(&mut self, axle: &AxleAnswer, answer: &Answer, of: &RatioOf<'_>) {
-        let RatioOf { part, data, at, r, .. } = of;
-        let (who, field, r) = (&of.who, of.field.clone(), *r);
+        let RatioOf { moves, data, ref at, ref who, r, .. } = *of;
+        let field = of.field.clone();
         let usual = |r: f64| USUAL_RATIO.contains(&r);
-        let u = self
-            .u_axle(axle.side, |a| if of.is_spring { a.motion_ratio } else { a.damper_motion_ratio }.map(Quantity::si));
+        let found = |a: &AxleAnswer| match moves {
+            Moves::Spring => a.motion_ratio,
+            Moves::Damper => a.damper_motion_ratio,
+        };
+        let u = self.u_axle(axle.side, |a| found(a).map(Quantity::si));
         let end = outside(r, [*USUAL_RATIO.start(), *USUAL_RATIO.end()], u);
         let slipped = match end {
             Some(Ordering::Greater) => usual(1.0 / r),
             Some(_) => usual(r.sqrt()),
             None => false,
         };
-        let rests_on = self.ratio_fields(axle, part, data);
+        let rests_on = self.ratio_fields(axle.side, moves);
         let others =
             |say: &Self| say.other_travel_units(at, data, r).into_iter().map(|(_, mend)| mend).collect::<Vec<Mend>>();
         if !POSSIBLE_RATIO.contains(&r) {
@@ -91,7 +93,7 @@ impl Say<'_> {
             let turned = self.turned_over(at, data).filter(|_| usual(1.0 / r));
             let mends: Vec<Mend> = others(self).into_iter().chain(turned).collect();
             self.withhold("ratio-impossible", field, text, rests_on).mended(mends);
-        } else if slipped && self.is_confirmed(axle, answer, part, r) {
+        } else if slipped && self.is_confirmed(axle, answer, moves, r) {
             let text = message!(
                 "{who} is {ratio:.3}; 0.45 to 1.02 is usual. A second way gives the same ratio, so it is used.",
                 who,
@@ -100,7 +102,7 @@ impl Say<'_> {
             self.push(Level::Note, "ratio-unusual", field, text);
         } else if slipped && end == Some(Ordering::Greater) {
             let mend = self.turned_over(at, data).into_iter().chain([self.keep_ratio(at, r)]);
-            let text = upside_down(who, of.is_spring, r);
+            let text = upside_down(who, moves, r);
             self.withhold("ratio-upside-down", field, text, rests_on).mended(mend);
         } else if slipped {
             let mend = self.not_squared(at, data).into_iter().chain([self.keep_ratio(at, r)]);
@@ -147,16 +149,14 @@ impl Say<'_> {
         self.push_with(Level::Error, "rows-turned", field, text, mend);
     }
 
-    fn confirmed(&mut self, who: &Message, is_spring: bool, axle: &AxleAnswer, r: f64) {
-        let side = axle.side;
-        let data = self.job().axle(side);
-        let (part, entry) =
-            if is_spring { ("ratio", &data.ratio.confirm) } else { ("damper_ratio", &data.damper_ratio.confirm) };
-        let field = format!("{}.{part}.confirm", side.key());
+    fn confirmed(&mut self, who: &Message, moves: Moves, side: Side, r: f64) {
+        let entry = &moves.ratio(self.job().axle(side)).confirm;
+        let at = format!("{}.{}", side.key(), moves.key());
+        let field = format!("{at}.confirm");
         let confirm: Option<Ratio> = self.reading.typed(entry);
         match confirm.map(Quantity::si) {
             None if entry.is_blank() => {
-                self.push(Level::Doubt, "ratio-unconfirmed", field, unconfirmed(who, is_spring, r));
+                self.push(Level::Doubt, "ratio-unconfirmed", field, unconfirmed(who, moves, r));
             }
             Some(c) if (c / r - 1.0).abs() > 0.02 => {
                 let cause = if (c * r - 1.0).abs() < 0.03 {
@@ -166,11 +166,10 @@ impl Say<'_> {
                 } else {
                     Word("Measure two lengths instead.")
                 };
-                let found = contradicted(who, is_spring, r, c);
-                let ratio = if is_spring { &data.ratio } else { &data.damper_ratio };
-                let rests_on = self.ratio_fields(axle, part, ratio);
+                let found = contradicted(who, moves, r, c);
+                let rests_on = self.ratio_fields(side, moves);
                 let is_worthless = (c / r - 1.0).abs() > CONTRADICTED;
-                let mends = self.one_of(&format!("{}.{part}", side.key()), [c, r]);
+                let mends = self.one_of(&at, [c, r]);
                 self.withhold_if(is_worthless, ("ratio-contradicted", field), found.and(cause), rests_on).mended(mends);
             }
             _ => {}
@@ -333,9 +332,9 @@ fn points_fall(points: &[(f64, f64)]) -> Option<bool> {
     (slope != 0.0).then_some(slope < 0.0)
 }
 
-fn upside_down(who: &Message, is_spring: bool, ratio: f64) -> Message {
+fn upside_down(who: &Message, moves: Moves, ratio: f64) -> Message {
     let turned = 1.0 / ratio;
-    if is_spring {
+    if moves == Moves::Spring {
         message!(
             "{who} {ratio:.3} is above 1 and appears to be inverted (wheel ÷ spring). The program uses spring travel ÷ wheel travel; inverted, the value is {turned:.3}.",
             who,
@@ -352,8 +351,8 @@ fn upside_down(who: &Message, is_spring: bool, ratio: f64) -> Message {
     }
 }
 
-fn unconfirmed(who: &Message, is_spring: bool, ratio: f64) -> Message {
-    if is_spring {
+fn unconfirmed(who: &Message, moves: Moves, ratio: f64) -> Message {
+    if moves == Moves::Spring {
         message!(
             "{who} {ratio:.3} is not backed by measurements. To confirm it: if the wheel moves up 1.00, how far does the spring move? Two measured lengths are better.",
             who,
@@ -368,8 +367,8 @@ fn unconfirmed(who: &Message, is_spring: bool, ratio: f64) -> Message {
     }
 }
 
-fn contradicted(who: &Message, is_spring: bool, ratio: f64, moves: f64) -> Message {
-    if is_spring {
+fn contradicted(who: &Message, of: Moves, ratio: f64, moves: f64) -> Message {
+    if of == Moves::Spring {
         message!(
             "{who} is entered as {ratio:.3}, but the spring moves {moves:.3} when the wheel moves 1.00.",
             who,

@@ -85,7 +85,7 @@ impl Say<'_> {
         let field = format!("{}.{}", axle.side.key(), self.rate_field(axle));
         // One slip that explains it leaves nothing to order, until it is corrected or what was typed is confirmed.
         let is_worthless = far && !mends.is_empty();
-        let rests_on = [self.rate_paths(axle), self.ratio_fields(axle, "ratio", &self.job().axle(axle.side).ratio)];
+        let rests_on = [self.rate_paths(axle), self.ratio_fields(axle.side, Moves::Spring)];
         let text = text.and(cause);
         self.withhold_if(is_worthless, ("frequency", field), text, rests_on.concat()).mended(mends);
     }
