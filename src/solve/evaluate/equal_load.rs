@@ -16,14 +16,6 @@ const NOTHING: f64 = 0.0;
 /// Standard uncertainty of a part's place across the vehicle when none is typed, m. Common practice, no source.
 const UNSAID_M: f64 = 0.15;
 
-fn none() -> OnAxles {
-    PerAxle::each(|_| Mass::from_si(NOTHING))
-}
-
-fn no_force() -> PerAxle<Force> {
-    PerAxle::each(|_| Force::from_si(NOTHING))
-}
-
 fn add(a: OnAxles, b: OnAxles) -> OnAxles {
     PerAxle::each(|side| a[side] + b[side])
 }
@@ -108,7 +100,7 @@ impl Reading<'_> {
     /// What rows weigh on the axles. `None` when there are rows, but no wheelbase.
     pub fn on_axles(&self, rows: &[Placed]) -> Option<OnAxles> {
         if rows.is_empty() {
-            return Some(none());
+            return Some(PerAxle::default());
         }
         Some(ledger::axle_change(&parts_of(rows), self.typed(&self.job.vehicle.wheelbase)?).into())
     }
@@ -123,10 +115,10 @@ impl Reading<'_> {
         };
         let mut known = loads.iter().filter_map(part).peekable();
         if known.peek().is_none() {
-            return Some(none());
+            return Some(PerAxle::default());
         }
         let wheelbase = self.typed(&self.job.vehicle.wheelbase)?;
-        Some(known.fold(none(), |sum, part| add(sum, ledger::axle_change(&[part], wheelbase).into())))
+        Some(known.fold(PerAxle::default(), |sum, part| add(sum, ledger::axle_change(&[part], wheelbase).into())))
     }
 
     /// The load case on which springs and dampers are sized; the first one that says so.
@@ -141,7 +133,7 @@ impl Reading<'_> {
 
     /// What the load on the hitch presses on the axles.
     pub fn tongue(&self, case: &LoadCase) -> Option<PerAxle<Force>> {
-        let Some(mass): Option<Mass> = self.typed(&case.tongue) else { return Some(no_force()) };
+        let Some(mass): Option<Mass> = self.typed(&case.tongue) else { return Some(PerAxle::default()) };
         let wheelbase = self.typed(&self.job.vehicle.wheelbase)?;
         let hitch: Length = self.typed(&self.job.vehicle.hitch)?;
         Some(ledger::tongue(weight(mass), hitch, wheelbase).into())
@@ -196,7 +188,7 @@ pub(in crate::solve) fn compared(reading: &Reading<'_>) -> Compared {
             of: BeforeAfter::default(),
             stood,
             bare: stood.after.known(),
-            tongue: no_force(),
+            tongue: PerAxle::default(),
             origins,
         };
     }
@@ -207,7 +199,7 @@ pub(in crate::solve) fn compared(reading: &Reading<'_>) -> Compared {
     let reckoned = |from: Option<OnAxles>, change: Option<OnAxles>| from.zip(change.filter(|_| has_parts));
     let foretold = reckoned(bare_before, change).map(|(b, c)| add(b, c));
     let back = reckoned(bare_after, change).map(|(a, c)| less(a, c));
-    let carried = case.map_or(Some(none()), |c| reading.loads_on_axles(&c.loads));
+    let carried = case.map_or(Some(PerAxle::default()), |c| reading.loads_on_axles(&c.loads));
     let finish = |bare: Option<OnAxles>, else_by: Option<OnAxles>, read: Weighed| {
         let origin = if bare.is_some() { Origin::Measured } else { Origin::Ledger };
         let of = bare.or(else_by).zip(carried);
@@ -223,7 +215,7 @@ pub(in crate::solve) fn compared(reading: &Reading<'_>) -> Compared {
     let stood = BeforeAfter { before: stands(&before, back), after: stands(&after, foretold) };
     let (before, origin_before, of_before) = finish(bare_before, back, before);
     let (after, origin_after, of_after) = finish(bare_after, foretold, after);
-    let tongue = case.and_then(|c| reading.tongue(c)).unwrap_or_else(no_force);
+    let tongue = case.and_then(|c| reading.tongue(c)).unwrap_or_default();
     let origins = BeforeAfter { before: origin_before, after: origin_after };
     let of = BeforeAfter { before: of_before, after: of_after };
     Compared { weighed: BeforeAfter { before, after }, of, stood, bare: bare_after.or(foretold), tongue, origins }

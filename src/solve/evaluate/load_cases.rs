@@ -46,7 +46,6 @@ impl Carried {
 /// As weighed, then the cases of the job.
 pub(in crate::solve) fn carried(reading: &Reading<'_>, compared: &Compared) -> Vec<Carried> {
     let sized = reading.sized_at();
-    let none = PerAxle::each(|_| Force::from_si(0.0));
     let name = match compared.origins.after {
         Some(crate::base::units::Origin::Ledger) => Word("as predicted"),
         _ => Word("as weighed"),
@@ -58,7 +57,7 @@ pub(in crate::solve) fn carried(reading: &Reading<'_>, compared: &Compared) -> V
         what_if: false,
         placeless: Mass::from_si(0.0),
         axles: compared.stood.after,
-        tongue: none,
+        tongue: PerAxle::default(),
     };
     let cases = reading.job.cases.iter().enumerate().map(|(i, case)| {
         let (axles, tongue) = loaded(reading, compared, case);
@@ -95,7 +94,7 @@ pub(in crate::solve) fn loaded(
     let tongue = reading.tongue(case);
     let loaded = compared.bare.zip(loads).filter(|_| tongue.is_some());
     let axles = PerAxle::each(|side| loaded.map(|(bare, loads)| bare[side] + loads[side]));
-    (axles, tongue.unwrap_or_else(|| PerAxle::each(|_| Force::from_si(0.0))))
+    (axles, tongue.unwrap_or_default())
 }
 
 /// What a case carries off the centreline: its loads, and those that were aboard on the scales taken off again.
@@ -115,7 +114,7 @@ impl Beside {
     /// What the right wheel of each axle gets more than half of its axle; `None` without what shares out the moment.
     fn to_the_right(&self, reading: &Reading<'_>, paths: Option<PerAxle<RollPath>>) -> Option<PerAxle<Mass>> {
         if self.0.is_empty() {
-            return Some(PerAxle::each(|_| Mass::from_si(0.0)));
+            return Some(PerAxle::default());
         }
         let wheelbase = reading.typed(&reading.job.vehicle.wheelbase)?;
         ledger::corner_change(&self.0, wheelbase, &paths?.both()).map(to_the_right)
@@ -144,44 +143,27 @@ impl Together<'_> {
     }
 }
 
-/// Every case: what it weighs and rates, and where both axles are in it.
+/// Every case: what it weighs and rates, and where both axles are in it. Tyres and wheels are rated by the heavier corner;
+/// where the corners of a case are not known, by those that were read, if any, and what loads off the centreline bring as
+/// the axles share roll.
 pub(in crate::solve) fn evaluate(
     reading: &Reading<'_>,
     carried: &[Carried],
     standings: PerAxle<Vec<OnSprings>>,
     together: Together<'_>,
 ) -> Vec<CaseAnswer> {
-    let one = |c: &Carried| CaseAnswer {
-        rated: Vec::new(),
-        what_if: c.what_if,
-        side_unknown: false,
-        name: c.name.clone(),
-        index: c.index,
-        sized: c.sized,
-        carries: (c.axles, c.tongue),
-        on_scales: c.on_scales(),
-        standing: Default::default(),
-        rear_over_front: PerState::default(),
-        nose_up: PerState::default(),
-        beam: PerState::default(),
-    };
-    let mut cases: Vec<CaseAnswer> = carried.iter().map(one).collect();
-    stand(reading, standings, &mut cases);
-    rate(reading, carried, together, &mut cases);
-    cases
-}
-
-/// How much more than half of its axle the right wheel carries, front and rear.
-fn to_the_right(c: Corners<Mass>) -> PerAxle<Mass> {
-    PerAxle { front: (c.rf - c.lf) / 2.0, rear: (c.rr - c.lr) / 2.0 }
-}
-
-/// Rates every case, from weights. Tyres and wheels by the heavier corner; where the corners of a case are not known, by
-/// those that were read, if any, and what loads off the centreline bring as the axles share roll.
-fn rate(reading: &Reading<'_>, carried: &[Carried], together: Together<'_>, cases: &mut [CaseAnswer]) {
+    let vehicle = &reading.job.vehicle;
+    let wheelbase: Option<Length> = reading.typed(&vehicle.wheelbase);
+    let has_cases = !reading.job.cases.is_empty();
+    let distance: Option<Length> = if has_cases { reading.known(&vehicle.lamp_distance) } else { None };
     let paths = LazyCell::new(|| pitch_and_roll::roll_paths(reading, together.on, together.fitted));
-    let read = together.on.after.corners.map_or(PerAxle::each(|_| Mass::from_si(0.0)), to_the_right);
-    for (c, case) in carried.iter().zip(cases) {
+    let read = together.on.after.corners.map_or_else(PerAxle::default, to_the_right);
+    let one = |((c, front), rear): ((&Carried, OnSprings), OnSprings)| {
+        let both = |state: State| Some((front.of(state)?, rear.of(state)?));
+        let nose_up = |state: State| {
+            let (front, rear) = both(state)?;
+            Some(pitch::nose_up(front.rise_at_ground?, rear.rise_at_ground?, wheelbase?))
+        };
         let by_roll = || {
             let of_job = c.index.and_then(|n| reading.job.cases.get(n));
             let brought = Beside::of(reading, of_job).to_the_right(reading, *paths)?;
@@ -192,9 +174,29 @@ fn rate(reading: &Reading<'_>, carried: &[Carried], together: Together<'_>, case
         let on_scales = c.on_scales();
         // The heavier corner counts.
         let corner = |side: Side| Some(on_scales[side]? / 2.0 + right[side].abs());
-        case.rated = ratings(reading, on_scales, c.placeless, corner);
-        case.side_unknown = known.is_none();
-    }
+        CaseAnswer {
+            name: c.name.clone(),
+            index: c.index,
+            sized: c.sized,
+            what_if: c.what_if,
+            carries: (c.axles, c.tongue),
+            on_scales,
+            rear_over_front: PerState::each(|s| {
+                both(s).map(|(f, r)| ride::rear_over_front(f.on.frequency(), r.on.frequency()))
+            }),
+            nose_up: PerState::each(nose_up),
+            beam: PerState::each(|s| Some(pitch::beam_shift(distance?, nose_up(s)?))),
+            standing: PerAxle { front, rear },
+            rated: ratings(reading, on_scales, c.placeless, corner),
+            side_unknown: known.is_none(),
+        }
+    };
+    carried.iter().zip(standings.front).zip(standings.rear).map(one).collect()
+}
+
+/// How much more than half of its axle the right wheel carries, front and rear.
+fn to_the_right(c: Corners<Mass>) -> PerAxle<Mass> {
+    PerAxle { front: (c.rf - c.lf) / 2.0, rear: (c.rr - c.lr) / 2.0 }
 }
 
 fn ratings(
@@ -249,26 +251,6 @@ pub(in crate::solve) fn axle_stands(reading: &Reading<'_>, under: Under<'_>, sid
         OnSprings { old: on(&corners[0]), new: on(&corners[1]) }
     };
     under.carried.iter().map(in_case).collect()
-}
-
-/// Puts where both axles stand into the cases, and what follows from both.
-fn stand(reading: &Reading<'_>, standings: PerAxle<Vec<OnSprings>>, cases: &mut [CaseAnswer]) {
-    let wheelbase: Option<Length> = reading.typed(&reading.job.vehicle.wheelbase);
-    let lamps = &reading.job.vehicle.lamp_distance;
-    let distance: Option<Length> = if reading.job.cases.is_empty() { None } else { reading.known(lamps) };
-    for ((case, front), rear) in cases.iter_mut().zip(standings.front).zip(standings.rear) {
-        let both = |state: State| Some((front.of(state)?, rear.of(state)?));
-        let per = |state: State| {
-            let (front, rear) = both(state)?;
-            let angle = pitch::nose_up(front.rise_at_ground?, rear.rise_at_ground?, wheelbase?);
-            Some(angle)
-        };
-        case.rear_over_front =
-            PerState::each(|s| both(s).map(|(f, r)| ride::rear_over_front(f.on.frequency(), r.on.frequency())));
-        case.nose_up = PerState::each(per);
-        case.beam = PerState::each(|s| Some(pitch::beam_shift(distance?, per(s)?)));
-        case.standing = PerAxle { front, rear };
-    }
 }
 
 /// One corner on the springs of one state.

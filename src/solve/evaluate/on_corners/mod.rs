@@ -196,7 +196,7 @@ impl<'a> OnCorners<'a> {
         let swings_n = carried.force_n;
         let on_hitch: PerAxle<Force> = match case {
             Some(case) => reading.tongue(case)?,
-            None => PerAxle::each(|_| Force::from_si(0.0)),
+            None => PerAxle::default(),
         };
         let tongue_n = (on_hitch.front + on_hitch.rear).si();
         let tail_down_nm = carried.tail_down_nm + on_hitch.rear.si() * self.vehicle.wheelbase.si();
