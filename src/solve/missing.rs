@@ -8,6 +8,21 @@ use crate::solve::evaluate::axle::routes;
 use crate::solve::evaluate::decided::OldRate;
 use crate::solve::read::{Moves, Reading, ratio_is_blank};
 
+/// Fields of a part, each with whether it still has no value.
+macro_rules! open {
+    ($reading:ident, $part:ident: $($first:ident $(.$more:ident)*),+) => {
+        [$((
+            concat!(stringify!($first) $(, ".", stringify!($more))*),
+            $reading.typed(&$part.$first$(.$more)*).is_none(),
+        )),+]
+    };
+}
+
+/// Those fields of an axle that have no value, as paths.
+fn paths(side: Side, open: &[(&str, bool)]) -> Vec<String> {
+    open.iter().filter(|o| o.1).map(|o| format!("{}.{}", side.key(), o.0)).collect()
+}
+
 /// What a first answer still needs, as paths.
 pub(super) fn missing(reading: &Reading<'_>, old: &OldRate, answer: &AxleAnswer, after: &Weighed) -> Vec<String> {
     let side = answer.side;
@@ -33,13 +48,7 @@ pub(super) fn missing(reading: &Reading<'_>, old: &OldRate, answer: &AxleAnswer,
     let of_rate = spring_missing(reading, axle).into_iter().filter(|(_, is_rate)| needs_rate || !is_rate);
     missing.extend(of_rate.map(|(field, _)| format!("{key}.spring.{field}")));
     if axle.bag.fitted != BagFitted::No {
-        let bag = &axle.bag;
-        let open = [
-            ("pressure", reading.typed(&bag.pressure).is_none()),
-            ("area", reading.typed(&bag.area).is_none()),
-            ("volume", reading.typed(&bag.volume).is_none()),
-        ];
-        missing.extend(open.iter().filter(|o| o.1).map(|o| format!("{key}.bag.{}", o.0)));
+        missing.extend(paths(side, &open!(reading, axle: bag.pressure, bag.area, bag.volume)));
     }
     missing
 }
@@ -58,59 +67,33 @@ fn ratio_missing(reading: &Reading<'_>, side: Side, moves: Moves) -> Vec<String>
 /// Fields of the spring itself that a first answer still needs, and whether they only say its rate.
 fn spring_missing(reading: &Reading<'_>, axle: &Axle) -> Vec<(&'static str, bool)> {
     let spring = &axle.spring;
-    let wire = [
-        ("wire.diameter", reading.typed(&spring.wire.diameter).is_none()),
-        ("wire.outside_diameter", reading.typed(&spring.wire.outside_diameter).is_none()),
-        (
-            "wire.active_coils",
-            reading.typed(&spring.wire.active_coils).or(reading.typed(&spring.wire.total_coils)).is_none(),
-        ),
-    ];
-    let press = [
-        ("press.first_length", reading.typed(&spring.press.first_length).is_none()),
-        ("press.first_load", reading.typed(&spring.press.first_load).is_none()),
-        ("press.second_length", reading.typed(&spring.press.second_length).is_none()),
-        ("press.second_load", reading.typed(&spring.press.second_load).is_none()),
-    ];
-    let stated = [("rate", reading.typed(&spring.rate).is_none())];
+    let mut wire = open!(reading, spring: wire.diameter, wire.outside_diameter, wire.active_coils);
+    wire[2].1 &= reading.typed(&spring.wire.total_coils).is_none();
+    let press = open!(reading, spring: press.first_length, press.first_load, press.second_length, press.second_load);
+    let stated = open!(reading, spring: rate);
     let of_coil: Vec<(&str, bool)> = match spring.rate_by {
         RateBy::Stated => stated.to_vec(),
         RateBy::Wire => wire.to_vec(),
         RateBy::Press => press.to_vec(),
         RateBy::Together => [wire.as_slice(), press.as_slice()].concat(),
     };
-    let (helper, bar, leaf) = (&spring.helper, &spring.bar, &spring.leaf);
     let both = |a: bool, b: bool| a && b;
     let whole = |p: &&LoadPoint| both(reading.typed(&p.length).is_some(), reading.typed(&p.load).is_some());
     let points = spring.points.iter().filter(whole).count();
     let whole = |r: &&LeafTestRow| both(reading.typed(&r.load).is_some(), reading.typed(&r.loading).is_some());
-    let rows = leaf.rows.iter().filter(whole).count();
+    let rows = spring.leaf.rows.iter().filter(whole).count();
     let open: Vec<(&'static str, bool)> = match spring.kind {
         SpringKind::Coil => of_coil,
         SpringKind::WithHelper => {
-            let helper = [
-                ("helper.rate", reading.typed(&helper.rate).is_none()),
-                ("helper.free_length", reading.typed(&helper.free_length).is_none()),
-                ("helper.solid_length", reading.typed(&helper.solid_length).is_none()),
-            ];
+            let helper = open!(reading, spring: helper.rate, helper.free_length, helper.solid_length);
             [of_coil.as_slice(), &helper].concat()
         }
         SpringKind::Progressive => vec![("points[0].length", points < 2)],
-        SpringKind::TorsionBar => vec![
-            ("bar.diameter", reading.typed(&bar.diameter).is_none()),
-            ("bar.length", reading.typed(&bar.length).is_none()),
-            ("bar.arm", reading.typed(&bar.arm).is_none()),
-            ("bar.angle", reading.typed(&bar.angle).is_none()),
-        ],
-        SpringKind::Leaf => match leaf.by {
+        SpringKind::TorsionBar => open!(reading, spring: bar.diameter, bar.length, bar.arm, bar.angle).to_vec(),
+        SpringKind::Leaf => match spring.leaf.by {
             LeafBy::Stated => stated.to_vec(),
             LeafBy::Test => vec![("leaf.rows[0].load", rows < 2)],
-            LeafBy::Sizes => vec![
-                ("leaf.span", reading.typed(&leaf.span).is_none()),
-                ("leaf.width", reading.typed(&leaf.width).is_none()),
-                ("leaf.thickness", reading.typed(&leaf.thickness).is_none()),
-                ("leaf.leaves", reading.typed(&leaf.leaves).is_none()),
-            ],
+            LeafBy::Sizes => open!(reading, spring: leaf.span, leaf.width, leaf.thickness, leaf.leaves).to_vec(),
         },
     };
     let is_rate = |field: &str| routes::is_one_number(spring.kind) && !field.starts_with("helper.");
@@ -130,31 +113,21 @@ pub(super) fn instead(
     if !needs_rate || old.by_routes.is_some() {
         return Vec::new();
     }
-    let key = side.key();
-    let field = |name: &str, is_open: bool| is_open.then(|| format!("{key}.{name}"));
-    let checks = &axle.checks;
     let corner = if side == Side::Front { "lf" } else { "lr" };
     let weight = |w: &Weighed, when: &str| w.axle(side).is_none().then(|| format!("{when}.{corner}"));
     let of_route = |kind: RouteKind| match kind {
-        RouteKind::Closure if axle.spring.kind.is_coil() => vec![
-            field("spring.free_length", reading.typed(&axle.spring.free_length).is_none()),
-            field("spring.fitted_length", reading.typed(&axle.spring.fitted_length).is_none()),
-        ],
-        RouteKind::Swap => {
-            vec![weight(&weighed.before, "before"), arch(reading, side, true), arch(reading, side, false)]
+        RouteKind::Closure if axle.spring.kind.is_coil() => {
+            paths(side, &open!(reading, axle: spring.free_length, spring.fitted_length))
         }
-        RouteKind::Ballast => vec![
-            field("checks.ballast", reading.typed(&checks.ballast).is_none()),
-            field("checks.ballast_drop", reading.typed(&checks.ballast_drop).is_none()),
-        ],
-        RouteKind::Bounce => vec![
-            field("checks.bounces", reading.typed(&checks.bounces).is_none()),
-            field("checks.bounce_time", reading.typed(&checks.bounce_time).is_none()),
-        ],
+        RouteKind::Swap => {
+            let heights = [arch(reading, side, true), arch(reading, side, false)];
+            weight(&weighed.before, "before").into_iter().chain(heights.into_iter().flatten()).collect()
+        }
+        RouteKind::Ballast => paths(side, &open!(reading, axle: checks.ballast, checks.ballast_drop)),
+        RouteKind::Bounce => paths(side, &open!(reading, axle: checks.bounces, checks.bounce_time)),
         _ => Vec::new(),
     };
-    let mut open: Vec<Vec<String>> =
-        RouteKind::ALL.into_iter().map(|kind| of_route(kind).into_iter().flatten().collect()).collect();
+    let mut open: Vec<Vec<String>> = RouteKind::ALL.map(of_route).into();
     open.retain(|fields: &Vec<String>| !fields.is_empty());
     open.sort_by_key(Vec::len);
     open
