@@ -42,34 +42,33 @@ impl RouteKind {
         RouteKind::Recorded,
     ];
 
+    /// Key in results; words; the field of an axle to look at first when it is wrong.
+    fn row(self) -> (&'static str, Word, &'static str) {
+        match self {
+            RouteKind::Stated => ("stated", Word("stated rate and motion ratio"), "spring.rate"),
+            RouteKind::Wire => ("wire", Word("wire, coils and motion ratio"), "spring.wire.diameter"),
+            RouteKind::Press => ("press", Word("spring press and motion ratio"), "spring.press.first_load"),
+            RouteKind::Spring => ("spring", Word("measured spring and motion ratio"), "spring.rate"),
+            RouteKind::Closure => ("closure", Word("free and fitted length under the weight"), "spring.free_length"),
+            RouteKind::Swap => {
+                ("swap", Word("the change itself: change in weight ÷ change in height"), "checks.arch_after")
+            }
+            RouteKind::Ballast => ("ballast", Word("ballast and drop under ballast"), "checks.ballast_drop"),
+            RouteKind::Bounce => ("bounce", Word("timed bounce test, dampers off"), "checks.bounce_time"),
+            RouteKind::Recorded => {
+                ("recorded", Word("recorded bounce test: frequency and damping"), "bounce.before.frequency")
+            }
+        }
+    }
+
     /// The key in results.
     pub fn key(self) -> &'static str {
-        match self {
-            RouteKind::Stated => "stated",
-            RouteKind::Wire => "wire",
-            RouteKind::Press => "press",
-            RouteKind::Spring => "spring",
-            RouteKind::Closure => "closure",
-            RouteKind::Swap => "swap",
-            RouteKind::Ballast => "ballast",
-            RouteKind::Bounce => "bounce",
-            RouteKind::Recorded => "recorded",
-        }
+        self.row().0
     }
 
     /// The words on screen and paper.
     pub fn words(self) -> Word {
-        match self {
-            RouteKind::Stated => Word("stated rate and motion ratio"),
-            RouteKind::Wire => Word("wire, coils and motion ratio"),
-            RouteKind::Press => Word("spring press and motion ratio"),
-            RouteKind::Spring => Word("measured spring and motion ratio"),
-            RouteKind::Closure => Word("free and fitted length under the weight"),
-            RouteKind::Swap => Word("the change itself: change in weight ÷ change in height"),
-            RouteKind::Ballast => Word("ballast and drop under ballast"),
-            RouteKind::Bounce => Word("timed bounce test, dampers off"),
-            RouteKind::Recorded => Word("recorded bounce test: frequency and damping"),
-        }
+        self.row().1
     }
 
     /// A spring rate times the motion ratio squared.
@@ -84,17 +83,7 @@ impl RouteKind {
 
     /// The field of an axle to look at first when this route is wrong.
     pub fn field(self) -> &'static str {
-        match self {
-            RouteKind::Stated => "spring.rate",
-            RouteKind::Wire => "spring.wire.diameter",
-            RouteKind::Press => "spring.press.first_load",
-            RouteKind::Spring => "spring.rate",
-            RouteKind::Closure => "spring.free_length",
-            RouteKind::Swap => "checks.arch_after",
-            RouteKind::Ballast => "checks.ballast_drop",
-            RouteKind::Bounce => "checks.bounce_time",
-            RouteKind::Recorded => "bounce.before.frequency",
-        }
+        self.row().2
     }
 }
 
