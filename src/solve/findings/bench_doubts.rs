@@ -4,15 +4,14 @@ use super::Say;
 use crate::base::units::{Quantity, Ratio};
 use crate::job::Level;
 use crate::message;
-use crate::solve::answer::{AxleAnswer, BenchMarks, BenchMeasured};
+use crate::solve::answer::{AxleAnswer, BenchMarks, BenchMeasured, State};
 
 impl Say<'_> {
     pub(super) fn bench(&mut self, axle: &AxleAnswer) {
         let marks = self.answer.bench_marks;
-        let measured = axle.bench.measured;
-        for (when, is_before, found) in [("before", true, &measured.before), ("after", false, &measured.after)] {
-            self.sides_of_bench(axle, when, found, &marks);
-            self.bench_against_predicted(axle, when, is_before, found);
+        for (when, state) in [("before", State::Before), ("after", State::NewSprings)] {
+            self.sides_of_bench(axle, when, axle.bench.measured.of(state), &marks);
+            self.bench_against_predicted(axle, when, state);
         }
         self.light_on_bench(axle, &marks);
     }
@@ -32,13 +31,10 @@ impl Say<'_> {
     }
 
     /// What was measured is not what was predicted, beyond both ±.
-    fn bench_against_predicted(&mut self, axle: &AxleAnswer, when: &str, is_before: bool, found: &BenchMeasured) {
+    fn bench_against_predicted(&mut self, axle: &AxleAnswer, when: &str, state: State) {
+        let found = axle.bench.measured.of(state);
         let (Some(off), Some(predicted)) = (found.adhesion_off(), found.predicted) else { return };
-        let of = |a: &AxleAnswer| {
-            let measured = &a.bench.measured;
-            Some(if is_before { measured.before } else { measured.after }.adhesion_off()?.si())
-        };
-        if !self.is_off(axle.side, of) {
+        if !self.is_off(axle.side, |a| a.bench.measured.of(state).adhesion_off().map(Ratio::si)) {
             return;
         }
         let (measured, predicted) = ((off + predicted.adhesion).si_percent(), predicted.adhesion.si_percent());

@@ -4,29 +4,26 @@ use super::Say;
 use crate::base::units::{Frequency, Quantity, Ratio};
 use crate::job::Level;
 use crate::message;
-use crate::solve::answer::{AxleAnswer, BounceMeasured};
-
-fn of(axle: &AxleAnswer, is_before: bool) -> &BounceMeasured {
-    if is_before { &axle.bounce.before } else { &axle.bounce.after }
-}
+use crate::solve::answer::{AxleAnswer, State};
 
 impl Say<'_> {
     pub(super) fn bounces(&mut self, axle: &AxleAnswer) {
-        for is_before in [true, false] {
-            self.damping_recorded(axle, is_before, of(axle, is_before));
-            self.frequency_recorded(axle, is_before, of(axle, is_before));
+        for state in [State::Before, State::NewSprings] {
+            self.damping_recorded(axle, state);
+            self.frequency_recorded(axle, state);
         }
     }
 
-    fn damping_recorded(&mut self, axle: &AxleAnswer, is_before: bool, found: &BounceMeasured) {
+    fn damping_recorded(&mut self, axle: &AxleAnswer, state: State) {
+        let found = axle.bounce.of(state);
         let (Some(measured), Some(predicted)) = (found.damping, found.predicted) else { return };
-        if !self.is_off(axle.side, |a| of(a, is_before).damping_off().map(Ratio::si)) {
+        if !self.is_off(axle.side, |a| a.bounce.of(state).damping_off().map(Ratio::si)) {
             return;
         }
         let (measured, predicted) = (measured.si(), predicted.damping.si());
         let (side, axle) = (axle.side, axle.side.axle());
-        let (level, when, text) = match is_before {
-            true => (
+        let (level, when, text) = match state {
+            State::Before => (
                 Level::Note,
                 "before",
                 message!(
@@ -36,7 +33,7 @@ impl Say<'_> {
                     predicted
                 ),
             ),
-            false => (
+            State::OldSprings | State::NewSprings => (
                 Level::Doubt,
                 "after",
                 message!(
@@ -50,12 +47,13 @@ impl Say<'_> {
         self.push(level, "bounce-damping", format!("{}.bounce.{when}.damping", side.key()), text);
     }
 
-    fn frequency_recorded(&mut self, axle: &AxleAnswer, is_before: bool, found: &BounceMeasured) {
+    fn frequency_recorded(&mut self, axle: &AxleAnswer, state: State) {
+        let found = axle.bounce.of(state);
         let (Some(measured), Some(predicted)) = (found.frequency, found.predicted) else { return };
-        if !self.is_off(axle.side, |a| of(a, is_before).frequency_off().map(Frequency::si)) {
+        if !self.is_off(axle.side, |a| a.bounce.of(state).frequency_off().map(Frequency::si)) {
             return;
         }
-        let when = if is_before { "before" } else { "after" };
+        let when = if state == State::Before { "before" } else { "after" };
         let text = message!(
             "{axle}: the recorded bounce test shows a frequency of {measured:.2} Hz; {predicted:.2} Hz is predicted. Weights, motion ratio, spring rate or tyre differ from the job: see the cross-checks of this axle.",
             axle = axle.side.axle(),

@@ -3,7 +3,7 @@
 use crate::base::language::Word;
 use crate::base::message::Message;
 use crate::base::units::{Amount, Angle, Force, Length, Quantity, Ratio};
-use crate::job::read::WireSizes;
+use crate::job::read::{Read, WireSizes};
 use crate::job::{LeafBy, Level, Mend, SpringKind};
 use crate::message;
 use crate::solve::answer::{AxleAnswer, Standing};
@@ -28,19 +28,8 @@ impl Say<'_> {
         self.tables(axle);
     }
 
+    /// What cannot be, with what would mend it.
     fn cannot_be(
-        &mut self,
-        axle: &AxleAnswer,
-        level: Level,
-        rule: &'static str,
-        field: &str,
-        text: impl Into<Message>,
-    ) {
-        self.mendable(axle, level, rule, field, text, None);
-    }
-
-    /// As [`Say::cannot_be`], with what would mend it.
-    fn mendable(
         &mut self,
         axle: &AxleAnswer,
         level: Level,
@@ -76,7 +65,7 @@ impl Say<'_> {
                 let turned = loads.is_some_and(|(f, s)| f != s) && first != second;
                 let swap = self.swap_of(axle, "spring.press.first_load", "spring.press.second_load");
                 let mend = swap.filter(|_| turned);
-                self.mendable(axle, Level::Error, "press-contradicts", "spring.press.second_load", text, mend);
+                self.cannot_be(axle, Level::Error, "press-contradicts", "spring.press.second_load", text, mend);
             } else if let Some(fitted) = fitted.filter(|l| {
                 let u = self.reading.typed_with_u(&data.fitted_length).map(|m| m.u);
                 outside(l.si(), [short.si(), long.si()], u).is_some()
@@ -87,7 +76,7 @@ impl Say<'_> {
                     short = self.length(short),
                     fitted = self.length(fitted)
                 );
-                self.cannot_be(axle, Level::Doubt, "press-elsewhere", "spring.press.first_length", text);
+                self.cannot_be(axle, Level::Doubt, "press-elsewhere", "spring.press.first_length", text, None);
             }
         }
         let helper = &data.helper;
@@ -98,7 +87,7 @@ impl Say<'_> {
             let text = Word("the helper's solid length must be shorter than its free length. Measure both again.");
             let swap = self.swap_of(axle, "spring.helper.free_length", "spring.helper.solid_length");
             let mend = swap.filter(|_| solid > free);
-            self.mendable(axle, Level::Error, "helper-lengths", "spring.helper.solid_length", text, mend);
+            self.cannot_be(axle, Level::Error, "helper-lengths", "spring.helper.solid_length", text, mend);
         }
     }
 
@@ -119,7 +108,7 @@ impl Say<'_> {
                 );
                 let swap = self.swap_of(axle, "spring.solid_length", "spring.fitted_length");
                 let mend = swap.filter(|_| solid > fitted && field == "spring.solid_length");
-                self.mendable(axle, Level::Error, "solid-above-fitted", field, text, mend);
+                self.cannot_be(axle, Level::Error, "solid-above-fitted", field, text, mend);
             }
         }
     }
@@ -133,7 +122,7 @@ impl Say<'_> {
             let text = Word("the bore must be smaller than the bar diameter. Measure both again.");
             let swap = self.swap_of(axle, "spring.bar.inside_diameter", "spring.bar.diameter");
             let mend = swap.filter(|_| inside > outside);
-            self.mendable(axle, Level::Error, "bar-bore", "spring.bar.inside_diameter", text, mend);
+            self.cannot_be(axle, Level::Error, "bar-bore", "spring.bar.inside_diameter", text, mend);
         }
         let angle: Option<Angle> = self.reading.typed(&bar.angle);
         if angle.is_some_and(|a| a.si().abs() > STEEPEST_ARM_RAD) {
@@ -142,7 +131,7 @@ impl Say<'_> {
                 angle = angle.map_or(0.0, |a| a.si().to_degrees())
             );
             let mend = angle.map(|a| self.angle_from_level(&format!("{}.spring.bar.angle", axle.side.key()), a));
-            self.mendable(axle, Level::Error, "arm-upright", "spring.bar.angle", text, mend);
+            self.cannot_be(axle, Level::Error, "arm-upright", "spring.bar.angle", text, mend);
         }
     }
 
@@ -155,7 +144,7 @@ impl Say<'_> {
             let text = Word("the clamped length must be shorter than the span. Measure both again.");
             let swap = self.swap_of(axle, "spring.leaf.clamped", "spring.leaf.span");
             let mend = swap.filter(|_| clamped > span);
-            self.mendable(axle, Level::Error, "leaf-clamped", "spring.leaf.clamped", text, mend);
+            self.cannot_be(axle, Level::Error, "leaf-clamped", "spring.leaf.clamped", text, mend);
         }
         let count = |l| self.reading.typed::<Ratio>(l);
         if let (Some(full), Some(all)) = (count(&leaf.full_length), count(&leaf.leaves))
@@ -163,7 +152,7 @@ impl Say<'_> {
         {
             let text = Word("more full-length leaves are given than leaves in total.");
             let mend = self.swap_of(axle, "spring.leaf.full_length", "spring.leaf.leaves");
-            self.mendable(axle, Level::Error, "leaf-count", "spring.leaf.full_length", text, mend);
+            self.cannot_be(axle, Level::Error, "leaf-count", "spring.leaf.full_length", text, mend);
         }
         let gap = axle.old_spring.leaf.and_then(|l| l.test).and_then(|t| t.loop_height);
         if gap.is_some_and(|g| g.si() < 0.0) {
@@ -171,7 +160,7 @@ impl Say<'_> {
                 "at equal load the leaf spring sits higher while unloading than while loading; with friction it must sit lower. Are the two columns swapped?",
             );
             let mend = self.swapped_branches(axle.side, leaf.rows.len());
-            self.mendable(axle, Level::Doubt, "leaf-loop", "spring.leaf.rows[0].unloading", text, Some(mend));
+            self.cannot_be(axle, Level::Doubt, "leaf-loop", "spring.leaf.rows[0].unloading", text, Some(mend));
         }
     }
 
@@ -189,7 +178,7 @@ impl Say<'_> {
             );
             let [wire, across] = ["diameter", "outside_diameter"].map(|size| format!("{at}.{size}"));
             let mend = self.swap_of(axle, &wire, &across).filter(|_| changed_over);
-            self.mendable(axle, Level::Error, "wire-too-thick", &across, text, mend);
+            self.cannot_be(axle, Level::Error, "wire-too-thick", &across, text, mend);
         }
         let total: Option<Ratio> = self.reading.typed(&wire.total_coils);
         let active: Option<Ratio> = self.reading.typed(&wire.active_coils);
@@ -198,7 +187,7 @@ impl Say<'_> {
                 let text = Word(
                     "with these ends the active coils cannot be calculated from the total coils. Count them from where each end coil leaves its seat.",
                 );
-                self.cannot_be(axle, Level::Error, "count-coils", &format!("{at}.active_coils"), text);
+                self.cannot_be(axle, Level::Error, "count-coils", &format!("{at}.active_coils"), text, None);
             }
             (Some(total), None, Some(dead)) if total.si() <= dead => {
                 let text = message!(
@@ -206,7 +195,7 @@ impl Say<'_> {
                     total = Amount::significant(total.si(), 3),
                     dead = Amount::significant(dead, 2)
                 );
-                self.cannot_be(axle, Level::Error, "no-coil-works", &format!("{at}.total_coils"), text);
+                self.cannot_be(axle, Level::Error, "no-coil-works", &format!("{at}.total_coils"), text, None);
             }
             (Some(total), Some(active), Some(dead)) if (total.si() - dead - active.si()).abs() > 1.0 => {
                 let text = message!(
@@ -217,7 +206,7 @@ impl Say<'_> {
                 );
                 let blank = format!("{}.{at}.active_coils", axle.side.key());
                 let mend = Mend::new(Word("Calculate from total coils and ends")).set(blank, "");
-                self.mendable(axle, Level::Doubt, "coils-contradict", &format!("{at}.total_coils"), text, Some(mend));
+                self.cannot_be(axle, Level::Doubt, "coils-contradict", &format!("{at}.total_coils"), text, Some(mend));
             }
             _ => {}
         }
@@ -227,15 +216,11 @@ impl Say<'_> {
     fn tables(&mut self, axle: &AxleAnswer) {
         let data = self.job().axle(axle.side);
         let key = axle.side.key();
-        let both = |a: Option<f64>, b: Option<f64>| a.zip(b);
-        let points: Vec<(f64, f64)> = data
-            .spring
-            .points
-            .iter()
-            .filter_map(|p| {
-                both(self.reading.typed(&p.length).map(Quantity::si), self.reading.typed(&p.load).map(Quantity::si))
-            })
-            .collect();
+        let reading = self.reading;
+        let pair = |length: &Read<Length>, load: &Read<Force>| {
+            reading.typed(length).zip(reading.typed(load)).map(|(length, load)| (length.si(), load.si()))
+        };
+        let points: Vec<(f64, f64)> = data.spring.points.iter().filter_map(|p| pair(&p.length, &p.load)).collect();
         if data.spring.kind == SpringKind::Progressive && points.len() >= 2 {
             match Points::through(&points) {
                 None => self.push(Level::Error, "points-fall", format!("{key}.spring.points[0].load"), message!(
@@ -245,14 +230,7 @@ impl Say<'_> {
                 Some(table) => self.beyond(axle, &table),
             }
         }
-        let squeezed: Vec<(f64, f64)> = data
-            .stop
-            .rows
-            .iter()
-            .filter_map(|p| {
-                both(self.reading.typed(&p.squeeze).map(Quantity::si), self.reading.typed(&p.load).map(Quantity::si))
-            })
-            .collect();
+        let squeezed: Vec<(f64, f64)> = data.stop.rows.iter().filter_map(|r| pair(&r.squeeze, &r.load)).collect();
         if !squeezed.is_empty() && stop_table(squeezed).is_none() {
             self.push(
                 Level::Error,
