@@ -68,6 +68,7 @@ fn ratio_missing(reading: &Reading<'_>, side: Side, moves: Moves) -> Vec<String>
 fn spring_missing(reading: &Reading<'_>, axle: &Axle) -> Vec<(&'static str, bool)> {
     let spring = &axle.spring;
     let mut wire = open!(reading, spring: wire.diameter, wire.outside_diameter, wire.active_coils);
+    // All coils counted say the active ones, too.
     wire[2].1 &= reading.typed(&spring.wire.total_coils).is_none();
     let press = open!(reading, spring: press.first_length, press.first_load, press.second_length, press.second_load);
     let stated = open!(reading, spring: rate);
@@ -128,7 +129,7 @@ pub(super) fn instead(
         _ => Vec::new(),
     };
     let mut open: Vec<Vec<String>> = RouteKind::ALL.map(of_route).into();
-    open.retain(|fields: &Vec<String>| !fields.is_empty());
+    open.retain(|fields| !fields.is_empty());
     open.sort_by_key(Vec::len);
     open
 }

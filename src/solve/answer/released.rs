@@ -29,12 +29,12 @@ impl<'a> Part<'a> {
         self.parts
     }
 
-    /// The standard uncertainty of something about a part, SI, as [`Checked::u_of`].
+    /// The standard uncertainty of something about a part, SI, as [`super::EachMoved::u_of`].
     pub fn u_of(&self, result: impl Fn(&Parts) -> Option<f64>) -> Option<f64> {
         self.checked.nudged.u_of(|axle| result(&axle.parts))
     }
 
-    /// How far something about a part moves for each field, as [`Checked::steps`].
+    /// How far something about a part moves for each field, as [`super::EachMoved::steps`].
     pub fn steps(&self, result: impl Fn(&Parts) -> Option<f64>) -> impl Iterator<Item = (&'a str, Option<f64>)> {
         self.checked.nudged.steps(move |axle| result(&axle.parts))
     }
