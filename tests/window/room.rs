@@ -5,12 +5,12 @@ use crate::common::driven;
 
 use driven::{press, run, type_text};
 use eframe::egui::accesskit::Role;
-use eframe::egui::{Key, Rect, vec2};
+use eframe::egui::{Id, Key, Rect, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use springwright::base::language::{Language, Voice, speak};
 use springwright::gui::state::command::Command;
-use springwright::gui::state::view::Half;
+use springwright::gui::state::view::{Half, PasteInto};
 use springwright::gui::widgets::field;
 use springwright::gui::{App, Step};
 use springwright::job::{Job, Level, Side, Walk as _, file};
@@ -307,6 +307,31 @@ fn nothing_leaves_the_window_sideways() {
         }
     }
     assert!(off.is_empty(), "{off:#?}");
+}
+
+/// What can be done with a pasted text is below it, and nothing of it widens the form.
+#[test]
+fn what_is_pasted_fits_the_form() {
+    for size in [[640.0, 700.0], [800.0, 1100.0], [1280.0, 800.0]] {
+        for language in Language::ALL {
+            let mut harness = driven::sized(App::on(presets::demo()).speaking(language), size);
+            run(&mut harness, Command::Step(Step::Weigh));
+            run(&mut harness, Command::Paste(PasteInto::Weighing));
+            let text = harness.ctx.read_response(Id::unique("paste")).expect("open").rect;
+            let (mut buttons, mut widest) = (0, 0.0_f64);
+            for node in harness.root().children_recursive() {
+                let access = node.accesskit_node();
+                let Some(at) = access.bounding_box().filter(|_| access.role() == Role::Button) else { continue };
+                let below = at.y0 - f64::from(text.bottom());
+                let is_beside = at.x0 < f64::from(text.left()) - 1.0 || at.x0 > f64::from(text.right());
+                if (0.0..120.0).contains(&below) && !is_beside {
+                    (buttons, widest) = (buttons + 1, widest.max(at.x1));
+                }
+            }
+            assert!(buttons >= 3, "{size:?} {language:?}: {buttons} buttons");
+            assert!(widest <= f64::from(text.right()) + 1.0, "{size:?} {language:?}: {widest} beyond {text:?}");
+        }
+    }
 }
 
 /// Where there is room for either entries or results, the row above says which is seen and leads to the other.

@@ -2,7 +2,7 @@
 
 use std::fmt::Display;
 
-use eframe::egui::{Id, Label, RichText, TextEdit, TextStyle, Ui, vec2};
+use eframe::egui::{Button, Id, Label, RichText, TextEdit, TextStyle, Ui, vec2};
 
 use crate::base::bounds::{self, Bound};
 use crate::base::language::{tr, with_mark};
@@ -289,14 +289,10 @@ pub fn paste_area<T, E: Display>(
             finding_line(ui, Level::Error, &say!("Not read: {why}.", why), cx.dark);
         }
     }
-    ui.horizontal(|ui| {
-        let mut buttons = |ui: &mut Ui, needs: bool| {
-            for (_, words, command) in ways.iter().filter(|way| way.0 == needs) {
-                cx.when(ui.button(*words), command.clone());
-            }
-        };
-        ui.add_enabled_ui(ready, |ui| buttons(ui, true));
-        buttons(ui, false);
+    ui.horizontal_wrapped(|ui| {
+        for (needs, words, command) in ways {
+            cx.when(ui.add_enabled(ready || !needs, Button::new(*words)), command.clone());
+        }
         cx.when(ui.button(tr("Cancel")), Command::PasteNot);
     });
     ui.add_space(UNIT);
