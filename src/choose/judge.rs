@@ -242,12 +242,13 @@ impl<'w> Bench<'w> {
             return Judged::lost();
         };
         let solid_m = candidate.solid_m.map(|s| s + spacer_m);
+        let (at_contact, load) = (self.ground.curve.force_at_contact(), Force::from_si(self.ground.load.load_n));
         let mut judged = Judged {
             margins: [f64::NAN; Limit::ALL.len()],
             frequency_hz: frequency_hz(rate, self.ground.load),
             travel_m,
             spacer_m,
-            reserve: self.ground.curve.reserve(Force::from_si(self.ground.load.load_n)).map_or(f64::NAN, |r| r.si()),
+            reserve: at_contact.and_then(|force| ride::reserve(force, load)).map_or(f64::NAN, |r| r.si()),
         };
         self.ride(&mut judged);
         if given.is_some() {
@@ -346,6 +347,6 @@ fn settle(curve: &ForceTravel, load: CornerLoad, near_m: f64) -> Option<(f64, f6
     if let Some(z) = curve.settled_near(near_m, load.load_n) {
         return Some((z, curve.rate_n_per_m(z)));
     }
-    let found = curve.ride_height(Force::from_si(load.load_n)).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+    let found = curve.held(Force::from_si(load.load_n))?;
     Some((found.travel.si(), found.wheel_rate.si()))
 }

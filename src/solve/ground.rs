@@ -273,7 +273,7 @@ impl Known<'_> {
         let itself = self.old_spring_itself(&mut crate::solve::answer::OldSpring::default())?;
         let old = self.placed(&itself)?;
         let sprung = self.masses.sprung.before?;
-        let found = old.ride_height(self.load(sprung)).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+        let found = old.held(self.load(sprung))?;
         Some((found.travel, Some(ride::frequency(found.wheel_rate, sprung))))
     }
 }

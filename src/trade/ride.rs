@@ -5,7 +5,7 @@
 
 use std::f64::consts::TAU;
 
-use crate::base::units::{Frequency, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, Velocity};
+use crate::base::units::{Force, Frequency, G_M_PER_S2, Length, Mass, Quantity, Ratio, SpringRate, Velocity};
 
 /// Undamped frequency of a mass on a rate, Hz, not rad/s: f = √(k/m)/2π. Valid for k/m of zero or more.
 /// Source `GIL` ch. 5.
@@ -35,6 +35,13 @@ pub fn in_series(a: SpringRate, b: SpringRate) -> SpringRate {
 /// zero. Source `GIL` ch. 5.
 pub fn static_deflection(rate: SpringRate, mass: Mass) -> Length {
     Length::from_si(mass.si() * G_M_PER_S2 / rate.si())
+}
+
+/// **Reserve**: (force at first contact − W) / W: the extra g before the stop, or before the coils bind where they do so
+/// first. Negative when there is contact already. Source `DERIVED`.
+pub fn reserve(at_contact: Force, load: Force) -> Option<Ratio> {
+    let reserve = at_contact / load - Ratio::from_si(1.0);
+    Some(reserve).filter(|r| r.si().is_finite())
 }
 
 /// Wheel hop on suspension and tyre, Hz: √((k_w + k_t)/m_u)/2π. Source `GIL` ch. 5.

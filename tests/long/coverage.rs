@@ -251,7 +251,7 @@ fn found(truth: &AxleAnswer, curve: &ForceTravel) -> Option<[f64; 4]> {
     Some([
         ride::frequency(stands.wheel_rate, sprung).si(),
         (truth.standing.before.as_ref()?.travel - stands.travel).si(),
-        curve.reserve(weight(sprung))?.si(),
+        ride::reserve(curve.force_at_contact()?, weight(sprung))?.si(),
         damper::damping_ratio(at_wheel, stands.wheel_rate, sprung).si(),
     ])
 }

@@ -1,7 +1,7 @@
 //! One row of a table of results: what is put down of a result once, and the numbers that many formulas have in common.
 
 use super::{By, Say, Substitution};
-use crate::base::units::{DampingRate, Dim, Quantity};
+use crate::base::units::{DampingRate, Dim, Mass, Quantity};
 use crate::solve::answer::{AtRest, ByAir};
 use crate::trade::spring::ATMOSPHERE_PA;
 
@@ -95,6 +95,11 @@ impl<T: ?Sized> Row<T> {
     pub const fn needs(self, needs: &'static [&'static str]) -> Self {
         Row { needs, ..self }
     }
+}
+
+/// What the sprung mass of a corner is put together from.
+pub(super) fn half_less(axle: Option<Mass>, unsprung: Option<Mass>) -> Option<Vec<Substitution>> {
+    Some(vec![("axle", si(axle)?, Dim::Mass), ("m_u", si(unsprung)?, Dim::Mass)])
 }
 
 /// What a ride frequency is put together from.

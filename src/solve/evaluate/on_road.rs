@@ -1,6 +1,6 @@
 //! What a rough road does to each corner, in closed form.
 
-use crate::base::units::{Length, Quantity, Ratio};
+use crate::base::units::{DampingRate, Length, Mass, Quantity, Ratio, SpringRate};
 use crate::job::PerAxle;
 use crate::job::read::DriveReading;
 use crate::solve::answer::{AxleAnswer, BeforeAfter, DriveMeasured, DrivesMeasured, OnRoad, PerState, State};
@@ -68,8 +68,18 @@ pub(in crate::solve) fn states(
 /// A corner in a state with the damper that is fitted then; `None` as long as something of it is not known.
 pub(in crate::solve) fn corner(reading: &Reading<'_>, axle: &AxleAnswer, state: State) -> Option<Corner> {
     let standing = axle.standing.of(state).as_ref()?;
-    let damping = axle.damper_at_wheel(state)?;
+    corner_with(reading, axle, state, (standing.sprung, standing.wheel_rate), axle.damper_at_wheel(state)?)
+}
+
+/// The same of what is sprung on a wheel rate, with this damping at the wheel; unsprung mass and tyre are the axle's.
+pub(in crate::solve) fn corner_with(
+    reading: &Reading<'_>,
+    axle: &AxleAnswer,
+    state: State,
+    (sprung, wheel_rate): (Mass, SpringRate),
+    damping: DampingRate,
+) -> Option<Corner> {
     let unsprung = (*axle.masses.unsprung.of(state))?;
     let tyre_rate = reading.known(&reading.job.axle(axle.side).tyre_rate)?;
-    Some(Corner { sprung: standing.sprung, unsprung, wheel_rate: standing.wheel_rate, tyre_rate, damping })
+    Some(Corner { sprung, unsprung, wheel_rate, tyre_rate, damping })
 }

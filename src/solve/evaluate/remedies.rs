@@ -2,14 +2,13 @@
 
 use crate::base::units::{DampingRate, Force, Quantity, Ratio, weight};
 use crate::job::{Plan, SpringKind};
-use crate::solve::answer::{AtRest, AxleAnswer, CaseAnswer, CaseStanding, OptionStanding, Remedy, RemedyKind};
+use crate::solve::answer::{AtRest, AxleAnswer, CaseAnswer, CaseStanding, OptionStanding, Remedy, RemedyKind, State};
 use crate::solve::evaluate::axle::standing;
 use crate::solve::evaluate::decided::Raise;
 use crate::solve::evaluate::load_cases::Carried;
-use crate::solve::evaluate::on_road::on_road;
+use crate::solve::evaluate::on_road::{corner_with, on_road};
 use crate::solve::evaluate::own_springs::OwnSprings;
 use crate::solve::read::Reading;
-use crate::trade::road::Corner;
 use crate::trade::spring::Spring;
 use crate::trade::weights;
 use crate::trade::wheel::ForceTravel;
@@ -70,12 +69,7 @@ fn with_dampers(
     damper: Option<DampingRate>,
     is_new: bool,
 ) -> OptionStanding {
-    let AtRest { sprung, wheel_rate, .. } = on;
-    let corner = |damping| {
-        let unsprung = axle.masses.unsprung.after?;
-        let tyre_rate = reading.known(&reading.job.axle(axle.side).tyre_rate)?;
-        Some(Corner { sprung, unsprung, wheel_rate, tyre_rate, damping })
-    };
+    let corner = |damping| corner_with(reading, axle, State::NewSprings, (on.sprung, on.wheel_rate), damping);
     OptionStanding {
         road: damper.and_then(|c| on_road(reading, axle, corner(c)?, on.stop_room(), is_new)),
         above_before: axle.standing.before.as_ref().map(|b| b.travel - on.travel),

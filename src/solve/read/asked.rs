@@ -36,8 +36,8 @@ impl Reading<'_> {
             .collect()
     }
 
-    /// Fields with a ± that this axle depends on, each with its place: its own, its weights, and what was taken out of or put into them. Only
-    /// those that were asked for until now: ask when the axle has been solved.
+    /// Fields with a ± that this axle depends on, each with its place: its own, its weights, and what was taken out of or
+    /// put into them. Only those that were asked for until now: ask when the axle has been solved.
     pub fn uncertain(&self, side: Side) -> impl Iterator<Item = (usize, &Number)> {
         let corners = match side {
             Side::Front => ["lf", "rf", "front"],

@@ -317,6 +317,11 @@ impl ForceTravel {
         })
     }
 
+    /// The same where a corner stays there: at a wheel rate above zero.
+    pub fn held(&self, load: Force) -> Option<Equilibrium> {
+        self.ride_height(load).ok().filter(|found| found.wheel_rate.si() > 0.0)
+    }
+
     /// Equilibrium of a load, by Newton's steps from a travel nearby; `None` when they do not settle within a hand's
     /// breadth, or lead over a place that carries less when it is pressed.
     pub fn settled_near(&self, near_m: f64, load_n: f64) -> Option<f64> {
@@ -346,15 +351,6 @@ impl ForceTravel {
         let solid_m = self.spring.solid_length_m().filter(|solid| self.spring_length.length_m(gap_m) < *solid);
         let binds = solid_m.and_then(|solid| self.spring_length.travel_at(Length::from_si(solid)));
         Some(binds.map_or(gap_m, |z| z.si().min(gap_m)))
-    }
-
-    /// **Reserve**: (force at first contact − W) / W: the extra g before the stop, or before the coils bind where they
-    /// do so first. Source `DERIVED`.
-    ///
-    /// `None` when the gap is not known or no force is known there. Negative when there is contact already.
-    pub fn reserve(&self, load: Force) -> Option<Ratio> {
-        let reserve = self.force_at_contact()? / load - Ratio::from_si(1.0);
-        Some(reserve).filter(|r| r.si().is_finite())
     }
 
     /// What carries where the bump stop is first touched or, if that comes first, the coils bind. `None` where that is

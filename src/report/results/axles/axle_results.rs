@@ -3,7 +3,7 @@
 use super::CORNER;
 use super::standing::is_free;
 use crate::base::units::{Dim, Quantity};
-use crate::report::results::row::{Row, rows, si};
+use crate::report::results::row::{Row, half_less, rows, si};
 use crate::report::results::{By, Say, Substitution};
 use crate::solve::answer::{AxleAnswer, Weighed};
 use crate::trade::spring::Spring;
@@ -40,10 +40,10 @@ pub(in crate::report::results) static WEIGHED: &[Row<Weighed>] = rows! { Weighed
 pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "sprung_before", "sprung mass before", Mass, CORNER;
         "m_s = axle / 2 − m_u", "DERIVED", |a| si(a.masses.sprung.before),
-        with: |a| Some(vec![("axle", si(a.masses.weight.before)?, Dim::Mass), ("m_u", si(a.masses.unsprung.before)?, Dim::Mass)]);
+        with: |a| half_less(a.masses.weight.before, a.masses.unsprung.before);
     "sprung_after", "sprung mass after", Mass, CORNER;
         "m_s = axle / 2 − m_u", "DERIVED", |a| si(a.masses.sprung.after),
-        with: |a| Some(vec![("axle", si(a.masses.weight.after)?, Dim::Mass), ("m_u", si(a.masses.unsprung.after)?, Dim::Mass)]);
+        with: |a| half_less(a.masses.weight.after, a.masses.unsprung.after);
     "motion_ratio", "motion ratio of the spring", Ratio,
         "spring travel ÷ wheel travel, at the reference height, spring angle included";
         "r = −dL_s/dz", "GIL", |a| si(a.motion_ratio), by: By::Solving, needs: &["ratio.number"];

@@ -84,7 +84,10 @@ static TARGETS: &[Row<DamperTargets>] = rows! { DamperTargets;
         with: |d| Some(vec![("c", d.at_damper.aim.si(), Dim::DampingRate), ("ρ", d.rebound_over_bump.si(), Dim::Ratio)]);
     "rebound_rate", "damper rate in rebound", DampingRate, "at the damper, for the middle of the target damping range";
         "c_reb = ρ c_bump", "DERIVED", |d| Some(d.split.aim.rebound.si()),
-        with: |d| Some(vec![("ρ", d.rebound_over_bump.si(), Dim::Ratio), ("c_bump", d.split.aim.bump.si(), Dim::DampingRate)]);
+        with: |d| {
+            let (ratio, bump) = (d.rebound_over_bump.si(), d.split.aim.bump.si());
+            Some(vec![("ρ", ratio, Dim::Ratio), ("c_bump", bump, Dim::DampingRate)])
+        };
     "two_slope.knee_speed", "knee speed of the two-slope curve", DamperSpeed, "at the damper";
         "as entered, or the default", "PRACTICE", |d| d.two_slope.map(|t| t.aim.knee.si()), by: By::Reading;
     "two_slope.upper_share", "slope beyond the knee ÷ slope below it", Ratio, "at the damper";

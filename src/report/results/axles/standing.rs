@@ -2,7 +2,7 @@
 
 use super::{AT_WHEEL, CORNER};
 use crate::base::units::{Dim, Quantity};
-use crate::report::results::row::{Row, damped, rows, si, swings, to_contact, to_stop};
+use crate::report::results::row::{Row, damped, half_less, rows, si, swings, to_contact, to_stop};
 use crate::report::results::{By, Say};
 use crate::solve::answer::Standing;
 use crate::trade::spring::Spring;
@@ -11,8 +11,8 @@ pub(super) static STANDING: &[Row<Standing>] = rows! { Standing;
     "sprung", "sprung mass, per corner", Mass, CORNER;
         "m_s = axle / 2 − m_u", "DERIVED", |s| Some(s.sprung.si()),
         with: |s| {
-            let (axle, unsprung) = s.of_axle?;
-            Some(vec![("axle", axle.si(), Dim::Mass), ("m_u", unsprung.si(), Dim::Mass)])
+            let (axle, unsprung) = s.of_axle.unzip();
+            half_less(axle, unsprung)
         };
     "travel", "wheel travel from the reference height", Length, "+ in bump";
         "F_w(z) = m_s g, solved", "DERIVED", |s| Some(s.travel.si()), by: By::Solving;

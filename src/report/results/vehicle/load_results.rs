@@ -5,7 +5,7 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity};
 use crate::job::Side;
 use crate::report::results::collect::{CORNERS, Out, like};
-use crate::report::results::row::{Row, damped, lifted, pumped, rows, si, swings};
+use crate::report::results::row::{Row, damped, half_less, lifted, pumped, rows, si, swings};
 use crate::report::results::{By, Figure, Say, Substitution};
 use crate::say;
 use crate::solve::answer::{
@@ -18,7 +18,7 @@ const AT_WHEEL: &str = "at the wheel, change from the load as weighed, same spri
 static RISEN: &[Row<CaseStanding>] = rows! { CaseStanding;
     "sprung", "sprung mass, per corner", Mass, "without the load on the hitch";
         "m_s = axle/2 − m_u", "DERIVED", |s| Some(s.on.sprung.si()),
-        with: |s| Some(vec![("axle", s.axle.si(), Dim::Mass), ("m_u", s.unsprung.si(), Dim::Mass)]);
+        with: |s| half_less(Some(s.axle), Some(s.unsprung));
     "rise", "height change at the wheel", Length, AT_WHEEL;
         "F_w(z) = m_s g + T/2", "DERIVED", |s| Some(s.rise.si()), by: By::Solving, say: Say::Height("unchanged");
     "rise_at_ground", "change in body height above the ground", Length, "tyre deflection included, + up";

@@ -165,8 +165,7 @@ impl AtRest {
 
     /// The extra g before the bump stop is touched or the coils bind.
     pub fn reserve(&self) -> Option<Ratio> {
-        let reserve = self.at_contact? / self.load - Ratio::from_si(1.0);
-        Some(reserve).filter(|r| r.si().is_finite())
+        ride::reserve(self.at_contact?, self.load)
     }
 
     /// With dampers of this mean rate at the wheel.

@@ -63,7 +63,7 @@ impl Known<'_> {
     pub fn stand(&self, curve: Option<&ForceTravel>, sprung: Option<Mass>) -> Option<Standing> {
         let (curve, sprung) = (curve?, sprung?);
         let load = self.load(sprung);
-        let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+        let found = curve.held(load)?;
         let length_m = self.spring_length.length(found.travel).si();
         let free = Length::from_si(curve.spring.free_length_m());
         Some(Standing {
@@ -86,7 +86,7 @@ impl Known<'_> {
             spring_length: (self.lengths_known && self.axle.spring.kind != SpringKind::TorsionBar)
                 .then(|| Length::from_si(length_m)),
             stop_room: self.travel.stop.map(|gap| gap - found.travel),
-            reserve: curve.reserve(load),
+            reserve: curve.force_at_contact().and_then(|force| ride::reserve(force, load)),
             old_damper_at_wheel: None,
             old_damper_ratio: None,
             on_stop: found.on_stop,
@@ -138,7 +138,7 @@ pub(in crate::solve) fn at_rest(
     load: Force,
     stop_gap: Option<Length>,
 ) -> Option<AtRest> {
-    let found = curve.ride_height(load).ok().filter(|f| f.wheel_rate.si() > 0.0)?;
+    let found = curve.held(load)?;
     Some(AtRest {
         wheel_rate: found.wheel_rate,
         sprung,
