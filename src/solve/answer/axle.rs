@@ -130,8 +130,6 @@ pub struct Sizing {
     pub same_wheel_rate: Option<SpringRate>,
     /// Spring rate for it.
     pub same_frequency: Option<SpringRate>,
-    /// The wanted height asks for a free length below zero: there is no such spring.
-    pub no_length: bool,
 }
 
 impl Sizing {

@@ -116,6 +116,8 @@ pub struct SpringToBuy {
     pub allowance: Option<Length>,
     /// Free length that gives the wanted height with the pick.
     pub free_length: Option<Length>,
+    /// The wanted height asks for a free length below zero: there is no such spring.
+    pub no_length: bool,
     /// The same with the allowance for settling.
     pub order_length: Option<Length>,
     /// Free length of the spring to buy: of the one taken from a list its own, else the one to order.

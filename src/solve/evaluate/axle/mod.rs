@@ -17,10 +17,10 @@ use crate::job::read::{Axle, MotionRatio};
 use crate::job::{DamperPlan, Plan, RatioBy, Side};
 use crate::solve::answer::{
     AxleAnswer, BeforeAfter, BenchFacts, Compared, LinkageFacts, OldSpring, Parts, PerState, Room, RouteKind,
+    SpringToBuy,
 };
 use crate::solve::evaluate::axle::known::{Known, Readings};
 use crate::solve::evaluate::axle::new_spring::set_lengths;
-use crate::solve::evaluate::axle::sizing::Sized;
 use crate::solve::evaluate::axle::standing::OnOld;
 use crate::solve::evaluate::decided::Decided;
 use crate::solve::evaluate::own_springs::{OwnSprings, own_free_length};
@@ -126,17 +126,18 @@ impl Known<'_> {
         }
         let asked = sizing::asked(&self, &on_old);
         answer.nothing_left = matches!(asked, Some(Err(sizing::NothingLeft)));
-        let mut sized = asked.and_then(Result::ok).and_then(|asked| sizing::size(&self, asked, &on_old));
-        answer.sizing = sized.map(|s| s.sizing);
+        let sizing = asked.and_then(Result::ok);
+        let mut to_buy = sizing.as_ref().and_then(|s| sizing::to_buy(&self, s, on_old.curve.as_ref()));
+        answer.sizing = sizing.filter(|_| to_buy.is_some());
         answer.old_will_do =
             on_old.after.as_ref().zip(answer.sizing.as_ref()).and_then(|(o, s)| sizing::will_do(&self, o, s));
-        let new_curve = self.fitted(on_old.curve.as_ref(), sized.as_ref(), answer);
+        let new_curve = self.fitted(on_old.curve.as_ref(), to_buy.as_ref(), answer);
         let mut on_new = self.stand(new_curve.as_ref(), self.masses.sprung.after);
-        if let Some(sized) = &mut sized {
-            set_lengths(&self, sized);
+        if let Some((sizing, to_buy)) = answer.sizing.as_ref().zip(to_buy.as_mut()) {
+            set_lengths(&self, sizing, to_buy);
+            answer.parts.spacer = sizing::spacer(&self, &on_old, sizing.wanted_travel);
         }
-        answer.parts.spring = sized.map(|s| s.to_buy);
-        answer.parts.spacer = sized.and_then(|s| s.spacer);
+        answer.parts.spring = to_buy;
         let OnOld { itself, curve: old, before, after } = &mut on_old;
         self.heights(before, after, &mut on_new);
         let old_damper = self.old_damper(before.as_ref());
@@ -163,11 +164,16 @@ impl Known<'_> {
     }
 
     /// The curve of the springs that will be fitted, left and right as one.
-    fn fitted(&self, old: Option<&ForceTravel>, sized: Option<&Sized>, answer: &mut AxleAnswer) -> Option<ForceTravel> {
-        let wanted = answer.sizing.as_ref().map_or(Length::from_si(0.0), |s| s.wanted_travel);
+    fn fitted(
+        &self,
+        old: Option<&ForceTravel>,
+        to_buy: Option<&SpringToBuy>,
+        answer: &mut AxleAnswer,
+    ) -> Option<ForceTravel> {
+        let sizing = answer.sizing.as_ref();
         let of_axle = match self.axle.plan {
-            Plan::Keep => self.kept(old?, wanted),
-            Plan::NewSprings => self.new_spring(sized?)?,
+            Plan::Keep => self.kept(old?, sizing.map_or(Length::from_si(0.0), |s| s.wanted_travel)),
+            Plan::NewSprings => self.new_spring(sizing?, to_buy?)?,
         };
         let springs = self.own_springs().fitted(of_axle.spring.clone());
         let both = ForceTravel { spring: springs.as_one(), ..of_axle };

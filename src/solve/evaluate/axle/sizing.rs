@@ -14,19 +14,12 @@ use crate::trade::ride;
 use crate::trade::spring::{Coil, Leaf, Spring, Stack};
 use crate::trade::wheel::ForceTravel;
 
-/// What an axle asks of its spring: it needs the weight after and the motion ratio.
-#[derive(Clone, Copy)]
-pub(in crate::solve) struct Asked {
-    pub sizing: Sizing,
-    /// How far apart the rates on offer are; `None` for a bar.
-    step: Option<SpringRate>,
-}
-
 /// What carries in addition to the spring already makes more than the wanted wheel rate.
 pub(in crate::solve) struct NothingLeft;
 
-/// What the axle asks; where it stood on the old spring is only needed for comparisons.
-pub(in crate::solve) fn asked(known: &Known<'_>, on_old: &OnOld) -> Option<Result<Asked, NothingLeft>> {
+/// What the axle asks of its spring: it needs the weight after and the motion ratio. Where it stood on the old spring is
+/// only needed for comparisons.
+pub(in crate::solve) fn asked(known: &Known<'_>, on_old: &OnOld) -> Option<Result<Sizing, NothingLeft>> {
     let sprung = known.masses.sprung.after?;
     let before = on_old.before.as_ref();
     if on_old.curve.is_some() && before.is_none() && on_old.after.is_none() {
@@ -53,9 +46,8 @@ pub(in crate::solve) fn asked(known: &Known<'_>, on_old: &OnOld) -> Option<Resul
         Some(helper) => spring_rate.map(|k| SpringRate::from_si(Stack::main_rate_n_per_m(k.si(), helper))),
         None => spring_rate,
     };
-    let is_bar = known.axle.spring.kind == SpringKind::TorsionBar;
     let same_wheel_rate = before.map(|b| ride::rate_for(b.frequency, sprung));
-    let sizing = Sizing {
+    Some(Ok(Sizing {
         frequency,
         wheel_rate,
         spring_rate,
@@ -68,9 +60,7 @@ pub(in crate::solve) fn asked(known: &Known<'_>, on_old: &OnOld) -> Option<Resul
         spring_force,
         same_wheel_rate,
         same_frequency: same_wheel_rate.map(|k| curve.spring_rate_for(k, load, wanted_travel)),
-        no_length: false,
-    };
-    Some(Ok(Asked { sizing, step: if is_bar { None } else { known.reading.known(&known.axle.stock.step) } }))
+    }))
 }
 
 /// What carries in addition to the spring of a curve at a height, under this force along it.
@@ -85,34 +75,34 @@ fn beside_spring(curve: &ForceTravel, spring_force: Force, travel: Length) -> Be
 }
 
 /// The spring to buy for what an axle asks, before it is ordered; `None` when none can be picked.
-pub(in crate::solve) fn pick(known: &Known<'_>, asked: &Asked) -> Option<Bought> {
-    let bar = match known.axle.spring.kind {
-        SpringKind::TorsionBar => Some(torsion_bar::pick(known, &asked.sizing)?),
-        _ => None,
+pub(in crate::solve) fn pick(known: &Known<'_>, sizing: &Sizing) -> Option<Bought> {
+    if known.axle.spring.kind == SpringKind::TorsionBar {
+        let bar = torsion_bar::pick(known, sizing)?;
+        let pick = torsion_bar::rate(known, bar.diameter, sizing)?;
+        return Some(Bought { pick, stock: None, bar: Some(bar), itself: None });
+    }
+    let step: Option<SpringRate> = known.reading.known(&known.axle.stock.step);
+    let pick = match known.taken_rate() {
+        Some(taken) => taken,
+        None => stock_pick(&sizing.spring_rate, step?),
     };
-    let pick = match (&bar, known.taken_rate()) {
-        (Some(bar), _) => torsion_bar::rate(known, bar.diameter, &asked.sizing)?,
-        (None, Some(taken)) => taken,
-        (None, None) => stock_pick(&asked.sizing.spring_rate, asked.step?),
-    };
-    let stock = asked.step.and_then(|step| stock_inside(&asked.sizing.spring_rate, step));
-    Some(Bought { pick, stock, bar, itself: None })
+    let stock = step.and_then(|step| stock_inside(&sizing.spring_rate, step));
+    Some(Bought { pick, stock, bar: None, itself: None })
 }
 
-/// The spring that was decided on, under what the axle asks now; a spacer instead.
-pub(in crate::solve) fn size(known: &Known<'_>, asked: Asked, on_old: &OnOld) -> Option<Sized> {
-    let sizing = asked.sizing;
+/// The spring that was decided on, under what the axle asks now; its lengths come once it is placed.
+pub(in crate::solve) fn to_buy(known: &Known<'_>, sizing: &Sizing, old: Option<&ForceTravel>) -> Option<SpringToBuy> {
     let bought = known.decided.spring.as_ref()?;
     let bar = match &bought.bar {
-        Some(bar) => Some(torsion_bar::choice(known, &sizing, bar, on_old.curve.as_ref())?),
+        Some(bar) => Some(torsion_bar::choice(known, sizing, bar, old)?),
         None => None,
     };
     let pick = match (&bar, known.taken_rate()) {
-        (Some(bar), _) => torsion_bar::rate(known, bar.pick, &sizing)?,
+        (Some(bar), _) => torsion_bar::rate(known, bar.pick, sizing)?,
         (None, Some(taken)) => taken,
         (None, None) => bought.pick,
     };
-    let to_buy = SpringToBuy {
+    Some(SpringToBuy {
         stock: bought.stock,
         aim: sizing.spring_rate.aim,
         force: sizing.spring_force,
@@ -122,22 +112,11 @@ pub(in crate::solve) fn size(known: &Known<'_>, asked: Asked, on_old: &OnOld) ->
         at_ride: None,
         allowance: None,
         free_length: None,
+        no_length: false,
         order_length: None,
         bought_length: None,
         bar,
-    };
-    let both = on_old.before.as_ref().zip(on_old.after.as_ref());
-    let spacer = both
-        .and_then(|(before, after)| spacer_under(known, [before, after], on_old.curve.as_ref()?, sizing.wanted_travel));
-    Some(Sized { sizing, to_buy, spacer })
-}
-
-/// What an axle asks of its spring, the spring to buy for it, and a spacer instead.
-#[derive(Clone, Copy)]
-pub(in crate::solve) struct Sized {
-    pub sizing: Sizing,
-    pub to_buy: SpringToBuy,
-    pub spacer: Option<Spacer>,
+    })
 }
 
 /// The old springs already ride as wanted: frequency inside the range, height as near as the shop wants it, off the stop.
@@ -205,12 +184,8 @@ pub(in crate::solve) fn same_factor(of: Readings<'_>, answer: &AxleAnswer) -> Op
 
 /// The old spring with its seat moved until it carries the load at the wanted height: s = ΔF/k for a coil, m along the
 /// spring. Source `DERIVED`.
-fn spacer_under(
-    known: &Known<'_>,
-    [before, on_old]: [&Standing; 2],
-    old: &ForceTravel,
-    wanted: Length,
-) -> Option<Spacer> {
+pub(in crate::solve) fn spacer(known: &Known<'_>, springs: &OnOld, wanted: Length) -> Option<Spacer> {
+    let (before, on_old, old) = (springs.before.as_ref()?, springs.after.as_ref()?, springs.curve.as_ref()?);
     let load = known.load(on_old.sprung);
     let needed = old.spring_force_for(load, wanted);
     let length = known.spring_length.length(wanted);

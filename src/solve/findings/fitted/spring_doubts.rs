@@ -15,7 +15,7 @@ const STAMP_AGREES: f64 = 0.10;
 impl Say<'_> {
     /// The wanted height leaves a spring no length.
     pub(in crate::solve::findings) fn no_length(&mut self, axle: &AxleAnswer) {
-        if axle.keeps() || !axle.sizing.as_ref().is_some_and(|s| s.no_length) {
+        if axle.keeps() || !axle.parts.spring.as_ref().is_some_and(|s| s.no_length) {
             return;
         }
         let text = message!(
