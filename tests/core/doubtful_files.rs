@@ -42,7 +42,9 @@ fn every_doubtful_job_is_solved_and_questioned_as_expected() {
 }
 
 /// What each file is there to show. It is named after the rule, or after what is wrong with it.
-const SHOWN: [(&str, Level, &str); 127] = [
+const SHOWN: [(&str, Level, &str); 129] = [
+    ("language-unknown", Level::Note, "language"),
+    ("list-outside", Level::Doubt, "list-outside"),
     ("corners-not-solved", Level::Doubt, "corners-not-solved"),
     ("lean-without-height", Level::Note, "lean-without-height"),
     ("roll-range", Level::Doubt, "roll-range"),

@@ -13,7 +13,7 @@ use crate::gui::state::step::Step;
 use crate::gui::state::view::{Pasting, typed_path_id};
 use crate::gui::widgets::rows;
 use crate::job::typical::Place;
-use crate::job::{Defaults, Job, Level, Mend, Overrule, Predicted, RowList, Side, Walk as _, bounded, typical};
+use crate::job::{Defaults, Job, Level, Mend, Overrule, Predicted, RowList, Side, Walk as _, bounded, fields, typical};
 use crate::say;
 use crate::shop::presets::PRESETS;
 use crate::solve::answer::Answer;
@@ -251,7 +251,9 @@ impl App {
                 view.changes = !is_open;
             }
             HelpCommand::Field if view.about.is_some() => view.about = None,
-            HelpCommand::Field if view.at.is_some() => view.about.clone_from(&view.at),
+            HelpCommand::Field if view.at.as_deref().and_then(fields::by_path).is_some() => {
+                view.about.clone_from(&view.at)
+            }
             HelpCommand::Field => self.run_help(HelpCommand::Words),
         }
     }

@@ -97,7 +97,7 @@ fn language(ui: &mut Ui, cx: &mut Cx<'_>) {
     // Blank is English.
     let now = if typed.is_empty() { Language::English.key().to_owned() } else { typed };
     let word = |key: &str| ships(key).map_or_else(|| key.to_owned(), |l| l.name().to_owned());
-    labelled(ui, tr("Language of the sheets"), |ui| {
+    let language = labelled(ui, tr("Language of the sheets"), |ui| {
         combo(ui, "sheet language", tr("Language of the sheets"), &word(&now), 180.0, |ui| {
             for key in &keys {
                 if ui.selectable_label(key.eq_ignore_ascii_case(&now), word(key)).clicked() {
@@ -107,6 +107,7 @@ fn language(ui: &mut Ui, cx: &mut Cx<'_>) {
             }
         })
     });
+    cx.reach("shop.language", &language);
     cx.below(ui, "shop.language");
 }
 

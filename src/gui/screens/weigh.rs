@@ -167,16 +167,17 @@ pub fn text_row(ui: &mut Ui, name: &str, text: &mut String) {
 }
 
 /// A name at the left, as wide as those of fields, and what it names next to it.
-pub fn labelled(ui: &mut Ui, name: &str, draw: impl FnOnce(&mut Ui) -> Response) {
-    ui.horizontal(|ui| {
+pub fn labelled(ui: &mut Ui, name: &str, draw: impl FnOnce(&mut Ui) -> Response) -> Response {
+    let row = ui.horizontal(|ui| {
         let width = (ui.available_width() - 190.0).clamp(130.0, 250.0);
         let layout = eframe::egui::Layout::left_to_right(eframe::egui::Align::Center);
         let label = ui.allocate_ui_with_layout(eframe::egui::vec2(width, 30.0), layout, |ui| {
             ui.set_min_width(width);
             ui.label(name)
         });
-        draw(ui).labelled_by(label.inner.id);
+        draw(ui).labelled_by(label.inner.id)
     });
+    row.inner
 }
 
 /// The paste area for readings.

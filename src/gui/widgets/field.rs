@@ -156,11 +156,18 @@ impl Cx<'_> {
                 self.run(Command::Details(path.to_owned()));
             }
             self.view.help_now = self.help(path, field);
-            self.view.at = Some(path.to_owned());
-            self.view.last_at.clone_from(&self.view.at);
             if arrived {
                 self.view.sections.work_here();
             }
+        }
+        self.reach(path, response);
+    }
+
+    /// The widget of a field: what names the field goes to it, and with the keyboard in it the field is the one in view.
+    pub fn reach(&mut self, path: &str, response: &Response) {
+        if response.has_focus() {
+            self.view.at = Some(path.to_owned());
+            self.view.last_at.clone_from(&self.view.at);
         }
         if self.view.focus.as_deref() == Some(path) || std::mem::take(&mut self.view.focus_first) {
             self.view.focus = None;

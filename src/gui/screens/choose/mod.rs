@@ -108,7 +108,7 @@ fn parts_list(ui: &mut Ui, cx: &mut Cx<'_>) {
     ui.horizontal(|ui| {
         let now = cx.job.list.trim().to_owned();
         let shown = if now.is_empty() { tr("none") } else { &now };
-        combo(ui, "parts list", tr("Parts list"), shown, 220.0, |ui| {
+        let named = combo(ui, "parts list", tr("Parts list"), shown, 220.0, |ui| {
             let names = cx.choosing.names().to_vec();
             for name in std::iter::once(String::new()).chain(names) {
                 let word = if name.is_empty() { tr("none") } else { &name };
@@ -118,12 +118,14 @@ fn parts_list(ui: &mut Ui, cx: &mut Cx<'_>) {
                 }
             }
         });
+        cx.reach("list", &named);
         cx.when(ui.button(tr("Open a list…")), Command::List(ListCommand::Open));
         let is_named = !now.is_empty() && !cx.choosing.is_reading();
         if is_named && ui.button(tr("Read again")).on_hover_text(tr("Reads the file again after a change.")).clicked() {
             cx.run(Command::List(ListCommand::ReadAgain));
         }
     });
+    cx.below(ui, "list");
     match cx.choosing.list() {
         _ if cx.choosing.is_reading() => drop(ui.label(tr("Reading the list…"))),
         Listed::Open(list) => {
