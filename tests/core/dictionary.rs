@@ -8,10 +8,12 @@
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
 use std::collections::HashMap;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use serde::{Deserialize, Serialize};
 use springwright::job::file;
+
+use crate::architecture::source_files;
 
 /// An expression to lose.
 #[derive(Debug, Clone, Serialize, Deserialize)]
@@ -66,22 +68,10 @@ fn texts() -> [Vec<String>; 2] {
     [english.map(|t| in_one_line(&t)).collect(), german.map(|t| in_one_line(&t)).collect()]
 }
 
-fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
-    for entry in std::fs::read_dir(folder).expect("src").flatten() {
-        match entry.path() {
-            path if path.is_dir() => sources(&path, found),
-            path if path.extension().is_some_and(|e| e == "rs") => found.push(path),
-            _ => {}
-        }
-    }
-}
-
 /// The doc comments of the sources, each whole.
 fn descriptions() -> Vec<String> {
-    let mut files = Vec::new();
-    sources(&root().join("src"), &mut files);
     let mut found = Vec::new();
-    for path in files {
+    for path in source_files(&root().join("src")) {
         let text = std::fs::read_to_string(&path).expect("a source file");
         let mut comment = String::new();
         for line in text.lines().map(str::trim_start).chain([""]) {
