@@ -3,7 +3,7 @@
 use super::cell::{self, Numbers};
 use super::columns::{Columns, headers};
 use super::meaning::Meaning;
-use super::row::{Part, Plan, Slot};
+use super::row::{Plan, Slot};
 use super::text::{self, Row, Table};
 use super::{BadRow, List, ListError};
 use crate::base::bounds::{CELL, LIST_ROWS};
@@ -37,27 +37,16 @@ pub fn read(bytes: &[u8], columns: &Columns) -> Result<List, ListError> {
         if list.rows > LIST_ROWS.count() {
             return Err(ListError::TooManyRows { most: LIST_ROWS.count() });
         }
-        let part = match shape(&row, names.len()) {
-            Some(reason) => {
-                reasons.push(reason);
-                None
-            }
-            None => plan.part(row.cells, &mut reasons)?,
-        };
-        match part {
-            Some(Part::Spring(mut spring)) => {
-                spring.line = row.line;
-                list.springs.push(spring);
-            }
-            Some(Part::Damper(mut damper)) => {
-                damper.line = row.line;
-                list.dampers.push(damper);
-            }
-            None => list.bad.push(BadRow {
+        match shape(&row, names.len()) {
+            Some(reason) => reasons.push(reason),
+            None => plan.read(&row, &mut list, &mut reasons)?,
+        }
+        if !reasons.is_empty() {
+            list.bad.push(BadRow {
                 line: row.line,
                 reason: Message::row(reasons.drain(..), "; "),
                 text: crate::base::table::quoted(row.text),
-            }),
+            });
         }
     }
     list.notes = how_read(&decoded, &table, mark);

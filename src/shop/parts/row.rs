@@ -5,7 +5,8 @@ use csv::StringRecord;
 use super::cell::{self, Fault, Numbers, Tolerance};
 use super::columns::no_unit;
 use super::meaning::{Meaning, is_same_speed};
-use super::{Damper, ForcePoint, ListError, Spring, header_words};
+use super::text::Row;
+use super::{Damper, ForcePoint, List, ListError, Spring, header_words};
 use crate::base::language::Word;
 use crate::base::message::Message;
 use crate::base::units::{Dim, Force, Length, Quantity, Ratio, SpringRate, Unit, Velocity};
@@ -33,12 +34,6 @@ pub(super) struct Plan {
     pub left_out: usize,
 }
 
-/// What a row is.
-pub(super) enum Part {
-    Spring(Spring),
-    Damper(Damper),
-}
-
 /// The cells of one row as read.
 #[derive(Default)]
 struct Found {
@@ -49,11 +44,12 @@ struct Found {
 }
 
 impl Plan {
-    /// Reads one row; what is wrong with it goes to `reasons`, all of it.
+    /// Reads one row into the list; what is wrong with it goes to `reasons`, all of it, and the list is left as it is.
     ///
     /// # Errors
     /// [`ListError::NoUnit`] for a bare number in a column without a unit: an error of the columns, not of the row.
-    pub fn part(&mut self, cells: &StringRecord, reasons: &mut Vec<Message>) -> Result<Option<Part>, ListError> {
+    pub fn read(&mut self, row: &Row<'_, '_>, list: &mut List, reasons: &mut Vec<Message>) -> Result<(), ListError> {
+        let cells = row.cells;
         let (mut is_spring, mut is_damper) = (false, false);
         for slot in self.slots.iter().filter(|s| !text_of(s, cells).is_empty()) {
             match slot.means {
@@ -74,11 +70,17 @@ impl Plan {
             _ => {}
         }
         if !reasons.is_empty() {
-            return Ok(None);
+            return Ok(());
         }
         let found = self.cells(cells, is_spring, reasons)?;
-        let part = if is_spring { Part::Spring(found.spring(reasons)) } else { Part::Damper(found.damper(reasons)) };
-        Ok(Some(part).filter(|_| reasons.is_empty()))
+        if is_spring {
+            let spring = Spring { line: row.line, ..found.spring(reasons) };
+            list.springs.extend(reasons.is_empty().then_some(spring));
+        } else {
+            let damper = Damper { line: row.line, ..found.damper(reasons) };
+            list.dampers.extend(reasons.is_empty().then_some(damper));
+        }
+        Ok(())
     }
 
     fn cells(&mut self, cells: &StringRecord, is_spring: bool, reasons: &mut Vec<Message>) -> Result<Found, ListError> {
