@@ -4,7 +4,7 @@ use eframe::egui;
 
 use crate::choose::take;
 use crate::gui::app::App;
-use crate::gui::state::command::{ListCommand, PlanCommand, Taking, TakingPair};
+use crate::gui::state::command::{ListCommand, PlanCommand};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::step::Step;
 use crate::job::{Job, Level, OtherPlan, Which, file};
@@ -42,16 +42,14 @@ impl App {
             ListCommand::Rows(filter) => self.view.filter = filter,
             ListCommand::Stop => self.choosing.stop(),
             ListCommand::WorkOut => self.choosing.work_out(),
-            ListCommand::Take(taking) => {
+            ListCommand::Take(side, spring, spacer_m) => {
                 self.doc.checkpoint();
-                let Taking { side, spring, spacer_m } = *taking;
                 take::one(&mut self.doc.now.job, side, &spring, spacer_m);
                 self.fresh_texts(ctx);
             }
-            ListCommand::TakePair(taking) => {
+            ListCommand::TakePair(side, springs, spacers_m) => {
                 self.doc.checkpoint();
-                let TakingPair { side, springs: [left, right], spacers_m } = *taking;
-                take::pair(&mut self.doc.now.job, side, [&left, &right], spacers_m);
+                take::pair(&mut self.doc.now.job, side, springs.each_ref(), spacers_m);
                 self.fresh_texts(ctx);
             }
             ListCommand::TakeNone(side) => {

@@ -9,7 +9,7 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity as _, display};
 use crate::choose::{Choice, Drafted, Limit, MEASURE_BELOW};
 use crate::gui::state::Cx;
-use crate::gui::state::command::{Command, ListCommand, Taking};
+use crate::gui::state::command::{Command, ListCommand};
 use crate::gui::widgets::theme::{self, UNIT};
 use crate::job::Job;
 use crate::report::results;
@@ -46,7 +46,7 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
         ui.add_space(0.5 * UNIT);
         if first_line(ui, cx, drafted, spring, is_picked) {
             let spacer_m = Some(drafted.judged.spacer_m).filter(|s| s.is_finite());
-            taken = Some(Taking { side: choice.side, spring: spring.clone(), spacer_m });
+            taken = Some(ListCommand::Take(choice.side, Box::new(spring.clone()), spacer_m));
         }
         ui.horizontal_top(|ui| {
             ui.add_space(MARK);
@@ -61,8 +61,8 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
             ui.add(Label::new(RichText::new(words).small()).wrap());
         });
     }
-    if let Some(taking) = taken {
-        cx.run(Command::List(ListCommand::Take(Box::new(taking))));
+    if let Some(taken) = taken {
+        cx.run(Command::List(taken));
     }
     ui.add_space(2.0 * UNIT);
 }

@@ -6,7 +6,7 @@ use eframe::egui::{Key, KeyboardShortcut, Modifiers, ThemePreference};
 
 use crate::base::language::Language;
 use crate::base::units::{DecimalMark, Unit, UnitChoice};
-pub use crate::gui::background::choosing::{ListCommand, Taking, TakingPair};
+pub use crate::gui::background::choosing::ListCommand;
 pub use crate::gui::background::record_loader::Loading;
 pub use crate::gui::background::record_reader::RecordCommand;
 pub use crate::gui::background::riding::RoadCommand;

@@ -33,32 +33,10 @@ pub enum ListCommand {
     Stop,
     /// Choose.
     WorkOut,
-    /// Take this spring.
-    Take(Box<Taking>),
-    /// Take this pair.
-    TakePair(Box<TakingPair>),
+    /// Take a spring for an axle, with the spacer that goes with it, m; `None` when it was not judged.
+    Take(Side, Box<Spring>, Option<f64>),
+    /// Take a pair, left and right, with the spacer of each, m.
+    TakePair(Side, Box<[Spring; 2]>, [f64; 2]),
     /// Take none.
     TakeNone(Side),
-}
-
-/// A spring to take from the list.
-#[derive(Debug, Clone)]
-pub struct Taking {
-    /// For which axle.
-    pub side: Side,
-    /// The spring.
-    pub spring: Spring,
-    /// The spacer that goes with it, m; `None` when it was not judged.
-    pub spacer_m: Option<f64>,
-}
-
-/// A pair to take from the list, left and right.
-#[derive(Debug, Clone)]
-pub struct TakingPair {
-    /// For which axle.
-    pub side: Side,
-    /// The springs.
-    pub springs: [Spring; 2],
-    /// The spacer of each, m.
-    pub spacers_m: [f64; 2],
 }

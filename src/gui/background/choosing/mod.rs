@@ -25,7 +25,7 @@ use crate::report::Block;
 use crate::say;
 use crate::shop::lists::{Shop, ShopError};
 use crate::shop::parts::Columns;
-pub use command::{ListCommand, Taking, TakingPair};
+pub use command::ListCommand;
 pub(in crate::gui) use kinds::{Asked, Now};
 pub use kinds::{Listed, Mapping, Progress};
 pub use open_list::{Filter, OpenList, Sort};

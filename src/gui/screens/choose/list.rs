@@ -10,7 +10,7 @@ use crate::choose::Ranking;
 use crate::gui::background::choosing::{ForAxle, Listed, OpenList, Sort};
 use crate::gui::screens::choose::columns;
 use crate::gui::state::Cx;
-use crate::gui::state::command::{Command, ListCommand, Taking};
+use crate::gui::state::command::{Command, ListCommand};
 use crate::gui::widgets::choices_of;
 use crate::gui::widgets::long;
 use crate::gui::widgets::theme::{self, UNIT};
@@ -45,11 +45,11 @@ pub fn show(ui: &mut Ui, cx: &mut Cx<'_>, side: Side) {
         cx.view.rows_laid_out = long::show(ui, "list", ROW, rows.len(), TABLE, |ui, i| {
             let Some(spring) = rows.get(i).and_then(|r| list.springs().get(*r)) else { return };
             if row(ui, cx, &judge, spring) {
-                taken = Some(judge.taking(side, spring));
+                taken = Some(judge.take(side, spring));
             }
         });
-        if let Some(taking) = taken {
-            cx.run(Command::List(ListCommand::Take(Box::new(taking))));
+        if let Some(taken) = taken {
+            cx.run(Command::List(taken));
         }
     });
     cx.when(shown.header_response, Command::List(ListCommand::Whole(!cx.view.whole_list)));
@@ -101,9 +101,9 @@ impl<'a> Judge<'a> {
         }
     }
 
-    fn taking(&self, side: Side, spring: &Spring) -> Taking {
+    fn take(&self, side: Side, spring: &Spring) -> ListCommand {
         let spacer_m = self.ranking.map(|r| r.judge(spring).spacer_m).filter(|s| s.is_finite());
-        Taking { side, spring: spring.clone(), spacer_m }
+        ListCommand::Take(side, Box::new(spring.clone()), spacer_m)
     }
 }
 

@@ -18,7 +18,7 @@ use crate::gui::screens::axle_rows;
 use crate::gui::screens::pictures_of;
 use crate::gui::screens::weigh::text_row;
 use crate::gui::state::Cx;
-use crate::gui::state::command::{Command, ListCommand, TakingPair};
+use crate::gui::state::command::{Command, ListCommand};
 use crate::gui::state::section::Section;
 use crate::gui::widgets::field::finding_line;
 use crate::gui::widgets::in_view;
@@ -267,18 +267,18 @@ fn choice(ui: &mut Ui, cx: &mut Cx<'_>, side: Side, said: &Said) {
 /// A way to select each pair that holds.
 fn take_pairs(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring]) {
     let named = choice.pairs.iter().flat_map(|pairs| &pairs.named).filter(|pair| pair.level);
-    let mut taking = None;
+    let mut taken = None;
     for pair in named {
         let [Some(left), Some(right)] = pair.rows.map(|row| springs.get(row)) else { continue };
         let words = say!("Select this pair: {pair}", pair = words::pair_names(pair, springs));
         let button = ui.add_enabled(cx.choosing.is_current(), Button::new(words).truncate());
         if button.on_hover_text(tr("Fills the selected spring, and spring and spacer of each side.")).clicked() {
-            let springs = [left.clone(), right.clone()];
-            taking = Some(TakingPair { side: choice.side, springs, spacers_m: pair.judged.map(|j| j.spacer_m) });
+            let springs = Box::new([left.clone(), right.clone()]);
+            taken = Some(ListCommand::TakePair(choice.side, springs, pair.judged.map(|j| j.spacer_m)));
         }
     }
-    if let Some(taking) = taking {
-        cx.run(Command::List(ListCommand::TakePair(Box::new(taking))));
+    if let Some(taken) = taken {
+        cx.run(Command::List(taken));
     }
 }
 
