@@ -1,9 +1,9 @@
 //! Collects results from an answer, each with its ± or why it is not known.
 
-use super::row::Row;
-use super::{By, Figure, Say, Substitution, Why};
+use super::row::{Row, like};
+use super::{Figure, Substitution, Why};
 use crate::base::language::tr;
-use crate::base::units::{Dim, Quantity};
+use crate::base::units::Quantity;
 use crate::job::Side;
 use crate::solve::answer::{Answer, AxleAnswer, Band, Checked, EachMoved, Part as Released, Parts, Vehicle};
 
@@ -81,39 +81,6 @@ struct Place<'a> {
     words: &'a str,
     why: Option<Why>,
     side: Option<Side>,
-}
-
-/// What is put down of one result: its name already translated, its convention not yet.
-pub(super) fn like(
-    key: &str,
-    name: impl Into<String>,
-    dim: Dim,
-    convention: &'static str,
-    formula: &'static str,
-    source: &'static str,
-) -> Figure {
-    let name = name.into();
-    Figure {
-        key: key.to_owned(),
-        label: name.clone().into(),
-        band: None,
-        name,
-        si: None,
-        u_si: None,
-        dim,
-        convention: tr(convention),
-        formula,
-        with: Vec::new(),
-        source,
-        by: By::Formula,
-        say: Say::Plain,
-        instead: None,
-        remark: String::new(),
-        assumed: false,
-        why: None,
-        is_there: true,
-        steps: Vec::new(),
-    }
 }
 
 /// Words that a name begins with, before the rest of it.

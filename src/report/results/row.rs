@@ -1,6 +1,7 @@
-//! One row of a table of results: what is put down of a result once, and the numbers that many formulas have in common.
+//! What is put down of a result once, as a row of a table or alone; and the numbers that many formulas have in common.
 
-use super::{By, Say, Substitution};
+use super::{By, Figure, Say, Substitution, Why};
+use crate::base::language::tr;
 use crate::base::units::{DampingRate, Dim, Mass, Quantity};
 use crate::solve::answer::{AtRest, ByAir};
 use crate::trade::spring::ATMOSPHERE_PA;
@@ -54,97 +55,153 @@ pub(super) const fn row<T: ?Sized>(
 }
 
 /// A table of rows: of each result key, label, dimension and convention; formula, source and value; what else is put down
-/// of it, by the names of [`Row`]'s methods.
+/// of it, by the fields of [`Row`].
 macro_rules! rows {
     ($of:ty; $($key:literal, $label:literal, $dim:ident, $convention:expr;
         $formula:expr, $source:literal, $value:expr $(, $more:ident: $is:expr)*;)*) => {
-        &[$($crate::report::results::row::row::<$of>(
-            $key, $label, $crate::base::units::Dim::$dim, $convention, $formula, $source, $value,
-        )$(.$more($is))*),*]
+        &[$($crate::report::results::row::Row::<$of> {
+            $($more: $is,)*
+            ..$crate::report::results::row::row(
+                $key, $label, $crate::base::units::Dim::$dim, $convention, $formula, $source, $value,
+            )
+        }),*]
     };
 }
 pub(super) use rows;
 
-impl<T: ?Sized> Row<T> {
-    /// The same row with the numbers put into its formula.
-    pub const fn with(self, with: fn(&T) -> Option<Vec<Substitution>>) -> Self {
-        Row { with, ..self }
+/// Results that need more than one part of the answer: put down by a method of [`Out`](super::collect::Out) with what it
+/// takes behind `=>`, else written as in [`rows!`], the name already translated.
+macro_rules! figures {
+    ($out:expr; $($put:ident $key:expr, $name:expr, $dim:ident, $convention:expr;
+        $formula:expr, $source:literal $(, $more:ident: $is:expr)* => $($of:expr),+;)*) => {
+        $($out.$put(
+            $crate::report::results::row::like(
+                $key, $name, $crate::base::units::Dim::$dim, $convention, $formula, $source,
+            )$(.$more($is))*,
+            $($of),+
+        );)*
+    };
+}
+pub(super) use figures;
+
+/// What is put down of one result: its name already translated, its convention not yet.
+pub(super) fn like(
+    key: impl Into<String>,
+    name: impl Into<String>,
+    dim: Dim,
+    convention: &'static str,
+    formula: &'static str,
+    source: &'static str,
+) -> Figure {
+    let name = name.into();
+    Figure {
+        key: key.into(),
+        label: name.clone().into(),
+        band: None,
+        name,
+        si: None,
+        u_si: None,
+        dim,
+        convention: tr(convention),
+        formula,
+        with: Vec::new(),
+        source,
+        by: By::Formula,
+        say: Say::Plain,
+        instead: None,
+        remark: String::new(),
+        assumed: false,
+        why: None,
+        is_there: true,
+        steps: Vec::new(),
+    }
+}
+
+impl Figure {
+    /// The same with the numbers put into its formula.
+    pub fn with(self, with: impl FnOnce() -> Option<Vec<Substitution>>) -> Self {
+        Figure { with: with().unwrap_or_default(), ..self }
     }
 
-    /// The same row, come about otherwise than by its formula.
-    pub const fn by(self, by: By) -> Self {
-        Row { by, ..self }
+    /// The same, its name beginning with these words.
+    pub fn of(self, words: &str) -> Self {
+        Figure { name: format!("{words}: {}", self.label), ..self }
     }
 
-    /// The same row, formatted this way in a table.
-    pub const fn say(self, say: Say) -> Self {
-        Row { say, ..self }
+    /// The same, formatted this way in a table.
+    pub fn say(self, say: Say) -> Self {
+        Figure { say, ..self }
     }
 
-    /// The same row, with words that a table may say in place of the value.
-    pub const fn instead(self, instead: fn(&T) -> Option<&'static str>) -> Self {
-        Row { instead, ..self }
+    /// The same, come about otherwise than by its formula.
+    pub fn by(self, by: By) -> Self {
+        Figure { by, ..self }
     }
 
-    /// The same row, with what a table says behind the value.
-    pub const fn remark(self, remark: fn(&T) -> String) -> Self {
-        Row { remark, ..self }
+    /// The same, with the field without which it is not known.
+    pub fn needs(self, field: &str) -> Self {
+        Figure { why: Some(Why::Missing(vec![field.to_owned()])), ..self }
     }
+}
 
-    /// The same row, not known without these fields.
-    pub const fn needs(self, needs: &'static [&'static str]) -> Self {
-        Row { needs, ..self }
-    }
+/// The numbers put into a formula, by its letters: a quantity says its dimension, of a number in SI it follows. `..these`
+/// are put in before the others.
+macro_rules! put {
+    (..$these:expr $(, $letter:literal: $value:expr $(=> $dim:ident)?)* $(,)?) => {{
+        let mut with = $these;
+        with.extend([$($crate::report::results::row::put!(@ $letter, $value $(, $dim)?)),*]);
+        Some(with)
+    }};
+    ($($letter:literal: $value:expr $(=> $dim:ident)?),+ $(,)?) => {
+        Some(vec![$($crate::report::results::row::put!(@ $letter, $value $(, $dim)?)),+])
+    };
+    (@ $letter:literal, $value:expr) => { $crate::report::results::row::quantity($letter, $value) };
+    (@ $letter:literal, $value:expr, $dim:ident) => { ($letter, $value, $crate::base::units::Dim::$dim) };
+}
+pub(super) use put;
+
+/// A quantity put into a formula.
+pub(super) fn quantity<Q: Quantity>(letter: &'static str, value: Q) -> Substitution {
+    (letter, value.si(), Q::DIM)
 }
 
 /// What the sprung mass of a corner is put together from.
 pub(super) fn half_less(axle: Option<Mass>, unsprung: Option<Mass>) -> Option<Vec<Substitution>> {
-    Some(vec![("axle", si(axle)?, Dim::Mass), ("m_u", si(unsprung)?, Dim::Mass)])
+    put!["axle": axle?, "m_u": unsprung?]
 }
 
 /// What a ride frequency is put together from.
 pub(super) fn swings(on: &AtRest) -> Option<Vec<Substitution>> {
-    Some(vec![("k_w", on.wheel_rate.si(), Dim::SpringRate), ("m_s", on.sprung.si(), Dim::Mass)])
+    put!["k_w": on.wheel_rate, "m_s": on.sprung]
 }
 
 /// What a damping ratio is put together from.
 pub(super) fn damped(on: &AtRest, at_wheel: Option<DampingRate>) -> Option<Vec<Substitution>> {
-    let mut with = swings(on)?;
-    with.push(("c_w", si(at_wheel)?, Dim::DampingRate));
-    Some(with)
+    put![..swings(on)?, "c_w": at_wheel?]
 }
 
 /// What the room to the bump stop is put together from.
 pub(super) fn to_stop(on: &AtRest) -> Option<Vec<Substitution>> {
-    Some(vec![("gap", si(on.stop_gap)?, Dim::Length), ("z", on.travel.si(), Dim::Length)])
+    put!["gap": on.stop_gap?, "z": on.travel]
 }
 
 /// What a reserve is put together from.
 pub(super) fn to_contact(on: &AtRest) -> Option<Vec<Substitution>> {
-    Some(vec![("F_w(z_c)", si(on.at_contact)?, Dim::Force), ("W", on.load.si(), Dim::Force)])
+    put!["F_w(z_c)": on.at_contact?, "W": on.load]
 }
 
 /// What the pressure of a bag that lifts is put together from.
 pub(super) fn lifted(air: &ByAir) -> Option<Vec<Substitution>> {
-    Some(vec![
-        ("W", air.on.load.si(), Dim::Force),
-        ("F_w", air.springs_carry.si(), Dim::Force),
-        ("r_b", air.ratio.si(), Dim::Ratio),
-        ("A", air.bag.area_m2, Dim::Area),
-    ])
+    put!["W": air.on.load, "F_w": air.springs_carry, "r_b": air.ratio, "A": air.bag.area_m2 => Area]
 }
 
 /// What the rate of a bag is put together from.
 pub(super) fn pumped(air: &ByAir) -> Option<Vec<Substitution>> {
     let bag = &air.bag;
-    Some(vec![
-        ("n", bag.exponent, Dim::Ratio),
-        ("p_abs", bag.gauge_pa + ATMOSPHERE_PA, Dim::Pressure),
-        ("A", bag.area_m2, Dim::Area),
-        ("V", bag.volume_m3, Dim::Volume),
-        ("p_gauge", bag.gauge_pa, Dim::Pressure),
-        ("dA/dL", bag.area_slope_m, Dim::Length),
-    ])
+    put![
+        "n": bag.exponent => Ratio, "p_abs": bag.gauge_pa + ATMOSPHERE_PA => Pressure, "A": bag.area_m2 => Area,
+        "V": bag.volume_m3 => Volume, "p_gauge": bag.gauge_pa => Pressure, "dA/dL": bag.area_slope_m => Length,
+    ]
 }
 
 pub(super) fn si<Q: Quantity>(q: Option<Q>) -> Option<f64> {

@@ -2,8 +2,8 @@
 
 use super::CORNER;
 use super::standing::is_free;
-use crate::base::units::{Dim, Quantity};
-use crate::report::results::row::{Row, half_less, rows, si};
+use crate::base::units::Quantity;
+use crate::report::results::row::{Row, half_less, put, rows, si};
 use crate::report::results::{By, Say, Substitution};
 use crate::solve::answer::{AxleAnswer, Weighed};
 use crate::trade::spring::Spring;
@@ -25,8 +25,7 @@ pub(in crate::report::results) static WEIGHED: &[Row<Weighed>] = rows! { Weighed
         "LR + RR", "PRACTICE", |w| si(w.rear), with: of_corners;
     "front_share", "front weight share", Ratio, "front axle ÷ total";
         "(LF + RF) / m", "PRACTICE", |w| si(w.front_share),
-        with: |w| Some(vec![("LF + RF", si(w.front)?, Dim::Mass), ("m", si(w.total)?, Dim::Mass)]),
-        say: Say::Percent(1);
+        with: |w| put!["LF + RF": w.front?, "m": w.total?], say: Say::Percent(1);
     "left_share", "left-side weight share", Ratio, "both left wheels ÷ total; left is the driver's left when facing forward";
         "(LF + LR) / m", "PRACTICE", |w| si(w.left_share), with: of_corners_and_total, say: Say::Percent(1);
     "cross_weight", "cross weight", Ratio, "(right front + left rear) ÷ total";
@@ -56,14 +55,7 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "roll_ratio", "motion ratio of the spring in roll", Ratio,
         "for a beam axle: motion ratio × spring base ÷ track, with the spring base at roll-centre height";
         "r t_s / t", "MIL", |a| si(a.roll_ratio()),
-        with: |a| {
-            let (base, track) = a.spring_base?;
-            Some(vec![
-                ("r", si(a.motion_ratio)?, Dim::Ratio),
-                ("t_s", base.si(), Dim::Length),
-                ("t", track.si(), Dim::Length),
-            ])
-        };
+        with: |a| put!["r": a.motion_ratio?, "t_s": a.spring_base?.0, "t": a.spring_base?.1];
     "damper_motion_ratio", "motion ratio of the damper", Ratio,
         "damper travel ÷ wheel travel, at the reference height";
         "r_d = −dL_d/dz", "GIL", |a| si(a.damper_motion_ratio), by: By::Solving, needs: &["damper_ratio.number"];
@@ -74,34 +66,19 @@ pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         "L0 = L_ride + F_s / k_s", "SHI", |a| si(a.old_free_length),
         with: |a| {
             let old = a.standing.old.as_ref().filter(|s| matches!(s.curve.spring, Spring::Coil(_)) && is_free(s))?;
-            Some(vec![
-                ("L_ride", si(old.spring_length)?, Dim::Length),
-                ("F_s", old.spring_force.si(), Dim::Force),
-                ("k_s", old.spring_rate.si(), Dim::SpringRate),
-            ])
+            put!["L_ride": old.spring_length?, "F_s": old.spring_force, "k_s": old.spring_rate]
         };
     "rating_share", "axle weight ÷ axle rating", Ratio,
         "after the change, at the load the springs are sized for, hitch load included";
         "axle / rating", "PRACTICE", |a| a.rated.map(|(axle, rating)| (axle / rating).value),
-        with: |a| {
-            let (axle, rating) = a.rated?;
-            Some(vec![("axle", axle.si(), Dim::Mass), ("rating", rating.si(), Dim::Mass)])
-        },
-        needs: &["rating"];
+        with: |a| put!["axle": a.rated?.0, "rating": a.rated?.1], needs: &["rating"];
 };
 
 fn of_corners(w: &Weighed) -> Option<Vec<Substitution>> {
     let c = w.corners?;
-    Some(vec![
-        ("LF", c.lf.si(), Dim::Mass),
-        ("RF", c.rf.si(), Dim::Mass),
-        ("LR", c.lr.si(), Dim::Mass),
-        ("RR", c.rr.si(), Dim::Mass),
-    ])
+    put!["LF": c.lf, "RF": c.rf, "LR": c.lr, "RR": c.rr]
 }
 
 fn of_corners_and_total(w: &Weighed) -> Option<Vec<Substitution>> {
-    let mut with = of_corners(w)?;
-    with.push(("m", si(w.total)?, Dim::Mass));
-    Some(with)
+    put![..of_corners(w)?, "m": w.total?]
 }

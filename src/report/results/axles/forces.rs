@@ -3,7 +3,8 @@
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity};
 use crate::report::results::Substitution;
-use crate::report::results::collect::{OfAxle, Out, like, then};
+use crate::report::results::collect::{OfAxle, Out, then};
+use crate::report::results::row::{like, put};
 use crate::say;
 use crate::solve::answer::{Band, DamperTargets, ForceAtSpeed, Parts};
 use crate::trade::damper::{BumpRebound, TEST_SPEEDS_M_PER_S};
@@ -16,7 +17,7 @@ pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
         like: ["at the damper, straight line through the origin", "F = c v", "DIX"],
         of: |d| Some(&d.forces),
         rates: |d| Some(d.split),
-        with: |_, c, v| Some(vec![("c", c, Dim::DampingRate), ("v", v, Dim::DamperSpeed)]),
+        with: |_, c, v| put!["c": c => DampingRate, "v": v => DamperSpeed],
     };
     forces(out, of, &straight);
     let bent = Forces {
@@ -50,13 +51,11 @@ struct Forces {
 /// What a force on two slopes comes from.
 fn beyond_the_knee(d: &DamperTargets, c_low: f64, v: f64) -> Option<Vec<Substitution>> {
     let two = d.two_slope?.aim;
-    let (below, share) = (v.min(two.knee.si()), two.upper_share.si());
-    Some(vec![
-        ("c_low", c_low, Dim::DampingRate),
-        ("v_1", below, Dim::DamperSpeed),
-        ("s", share, Dim::Ratio),
-        ("v_2", v - below, Dim::DamperSpeed),
-    ])
+    let below = v.min(two.knee.si());
+    put![
+        "c_low": c_low => DampingRate, "v_1": below => DamperSpeed, "s": two.upper_share,
+        "v_2": v - below => DamperSpeed,
+    ]
 }
 
 /// Bump and rebound forces at the customary speeds.
@@ -68,7 +67,7 @@ fn forces(out: &mut Out, of: OfAxle<'_>, curve: &Forces) {
     for (i, v) in TEST_SPEEDS_M_PER_S.into_iter().enumerate() {
         let named = |direction: &str, name: String| {
             let key = format!("damping.{}{direction}_force.{v:.2}", curve.prefix);
-            like(&key, format!("{}{name}", curve.words), Dim::Force, convention, formula, source)
+            like(key, format!("{}{name}", curve.words), Dim::Force, convention, formula, source)
         };
         let bump = |p: &Parts| Some(part(p.damper.as_ref()?)?[i].bump);
         let name = say!("bump force at a test speed ({speed:.2} m/s)", speed = v);

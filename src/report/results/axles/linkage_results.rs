@@ -1,8 +1,8 @@
 //! Results of an axle's linkage: its motion ratio by every way that was measured, and the wheel at each height.
 
-use crate::base::units::{Dim, Length, Quantity};
+use crate::base::units::{Length, Quantity};
 use crate::report::results::By;
-use crate::report::results::row::{Row, rows, si};
+use crate::report::results::row::{Row, put, rows, si};
 use crate::solve::answer::{Alignment, LinkageFacts, RatioWays, State};
 
 const AT_REFERENCE: &str =
@@ -40,10 +40,7 @@ pub(super) static LINKAGE: &[Row<LinkageFacts>] = rows! { LinkageFacts;
     "camber_moves", "camber change on the new springs", Angle,
         "at the new height, change from before; + = top of the wheel outward";
         "γ_n − γ_b", "DERIVED", |l| Some(l.moved_by(State::NewSprings)?.camber.si()),
-        with: |l| {
-            let (new, was) = (l.at.new.as_ref()?, l.was()?);
-            Some(vec![("γ_n", new.camber.si(), Dim::Angle), ("γ_b", was.camber.si(), Dim::Angle)])
-        };
+        with: |l| put!["γ_n": l.at.new.as_ref()?.camber, "γ_b": l.was()?.camber];
     "toe_moves", "toe change on the new springs", Angle, "one wheel, at the new height, change from before; + = toe-in";
         "toe(new) − toe(before)", "DERIVED", |l| si(l.moved_by(State::NewSprings)?.toe), by: By::Solving;
     "track_moves", "track change on the new springs", Length, "both sides, at the new height, change from before";

@@ -14,7 +14,8 @@ mod standing;
 
 pub(super) use axle_results::WEIGHED;
 
-use super::collect::{OfAxle, Out, like, then};
+use super::collect::{OfAxle, Out, then};
+use super::row::like;
 use super::{By, Figure, Say};
 use crate::base::language::tr;
 use crate::base::units::Dim;
@@ -124,7 +125,7 @@ fn old_rate(out: &mut Out, of: OfAxle<'_>) {
         by: By::Solving,
         say: Say::Measured,
         remark: by_routes.map_or_else(String::new, |by| format!(" ({})", routes_words(by))),
-        ..like(&format!("{}.old_spring.by_routes", of.key()), label, Dim::SpringRate, convention, FUSED, "AITKEN")
+        ..like(format!("{}.old_spring.by_routes", of.key()), label, Dim::SpringRate, convention, FUSED, "AITKEN")
     };
     out.put(like, by_routes.map(|by| by.rate.value), by_routes.map(|by| by.rate.u));
 }
@@ -136,30 +137,18 @@ fn routes(out: &mut Out, of: OfAxle<'_>) {
         name: of.words() + name,
         by: By::Solving,
         say: Say::Measured,
-        ..like(&format!("{}.routes.{key}", of.key()), label, Dim::SpringRate, convention, formula, source)
+        ..like(format!("{}.routes.{key}", of.key()), label, Dim::SpringRate, convention, formula, source)
     };
+    let convention = "at the wheel, at the reference height";
     for kind in RouteKind::ALL {
         let name = say!("wheel rate from {route}", route = kind.words());
         let rate = routes.list.iter().find(|route| route.kind == kind).map(|route| route.wheel_rate);
-        let like = one(
-            kind.key(),
-            &name,
-            kind.words().said(),
-            "at the wheel, at the reference height",
-            formula(kind),
-            "DERIVED",
-        );
+        let like = one(kind.key(), &name, kind.words().said(), convention, formula(kind), "DERIVED");
         out.put(like, rate.map(|r| r.value), rate.map(|r| r.u));
     }
-    let name = tr("wheel rate, weighted mean of all routes");
-    let like = one(
-        "fused",
-        name,
-        tr("weighted mean of all routes"),
-        "at the wheel; a field used by several routes counts once",
-        FUSED,
-        "AITKEN",
-    );
+    let (name, label) = (tr("wheel rate, weighted mean of all routes"), tr("weighted mean of all routes"));
+    let convention = "at the wheel; a field used by several routes counts once";
+    let like = one("fused", name, label, convention, FUSED, "AITKEN");
     out.put(like, routes.fused.map(|r| r.value), routes.fused.map(|r| r.u));
 }
 

@@ -1,28 +1,22 @@
 //! Results about the old damper and about a candidate.
 
 use crate::base::language::tr;
-use crate::base::units::{Dim, Quantity, Velocity};
-use crate::report::results::collect::{OfAxle, Out, like, then};
-use crate::report::results::row::{Row, rows, si};
+use crate::base::units::{Dim, Quantity, Ratio, Velocity};
+use crate::report::results::collect::{OfAxle, Out, then};
+use crate::report::results::row::{Row, like, put, rows, si};
 use crate::report::results::{By, Figure, Say, Substitution};
 use crate::say;
 use crate::solve::answer::{AxleAnswer, OfferedDamper, OldDamper, OldDamperBy};
 use crate::trade::damper::{Curve, TEST_SPEEDS_M_PER_S};
 
 /// What a damping ratio with a hot damper comes from.
-pub(super) fn hot(axle: &AxleAnswer, ratio: f64) -> Option<Vec<Substitution>> {
-    let loss = si(axle.damping.as_ref()?.hot_loss)?;
-    Some(vec![("ζ", ratio, Dim::Ratio), ("loss", loss, Dim::Ratio)])
+pub(super) fn hot(axle: &AxleAnswer, ratio: Ratio) -> Option<Vec<Substitution>> {
+    put!["ζ": ratio, "loss": axle.damping.as_ref()?.hot_loss?]
 }
 
 /// What a candidate damps, and by how much at the wheel.
-fn damps(damper: &OfferedDamper) -> Vec<Substitution> {
-    let (wheel_rate, sprung) = damper.damps;
-    vec![
-        ("c_w", damper.at_wheel.si(), Dim::DampingRate),
-        ("k_w", wheel_rate.si(), Dim::SpringRate),
-        ("m_s", sprung.si(), Dim::Mass),
-    ]
+fn damps(damper: &OfferedDamper) -> Option<Vec<Substitution>> {
+    put!["c_w": damper.at_wheel, "k_w": damper.damps.0, "m_s": damper.damps.1]
 }
 
 const EQUAL_WORK: &str = "c = work of one cycle / (π V X): Σ Δk_i (1 − N(v_i / V)) over the corners of the curve";
@@ -43,7 +37,7 @@ static ON_NEW: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         with: old_damper;
     "hot_ratio", "damping ratio when hot, old damper on the springs that will be fitted", Ratio, "without tyre deflection, mean of bump and rebound";
         "ζ (1 − loss)", "PRACTICE", |a| si(a.damping.as_ref()?.hot(a.standing.new.as_ref()?.old_damper_ratio?)),
-        with: |a| hot(a, si(a.standing.new.as_ref()?.old_damper_ratio)?);
+        with: |a| hot(a, a.standing.new.as_ref()?.old_damper_ratio?);
 };
 
 /// What the rate of an old damper comes from: its two rates, or the damping ratio it gave before the change.
@@ -51,22 +45,17 @@ fn old_damper(axle: &AxleAnswer) -> Option<Vec<Substitution>> {
     let old = axle.old_damper.as_ref()?;
     if let OldDamperBy::RatioBefore(ratio) = old.by {
         let before = axle.standing.before.as_ref()?;
-        return Some(vec![
-            ("ζ", ratio.si(), Dim::Ratio),
-            ("k_w", before.wheel_rate.si(), Dim::SpringRate),
-            ("m_s", before.sprung.si(), Dim::Mass),
-            ("r_d", before.curve.damper_length.ratio(before.travel).si(), Dim::Ratio),
-        ]);
+        let motion_ratio = before.curve.damper_length.ratio(before.travel);
+        return put!["ζ": ratio, "k_w": before.wheel_rate, "m_s": before.sprung, "r_d": motion_ratio];
     }
-    let rates = old.rates?;
-    Some(vec![("c_bump", rates.bump.si(), Dim::DampingRate), ("c_reb", rates.rebound.si(), Dim::DampingRate)])
+    put!["c_bump": old.rates?.bump, "c_reb": old.rates?.rebound]
 }
 
 static OFFERED: &[Row<OfferedDamper>] = rows! { OfferedDamper;
     "click", "best click setting", Ratio, "clicks counted as the maker counts them";
         "nearest to the aim", "PRACTICE", |d| d.click(), by: By::Seeking, say: Say::Number;
     "ratio", "damping ratio", Ratio, "without tyre deflection, at the best click setting";
-        "ζ = c_w / (2 √(k_w m_s))", "GIL", |d| Some(d.ratio().si()), with: |d| Some(damps(d));
+        "ζ = c_w / (2 √(k_w m_s))", "GIL", |d| Some(d.ratio().si()), with: damps;
     "bump_rate", "rate in bump", DampingRate, BY_EQUAL_WORK;
         EQUAL_WORK, "DIX", |d| Some(d.rates.bump.si()), by: By::Solving;
     "rebound_rate", "rate in rebound", DampingRate, BY_EQUAL_WORK;
@@ -77,24 +66,11 @@ static OFFERED: &[Row<OfferedDamper>] = rows! { OfferedDamper;
         "ζ from lowest to highest", "PRACTICE", |d| d.clicks_inside().map(|c| c[1]), by: By::Seeking, say: Say::Number;
     "hop_ratio", "wheel hop damping ratio", Ratio, "vibration of the unsprung mass between suspension and tyre";
         "ζ_u = c_w / (2 √((k_w + k_t) m_u))", "GIL", |d| si(d.hop_ratio),
-        with: |d| {
-            let (tyre, unsprung) = d.hops?;
-            let mut with = damps(d);
-            with.extend([("k_t", tyre.si(), Dim::SpringRate), ("m_u", unsprung.si(), Dim::Mass)]);
-            Some(with)
-        };
+        with: |d| put![..damps(d)?, "k_t": d.hops?.0, "m_u": d.hops?.1];
     "to_closed", "damper travel left at full bump", Length, "damper length at metal contact minus closed length";
-        "L_d − L_closed", "DERIVED", |d| si(d.to_closed),
-        with: |d| {
-            let (length, closed) = d.closed?;
-            Some(vec![("L_d", length.si(), Dim::Length), ("L_closed", closed.si(), Dim::Length)])
-        };
+        "L_d − L_closed", "DERIVED", |d| si(d.to_closed), with: |d| put!["L_d": d.closed?.0, "L_closed": d.closed?.1];
     "to_open", "damper travel left at full droop", Length, "open length minus damper length at full droop";
-        "L_open − L_d", "DERIVED", |d| si(d.to_open),
-        with: |d| {
-            let (open, length) = d.open?;
-            Some(vec![("L_open", open.si(), Dim::Length), ("L_d", length.si(), Dim::Length)])
-        };
+        "L_open − L_d", "DERIVED", |d| si(d.to_open), with: |d| put!["L_open": d.open?.0, "L_d": d.open?.1];
 };
 
 /// All about the old damper and a candidate.
@@ -105,19 +81,12 @@ pub(super) fn add(out: &mut Out, of: OfAxle<'_>) {
     on_curve(out, of, "old_damper", tr("old damper"), old.and_then(|d| d.curve.as_ref()));
     out.bought("new_damper", &then(tr("candidate damper")), OFFERED, of, |p| p.offered_damper.as_ref());
     let offered = of.part.and_then(|part| part.parts().offered_damper.as_ref());
-    let label = tr("damping ratio when hot");
-    let like = like(
-        &format!("{}.new_damper.hot_ratio", of.key()),
-        label,
-        Dim::Ratio,
-        "without tyre deflection, at the best click setting",
-        "ζ (1 − loss)",
-        "PRACTICE",
-    );
+    let (key, label) = (format!("{}.new_damper.hot_ratio", of.key()), tr("damping ratio when hot"));
+    let convention = "without tyre deflection, at the best click setting";
+    let like = like(key, label, Dim::Ratio, convention, "ζ (1 − loss)", "PRACTICE");
     let like = Figure { name: format!("{}{}{label}", of.words(), then(tr("candidate damper"))), ..like };
     let found = offered.and_then(|d| si(of.axle.damping.as_ref()?.hot(d.ratio())));
-    let with = offered.and_then(|d| hot(of.axle, d.ratio().si())).unwrap_or_default();
-    out.put(Figure { with, ..like }, found, None);
+    out.put(like.with(|| hot(of.axle, offered?.ratio())), found, None);
     on_curve(out, of, "new_damper", tr("candidate damper"), offered.map(OfferedDamper::curve));
 }
 
@@ -143,9 +112,9 @@ fn on_curve(out: &mut Out, of: OfAxle<'_>, key: &str, whose: &str, curve: Option
         ];
         for (direction, label, force) in directions {
             let key = format!("{}.{key}.{direction}_force.{v:.2}", of.key());
-            let like = like(&key, label, Dim::Force, convention, "read off the curve", "DIX");
-            let like = Figure { by: By::Reading, remark: remark.to_owned(), ..like };
-            out.put(Figure { name: format!("{}{}", of.words(), like.label), ..like }, si(force), None);
+            let like = like(key, label, Dim::Force, convention, "read off the curve", "DIX").by(By::Reading);
+            let like = like.of(of.axle.side.word_inside().said());
+            out.put(Figure { remark: remark.to_owned(), ..like }, si(force), None);
         }
     }
 }

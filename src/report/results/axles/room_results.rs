@@ -1,7 +1,7 @@
 //! Results about the room at both ends of an axle's travel, on the springs that will be fitted.
 
-use crate::base::units::{Dim, Length, Quantity};
-use crate::report::results::row::{Row, rows, si};
+use crate::base::units::{Length, Quantity};
+use crate::report::results::row::{Row, put, rows, si};
 use crate::report::results::{By, Substitution};
 use crate::solve::answer::{AxleAnswer, Standing, State};
 use crate::trade::spring::Spring;
@@ -21,61 +21,34 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         "F = k_s (L0 − L)", "SHI", |a| si(a.room.force_at_metal), with: coil_at_metal;
     "to_bind", "room to coil bind at full bump", Length, "at metal contact; negative: coil bind comes first";
         "L − L_solid", "EN", |a| si(a.room.to_bind),
-        with: |a| {
-            let solid = a.fitted.as_ref()?.solid_length()?.si();
-            Some(vec![("L", si(a.room.spring_at_metal)?, Dim::Length), ("L_solid", solid, Dim::Length)])
-        };
+        with: |a| put!["L": a.room.spring_at_metal?, "L_solid": a.fitted.as_ref()?.solid_length()?];
     "longest_solid", "longest solid length that leaves the minimum room to coil bind", Length,
         "the spring itself at metal contact, without spacer and helper spring";
         "L − room − L_beside", "EN", |a| si(a.room.longest_solid),
-        with: |a| {
-            Some(vec![
-                ("L", si(a.room.spring_at_metal)?, Dim::Length),
-                ("room", si(a.room.bind_room)?, Dim::Length),
-                ("L_beside", si(a.room.beside_solid)?, Dim::Length),
-            ])
-        };
+        with: |a| put!["L": a.room.spring_at_metal?, "room": a.room.bind_room?, "L_beside": a.room.beside_solid?];
     "damper_at_ride", "damper length at ride height", Length, "eye to eye";
         "L_d(z)", "DERIVED", |a| si(a.room.damper_at_ride), by: By::Reading, needs: &["damper.fitted_length"];
     "damper_closed_most", "maximum closed length of the damper", Length, "eye to eye; with the minimum damper travel left";
         "L_d(metal) − room", "DERIVED", |a| si(a.room.damper_closed_most),
-        with: |a| {
-            let (metal, room) = (si(a.room.damper_at_ends[0])?, si(a.damping.as_ref()?.least_room)?);
-            Some(vec![("L_d(metal)", metal, Dim::Length), ("room", room, Dim::Length)])
-        };
+        with: |a| put!["L_d(metal)": a.room.damper_at_ends[0]?, "room": a.damping.as_ref()?.least_room?];
     "damper_open_least", "minimum open length of the damper", Length, "eye to eye; with the minimum damper travel left";
         "L_d(droop) + room", "DERIVED", |a| si(a.room.damper_open_least),
-        with: |a| {
-            let (droop, room) = (si(a.room.damper_at_ends[1])?, si(a.damping.as_ref()?.least_room)?);
-            Some(vec![("L_d(droop)", droop, Dim::Length), ("room", room, Dim::Length)])
-        };
+        with: |a| put!["L_d(droop)": a.room.damper_at_ends[1]?, "room": a.damping.as_ref()?.least_room?];
     "seat", "seat preload left at full droop", Length, "compression left; negative: loose on its seats by this amount";
         "L0 − L_droop", "DERIVED", |a| si(a.room.seat),
-        with: |a| {
-            let free = a.fitted.as_ref()?.free_length().si();
-            Some(vec![("L0", free, Dim::Length), ("L_droop", si(a.room.spring_at_droop)?, Dim::Length)])
-        };
+        with: |a| put!["L0": a.fitted.as_ref()?.free_length(), "L_droop": a.room.spring_at_droop?];
     "damper_bump", "damper travel left at full bump", Length, "negative: the damper is the stop";
         "L_d(metal) − closed length", "DERIVED", |a| si(a.room.damper_bump),
-        with: |a| {
-            let (metal, closed) = (si(a.room.damper_at_ends[0])?, si(a.room.damper_closed)?);
-            Some(vec![("L_d(metal)", metal, Dim::Length), ("closed length", closed, Dim::Length)])
-        },
+        with: |a| put!["L_d(metal)": a.room.damper_at_ends[0]?, "closed length": a.room.damper_closed?],
         needs: &["damper.closed_length"];
     "damper_droop", "damper travel left at full droop", Length, "negative: the damper is the stop";
         "open length − L_d(droop)", "DERIVED", |a| si(a.room.damper_droop),
-        with: |a| {
-            let (droop, open) = (si(a.room.damper_at_ends[1])?, si(a.room.damper_open)?);
-            Some(vec![("open length", open, Dim::Length), ("L_d(droop)", droop, Dim::Length)])
-        },
+        with: |a| put!["open length": a.room.damper_open?, "L_d(droop)": a.room.damper_at_ends[1]?],
         needs: &["damper.open_length"];
     "own_at_ride", "length of the spring itself at ride height", Length,
         "length between the seats, without spacer and helper spring";
         "L_s(z) − L_beside", "DERIVED", |a| si(a.room.own_at_ride),
-        with: |a| {
-            let (seats, beside) = (si(a.room.seats_at_ride)?, si(a.room.beside_at_ride)?);
-            Some(vec![("L_s(z)", seats, Dim::Length), ("L_beside", beside, Dim::Length)])
-        };
+        with: |a| put!["L_s(z)": a.room.seats_at_ride?, "L_beside": a.room.beside_at_ride?];
     "old_force_hanging", "force of the old spring at full droop", Force,
         "along the spring; the formula is for a coil spring of constant rate that is not at solid length";
         "F = k_s (L0 − L)", "SHI", |a| hanging(a, State::OldSprings, Spring::force_n), by: By::Reading;
@@ -176,9 +149,8 @@ fn hanging(a: &AxleAnswer, state: State, of: impl Fn(&Spring, f64) -> f64) -> Op
 fn coil_at_metal(a: &AxleAnswer) -> Option<Vec<Substitution>> {
     let Spring::Coil(coil) = a.standing.new.as_ref()?.curve.spring else { return None };
     let length_m = si(a.room.spring_at_metal)?;
-    Some(vec![
-        ("k_s", coil.rate_n_per_m, Dim::SpringRate),
-        ("L0", coil.free_length_m, Dim::Length),
-        ("L", coil.solid_length_m.map_or(length_m, |solid_m| length_m.max(solid_m)), Dim::Length),
-    ])
+    put![
+        "k_s": coil.rate_n_per_m => SpringRate, "L0": coil.free_length_m => Length,
+        "L": coil.solid_length_m.map_or(length_m, |solid_m| length_m.max(solid_m)) => Length,
+    ]
 }

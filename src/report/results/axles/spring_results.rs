@@ -1,9 +1,8 @@
 //! Results about springs themselves: rates, wire, cutting, bars, leaves, bags, routes.
 
 use super::coils::of_wire;
-use crate::base::units::Dim::{Angle, Force, Length, Ratio, SpringRate, Stress, TwistRate};
-use crate::base::units::{self, Quantity};
-use crate::report::results::row::{Row, lifted, pumped, rows, si, swings, to_contact, to_stop};
+use crate::base::units::{Angle, Force, Quantity};
+use crate::report::results::row::{Row, lifted, pumped, put, rows, si, swings, to_contact, to_stop};
 use crate::report::results::{By, Say, Substitution};
 use crate::solve::answer::{AddedLeaf, BarChoice, BarFacts, ByAir, Crossover, LeafFacts, OldSpring};
 use crate::trade::spring::{Bar, LeafPack};
@@ -19,17 +18,15 @@ pub(super) static OLD_SPRING: &[Row<OldSpring>] = rows! { OldSpring;
         say: Say::Measured;
     "by_press", "rate from press", SpringRate, ALONG;
         "k = ΔF / ΔL", "DERIVED", |o| o.by_press.map(|m| m.value),
-        with: |o| o.pressed.map(|(added, given)| vec![("ΔF", added.si(), Force), ("ΔL", given.si(), Length)]), say: Say::Measured;
+        with: |o| put!["ΔF": o.pressed?.0, "ΔL": o.pressed?.1], say: Say::Measured;
     "together", "wire and press, weighted mean", SpringRate, "along the spring, weighted by 1/u²";
         "(k_wire / u_wire² + k_press / u_press²) / (1 / u_wire² + 1 / u_press²)", "GUM", |o| o.together.map(|m| m.value),
         with: |o| {
             let (wire, press) = (o.by_wire?, o.by_press?);
-            Some(vec![
-                ("k_wire", wire.value, SpringRate),
-                ("u_wire", wire.u, SpringRate),
-                ("k_press", press.value, SpringRate),
-                ("u_press", press.u, SpringRate),
-            ])
+            put![
+                "k_wire": wire.value => SpringRate, "u_wire": wire.u => SpringRate,
+                "k_press": press.value => SpringRate, "u_press": press.u => SpringRate,
+            ]
         },
         say: Say::Measured;
     "rate", "rate used", SpringRate,
@@ -43,32 +40,17 @@ pub(super) static CUT: &[Row<OldSpring>] = rows! { OldSpring;
         with: |o| {
             let (cut, wire) = (o.cut?, o.coil.as_ref()?.wire);
             let (thicknesses, pitches) = wire.pitches()?;
-            Some(vec![
-                ("L0", cut.whole_length.si(), Length),
-                ("n", thicknesses, Ratio),
-                ("d", wire.diameter_m, Length),
-                ("N", pitches, Ratio),
-            ])
+            put![
+                "L0": cut.whole_length, "n": thicknesses => Ratio, "d": wire.diameter_m => Length,
+                "N": pitches => Ratio,
+            ]
         };
     "rate", "rate after cutting", SpringRate, ALONG;
         "k N_a / (N_a − cut)", "DERIVED", |o| Some(o.cut?.rate.si()),
-        with: |o| {
-            Some(vec![
-                ("k", si(o.rate)?, SpringRate),
-                ("N_a", o.coil?.wire.active, Ratio),
-                ("cut", o.cut?.coils.si(), Ratio),
-            ])
-        };
+        with: |o| put!["k": o.rate?, "N_a": o.coil?.wire.active => Ratio, "cut": o.cut?.coils];
     "free_length", "free length after cutting", Length, "the cut end is not closed";
         "L0 − cut · pitch", "DERIVED", |o| Some(o.cut?.free_length.si()),
-        with: |o| {
-            let cut = o.cut?;
-            Some(vec![
-                ("L0", cut.whole_length.si(), Length),
-                ("cut", cut.coils.si(), Ratio),
-                ("pitch", cut.pitch.si(), Length),
-            ])
-        };
+        with: |o| put!["L0": o.cut?.whole_length, "cut": o.cut?.coils, "pitch": o.cut?.pitch];
     "length", "spring length at ride height after cutting", Length, ALONG;
         "F_w(z) = m_s g, solved", "DERIVED", |o| si(o.cut?.length), by: By::Solving;
     "height_change", "height change at the wheel after cutting", Length, "change from before, at the wheel; + = up";
@@ -79,25 +61,17 @@ pub(super) static CUT: &[Row<OldSpring>] = rows! { OldSpring;
         "gap − z", "DERIVED", |o| si(o.cut?.on.stop_room()), with: |o| to_stop(&o.cut?.on);
     "seat", "seat preload at full droop (below 0: loose on its seats)", Length, "at full droop; negative: loose on its seats";
         "L0 − L_droop", "DERIVED", |o| si(o.cut?.seat),
-        with: |o| {
-            let cut = o.cut?;
-            Some(vec![("L0", cut.free_length.si(), Length), ("L_droop", si(cut.at_droop)?, Length)])
-        };
+        with: |o| put!["L0": o.cut?.free_length, "L_droop": o.cut?.at_droop?];
 };
 
 pub(super) static BAR: &[Row<BarFacts>] = rows! { BarFacts;
     "twist_rate", "torsional rate of the old bar", TwistRate, "torque ÷ angle";
-        "k_θ = π G (d⁴ − d_i⁴) / (32 l)", "SHI", |b| Some(b.twist_rate.si()), with: |b| Some(of_bar(&b.bar));
+        "k_θ = π G (d⁴ − d_i⁴) / (32 l)", "SHI", |b| Some(b.twist_rate.si()), with: |b| of_bar(&b.bar);
     "free_angle", "arm angle below horizontal, old bar unloaded", Angle, "below horizontal";
         "α + F R cos α / k_θ", "DERIVED", |b| si(b.free_angle),
         with: |b| {
             let (force, arm, angle) = b.wound_by?;
-            Some(vec![
-                ("α", angle.si(), Angle),
-                ("F", force.si(), Force),
-                ("R", arm.si(), Length),
-                ("k_θ", b.twist_rate.si(), TwistRate),
-            ])
+            put!["α": angle, "F": force, "R": arm, "k_θ": b.twist_rate]
         };
     "stress_ride", "bar stress at ride height, as fitted", Stress, "as fitted";
         "16 k_θ φ d / (π (d⁴ − d_i⁴)), φ how far it is wound up", "SHI", |b| si(b.stress_ride), with: |b| torn(b, b.twist_ride?);
@@ -111,31 +85,26 @@ pub(super) static BAR_CHOICE: &[Row<BarChoice>] = rows! { BarChoice;
     "pick", "bar diameter nearest the target", Length,
         "n is the whole number that gives the diameter nearest the target, within the range and without exceeding the allowable stress";
         "step × n", "PRACTICE", |b| Some(b.pick.si()),
-        with: |b| Some(vec![("step", b.step.si(), Length), ("n", (b.pick.si() / b.step.si()).round(), Ratio)]), say: Say::Sold;
+        with: |b| put!["step": b.step, "n": (b.pick.si() / b.step.si()).round() => Ratio], say: Say::Sold;
     "stock_lowest", "thinnest suitable stock bar", Length, "whole multiples of the step in bar diameter";
         "step × whole number", "PRACTICE", |b| b.stock.map(|s| s.lowest.si()), by: By::Seeking, say: Say::Sold;
     "stock_highest", "thickest suitable stock bar", Length, "whole multiples of the step in bar diameter";
         "step × whole number", "PRACTICE", |b| b.stock.map(|s| s.highest.si()), by: By::Seeking, say: Say::Sold;
     "index", "index angle of the new bar, from the old bar's position", Angle, "+ winds the bar up";
         "θ0,new − θ0,old", "DERIVED", |b| si(b.index),
-        with: |b| Some(vec![("θ0,new", b.free_angle.si(), Angle), ("θ0,old", si(b.old_free_angle)?, Angle)]), say: Say::Turned;
+        with: |b| put!["θ0,new": b.free_angle, "θ0,old": b.old_free_angle?], say: Say::Turned;
     "tolerance", "tolerance of the bar diameter", Length, "±, for the tolerance of the rate";
         "δ (d⁴ − d_i⁴) / (4 d³)", "DERIVED", |b| si(b.tolerance()),
-        with: |b| {
-            let share = b.rate_tolerance?.si();
-            Some(vec![("δ", share, Ratio), ("d", b.bar.diameter_m, Length), ("d_i", b.bar.inside_m, Length)])
-        };
+        with: |b| put!["δ": b.rate_tolerance?, "d": b.bar.diameter_m => Length, "d_i": b.bar.inside_m => Length];
     "twist_rate", "torsional rate of the new bar", TwistRate, "torque ÷ angle";
         "k_θ = π G (d⁴ − d_i⁴) / (32 l)", "SHI", |b| Some(b.bar.twist_rate().si()),
-        with: |b| Some(of_bar(&b.bar));
+        with: |b| of_bar(&b.bar);
     "angle_ride", "arm angle below horizontal at the target height", Angle, "below horizontal";
         "asin(L/R)", "DERIVED", |b| Some(b.angle_ride.si()), by: By::Reading;
     "twist_ride", "twist of the new bar at the target height", Angle, "from the unloaded position";
-        "θ0 − α", "DERIVED", |b| Some(b.twist_ride().si()),
-        with: |b| Some(vec![("θ0", b.free_angle.si(), Angle), ("α", b.angle_ride.si(), Angle)]);
+        "θ0 − α", "DERIVED", |b| Some(b.twist_ride().si()), with: |b| put!["θ0": b.free_angle, "α": b.angle_ride];
     "twist_bump", "twist of the new bar at full bump", Angle, "from the unloaded position";
-        "θ0 − α", "DERIVED", |b| si(b.twist_bump()),
-        with: |b| Some(vec![("θ0", b.free_angle.si(), Angle), ("α", si(b.angle_bump)?, Angle)]);
+        "θ0 − α", "DERIVED", |b| si(b.twist_bump()), with: |b| put!["θ0": b.free_angle, "α": b.angle_bump?];
 };
 
 pub(super) static LEAF: &[Row<LeafFacts>] = rows! { LeafFacts;
@@ -147,21 +116,15 @@ pub(super) static LEAF: &[Row<LeafFacts>] = rows! { LeafFacts;
         "mean gap", "DERIVED", |l| l.test.and_then(|t| si(t.loop_height)), by: By::Solving;
     "friction", "friction, in each direction", Force, "half the gap along the load axis";
         "k · gap / 2", "DERIVED", |l| l.test.and_then(|t| si(t.friction)),
-        with: |l| {
-            let test = l.test?;
-            Some(vec![("k", test.rate.si(), SpringRate), ("gap", test.loop_height?.si(), Length)])
-        };
+        with: |l| put!["k": l.test?.rate, "gap": l.test?.loop_height?];
     "by_sizes", "leaf spring rate from dimensions", SpringRate, "at the axle";
         "8 E n b t³ / (3 L³) · (3 n_f + 2 n_g) / (2 n)", "SHI", |l| si(l.by_sizes),
         with: |l| {
             let pack = l.pack?;
-            let mut with = of_pack(&pack);
-            with.extend([
-                ("E", pack.modulus_pa, Stress),
-                ("n_f", pack.full_length, Ratio),
-                ("n_g", pack.leaves - pack.full_length, Ratio),
-            ]);
-            Some(with)
+            put![
+                ..of_pack(&pack)?, "E": pack.modulus_pa => Stress, "n_f": pack.full_length => Ratio,
+                "n_g": pack.leaves - pack.full_length => Ratio,
+            ]
         };
     "stress_ride", "bending stress at ride height", Stress, "at the axle, load shared equally by all leaves";
         "3 F L / (2 n b t²)", "BHA", |l| si(l.stress_ride), with: |l| bent(l.pack.as_ref()?, l.force_ride);
@@ -172,13 +135,10 @@ pub(super) static LEAF: &[Row<LeafFacts>] = rows! { LeafFacts;
 pub(super) static CROSSOVER: &[Row<Crossover>] = rows! { Crossover;
     "force", "spring load at which the helper spring goes solid", Force, ALONG;
         "k_h (L0_h − L_solid,h)", "DERIVED", |c| Some(c.force.si()),
-        with: |c| {
-            Some(vec![
-                ("k_h", c.helper.rate_n_per_m, SpringRate),
-                ("L0_h", c.helper.free_length_m, Length),
-                ("L_solid,h", c.helper.solid_length_m?, Length),
-            ])
-        };
+        with: |c| put![
+            "k_h": c.helper.rate_n_per_m => SpringRate, "L0_h": c.helper.free_length_m => Length,
+            "L_solid,h": c.helper.solid_length_m? => Length,
+        ];
     "travel", "wheel travel at which the helper spring goes solid", Length, "measured from the reference height, + in bump";
         "L_s(z)", "DERIVED", |c| si(c.travel), by: By::Reading;
 };
@@ -196,77 +156,61 @@ pub(super) static LEVELLED: &[Row<ByAir>] = rows! { ByAir;
 
 pub(super) static ADDED_LEAF: &[Row<AddedLeaf>] = rows! { AddedLeaf;
     "rate", "rate needed from the added leaves", SpringRate, "at the axle; old leaf spring and added leaves deflect together";
-        "k − k_old", "DERIVED", |a| Some(a.beside.rate.si()),
-        with: |a| Some(vec![("k", a.both.si(), SpringRate), ("k_old", a.old_rate.si(), SpringRate)]);
+        "k − k_old", "DERIVED", |a| Some(a.beside.rate.si()), with: |a| put!["k": a.both, "k_old": a.old_rate];
     "load", "load on the added leaves", Force, "at the target height";
         "F_s − F_old", "DERIVED", |a| Some(a.beside.load.si()),
-        with: |a| Some(vec![("F_s", a.load.si(), Force), ("F_old", (a.old_rate * a.old_gives_way).si(), Force)]);
+        with: |a| put!["F_s": a.load, "F_old": a.old_rate * a.old_gives_way];
     "share", "share of the load carried by the added leaves", Ratio, "at the target height";
         "F_add / F_s", "DERIVED", |a| Some(a.share().si()), say: Say::Percent(0),
-        with: |a| Some(vec![("F_add", a.beside.load.si(), Force), ("F_s", a.load.si(), Force)]);
+        with: |a| put!["F_add": a.beside.load, "F_s": a.load];
     "camber", "extra camber of the added leaves when unloaded", Length, "unloaded camber of the added leaves minus their camber at the target height";
         "F_add / k_add", "DERIVED", |a| Some(a.beside.gives_way.si()),
-        with: |a| {
-            Some(vec![("F_add", a.beside.load.si(), Force), ("k_add", a.beside.rate.si(), SpringRate)])
-        };
+        with: |a| put!["F_add": a.beside.load, "k_add": a.beside.rate];
     "nip", "nip: camber of the added leaves minus that of the old leaf spring", Length, "both unloaded; negative: the added leaves start to carry once the old leaf spring has deflected by this amount";
         "c_add − c_old", "DERIVED", |a| Some(a.beside.nip.si()), say: Say::Signed,
-        with: |a| Some(vec![("c_add", a.beside.gives_way.si(), Length), ("c_old", a.old_gives_way.si(), Length)]);
+        with: |a| put!["c_add": a.beside.gives_way, "c_old": a.old_gives_way];
     "leaves", "number of leaves to add", Ratio, "graduated leaves, same width and span as the old ones, and no thicker";
         "fewest that are no thicker than the old ones", "PRACTICE", |a| Some(a.pack?.leaves), by: By::Seeking;
     "thickness", "thickness of one added leaf", Length, "graduated leaves, same width and span as the old ones";
         "(3 k L³ / (8 E n b))^⅓", "SHI", |a| Some(a.pack?.thickness_m),
         with: |a| {
             let pack = a.pack?;
-            Some(vec![
-                ("k", a.beside.rate.si(), SpringRate),
-                ("L", pack.working_span_m, Length),
-                ("E", pack.modulus_pa, Stress),
-                ("n", pack.leaves, Ratio),
-                ("b", pack.width_m, Length),
-            ])
+            put![
+                "k": a.beside.rate, "L": pack.working_span_m => Length, "E": pack.modulus_pa => Stress,
+                "n": pack.leaves => Ratio, "b": pack.width_m => Length,
+            ]
         };
     "stack", "stack height of the added leaves", Length, "between leaf spring and axle, or on top";
         "n t", "DERIVED", |a| si(a.stack()),
-        with: |a| Some(vec![("n", a.pack?.leaves, Ratio), ("t", a.pack?.thickness_m, Length)]);
+        with: |a| put!["n": a.pack?.leaves => Ratio, "t": a.pack?.thickness_m => Length];
     "stress_bump", "bending stress of the added leaves, at full bump", Stress, "at the axle, load shared equally by all leaves";
         "3 F L / (2 n b t²)", "BHA", |a| si(a.stress_bump()),
         with: |a| bent(a.pack.as_ref()?, a.load_at_metal);
 };
 
 /// The sizes of a torsion bar.
-fn of_bar(bar: &Bar) -> Vec<Substitution> {
-    vec![
-        ("G", bar.shear_modulus_pa, Stress),
-        ("d", bar.diameter_m, Length),
-        ("d_i", bar.inside_m, Length),
-        ("l", bar.length_m, Length),
+fn of_bar(bar: &Bar) -> Option<Vec<Substitution>> {
+    put![
+        "G": bar.shear_modulus_pa => Stress, "d": bar.diameter_m => Length, "d_i": bar.inside_m => Length,
+        "l": bar.length_m => Length,
     ]
 }
 
 /// What the stress of a bar that is wound up comes from.
-fn torn(facts: &BarFacts, twist: units::Angle) -> Option<Vec<Substitution>> {
-    Some(vec![
-        ("k_θ", si(facts.fitted_rate)?, TwistRate),
-        ("φ", twist.si(), Angle),
-        ("d", facts.fitted.diameter_m, Length),
-        ("d_i", facts.fitted.inside_m, Length),
-    ])
+fn torn(facts: &BarFacts, twist: Angle) -> Option<Vec<Substitution>> {
+    let bar = &facts.fitted;
+    put!["k_θ": facts.fitted_rate?, "φ": twist, "d": bar.diameter_m => Length, "d_i": bar.inside_m => Length]
 }
 
 /// The sizes of a pack of leaves.
-fn of_pack(pack: &LeafPack) -> Vec<Substitution> {
-    vec![
-        ("L", pack.working_span_m, Length),
-        ("n", pack.leaves, Ratio),
-        ("b", pack.width_m, Length),
-        ("t", pack.thickness_m, Length),
+fn of_pack(pack: &LeafPack) -> Option<Vec<Substitution>> {
+    put![
+        "L": pack.working_span_m => Length, "n": pack.leaves => Ratio, "b": pack.width_m => Length,
+        "t": pack.thickness_m => Length,
     ]
 }
 
 /// What the bending stress of a pack of leaves comes from.
-fn bent(pack: &LeafPack, force: Option<units::Force>) -> Option<Vec<Substitution>> {
-    let mut with = of_pack(pack);
-    with.push(("F", si(force)?, Force));
-    Some(with)
+fn bent(pack: &LeafPack, force: Option<Force>) -> Option<Vec<Substitution>> {
+    put![..of_pack(pack)?, "F": force?]
 }

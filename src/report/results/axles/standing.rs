@@ -1,8 +1,8 @@
 //! Results of one axle in one state.
 
 use super::{AT_WHEEL, CORNER};
-use crate::base::units::{Dim, Quantity};
-use crate::report::results::row::{Row, damped, half_less, rows, si, swings, to_contact, to_stop};
+use crate::base::units::Quantity;
+use crate::report::results::row::{Row, damped, half_less, put, rows, si, swings, to_contact, to_stop};
 use crate::report::results::{By, Say};
 use crate::solve::answer::Standing;
 use crate::trade::spring::Spring;
@@ -10,76 +10,56 @@ use crate::trade::spring::Spring;
 pub(super) static STANDING: &[Row<Standing>] = rows! { Standing;
     "sprung", "sprung mass, per corner", Mass, CORNER;
         "m_s = axle / 2 − m_u", "DERIVED", |s| Some(s.sprung.si()),
-        with: |s| {
-            let (axle, unsprung) = s.of_axle.unzip();
-            half_less(axle, unsprung)
-        };
+        with: |s| s.of_axle.and_then(|(axle, unsprung)| half_less(Some(axle), Some(unsprung)));
     "travel", "wheel travel from the reference height", Length, "+ in bump";
         "F_w(z) = m_s g, solved", "DERIVED", |s| Some(s.travel.si()), by: By::Solving;
     "height_change", "height change at the wheel", Length, "hub to arch, change from before, + when the body rises";
         "z_before − z", "DERIVED", |s| si(s.height_change),
-        with: |s| Some(vec![("z_before", si(s.travel_before)?, Dim::Length), ("z", s.travel.si(), Dim::Length)]),
-        say: Say::Height("as before");
+        with: |s| put!["z_before": s.travel_before?, "z": s.travel], say: Say::Height("as before");
     "height_change_at_ground", "change in body height above the ground", Length,
         "change from before, with tyre deflection, + when the body rises";
         "z_before − z − ΔW / k_t", "DERIVED", |s| si(s.height_change_at_ground),
-        with: |s| {
-            Some(vec![("z_before − z", si(s.height_change)?, Dim::Length), ("ΔW / k_t", si(s.squash)?, Dim::Length)])
-        },
+        with: |s| put!["z_before − z": s.height_change?, "ΔW / k_t": s.squash?],
         needs: &["tyre_rate"], say: Say::Height("as before");
     "wheel_rate", "wheel rate", SpringRate, AT_WHEEL;
         "k_w = k_s r² + F_s r′ + k_rest (rubber, gas, bag) + k_stop", "GIL", |s| Some(s.wheel_rate.si()),
         with: |s| {
             let curve = &s.curve;
             let length_m = curve.spring_length.length(s.travel).si();
-            Some(vec![
-                ("k_s", curve.spring.rate_n_per_m(length_m), Dim::SpringRate),
-                ("r", curve.spring_length.ratio(s.travel).si(), Dim::Ratio),
-                ("F_s r′", geometry_n_per_m(s), Dim::SpringRate),
-                ("k_rest", curve.other_rate_n_per_m(s.travel.si()), Dim::SpringRate),
-                ("k_stop", curve.stop_rate_n_per_m(s.travel.si()), Dim::SpringRate),
-            ])
+            put![
+                "k_s": curve.spring.rate_n_per_m(length_m) => SpringRate, "r": curve.spring_length.ratio(s.travel),
+                "F_s r′": geometry_n_per_m(s) => SpringRate,
+                "k_rest": curve.other_rate_n_per_m(s.travel.si()) => SpringRate,
+                "k_stop": curve.stop_rate_n_per_m(s.travel.si()) => SpringRate,
+            ]
         };
     "geometry_share", "geometry term of the wheel rate", Ratio,
         "share of the wheel rate that comes from the change in the motion ratio";
         "F_s r′ / k_w", "DERIVED", |s| Some(geometry_n_per_m(s) / s.wheel_rate.si()),
-        with: |s| {
-            let geometry = geometry_n_per_m(s);
-            Some(vec![("F_s r′", geometry, Dim::SpringRate), ("k_w", s.wheel_rate.si(), Dim::SpringRate)])
-        },
-        say: Say::Percent(1);
+        with: |s| put!["F_s r′": geometry_n_per_m(s) => SpringRate, "k_w": s.wheel_rate], say: Say::Percent(1);
     "spring_rate", "rate of the spring itself", SpringRate,
         "along the spring, at this height; for a torsion bar, vertically at the end of the arm";
         "−dF/dL", "DERIVED", |s| Some(s.spring_rate.si()), by: By::Solving;
     "stored", "energy stored in the spring", Energy, "at this height";
         "area under force against length; a coil of one rate: k_s (L0 − L)² / 2", "DERIVED", |s| Some(s.stored.si()),
         with: |s| match s.curve.spring {
-            Spring::Coil(coil) if is_free(s) => Some(vec![
-                ("k_s", coil.rate_n_per_m, Dim::SpringRate),
-                ("L0", coil.free_length_m, Dim::Length),
-                ("L", s.curve.spring_length.length(s.travel).si(), Dim::Length),
-            ]),
+            Spring::Coil(coil) if is_free(s) => put![
+                "k_s": coil.rate_n_per_m => SpringRate, "L0": coil.free_length_m => Length,
+                "L": s.curve.spring_length.length(s.travel),
+            ],
             _ => None,
         };
     "frequency", "ride frequency, without tyre", Frequency, "without tyre deflection, undamped";
         "f = √(k_w / m_s) / 2π", "GIL", |s| Some(s.frequency.si()), with: |s| swings(&s.at_rest());
     "frequency_with_tyre", "ride frequency, with tyre", Frequency, "tyre in series, undamped";
         "f_t = √(k_w k_t / ((k_w + k_t) m_s)) / 2π", "GIL", |s| si(s.frequency_with_tyre),
-        with: |s| {
-            let mut with = swings(&s.at_rest())?;
-            with.push(("k_t", si(s.tyre_rate)?, Dim::SpringRate));
-            Some(with)
-        },
-        needs: &["tyre_rate"];
+        with: |s| put![..swings(&s.at_rest())?, "k_t": s.tyre_rate?], needs: &["tyre_rate"];
     "static_deflection", "equivalent static deflection", Length, AT_WHEEL;
         "m_s g / k_w", "GIL", |s| Some(s.static_deflection.si()), with: |s| swings(&s.at_rest());
     "spring_force", "spring load", Force,
         "along the spring, at ride height; W = m_s g plus the share of the load on the hitch";
         "F_s = (W − F_rest (rubber, gas, bag, stop)) / r", "DERIVED", |s| Some(s.spring_force.si()),
-        with: |s| {
-            let ratio = s.curve.spring_length.ratio(s.travel).si();
-            Some(vec![("W", s.load.si(), Dim::Force), ("F_rest", rest_n(s), Dim::Force), ("r", ratio, Dim::Ratio)])
-        };
+        with: |s| put!["W": s.load, "F_rest": rest_n(s) => Force, "r": s.curve.spring_length.ratio(s.travel)];
     "spring_length", "spring length at ride height", Length, "along the spring";
         "L_s(z)", "DERIVED", |s| si(s.spring_length), by: By::Reading;
     "free_length", "free length of the spring", Length, "without load";

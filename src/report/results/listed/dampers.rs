@@ -2,11 +2,10 @@
 
 use super::{collector, damper_name};
 use crate::base::language::tr;
-use crate::base::units::Dim::{Length, Ratio};
-use crate::base::units::{self, Quantity};
+use crate::base::units::{Length, Quantity};
 use crate::choose::Unable;
 use crate::choose::damper_choice::{DamperRanking, JudgedDamper};
-use crate::report::results::row::{Row, rows, si};
+use crate::report::results::row::{Row, put, rows, si};
 use crate::report::results::{By, Figure, Say, Why};
 use crate::shop::parts::Damper;
 use crate::solve::answer::{AxleAnswer, Damping};
@@ -17,7 +16,7 @@ struct OfList<'a> {
     damper: &'a Damper,
     damping: &'a Damping,
     /// Length of a damper at metal and at full droop.
-    at_ends: [Option<units::Length>; 2],
+    at_ends: [Option<Length>; 2],
     currency: &'a str,
 }
 
@@ -30,23 +29,17 @@ impl<'a> OfList<'a> {
             "ζ_aim c / c_aim", "GIL", |d| si(d.judged.ratio), by: By::Solving;
         "hot_ratio", "damping ratio when hot", Ratio, "without tyre deflection";
             "ζ (1 − loss)", "PRACTICE", |d| si(d.damping.hot(d.judged.ratio?)),
-            with: |d| Some(vec![("ζ", si(d.judged.ratio)?, Ratio), ("loss", si(d.damping.hot_loss)?, Ratio)]);
+            with: |d| put!["ζ": d.judged.ratio?, "loss": d.damping.hot_loss?];
         "bump_rate", "rate in bump", DampingRate, BY_EQUAL_WORK;
             "work / (π V X)", "DIX", |d| d.judged.rates.map(|r| r.bump.si()), by: By::Solving;
         "rebound_rate", "rate in rebound", DampingRate, BY_EQUAL_WORK;
             "work / (π V X)", "DIX", |d| d.judged.rates.map(|r| r.rebound.si()), by: By::Solving;
         "to_closed", "damper travel left at full bump", Length, "at metal contact";
             "L_d − L_closed", "DERIVED", |d| si(d.judged.to_closed),
-            with: |d| {
-                let [at_metal, _] = d.at_ends;
-                Some(vec![("L_d", si(at_metal)?, Length), ("L_closed", si(d.damper.closed_length)?, Length)])
-            };
+            with: |d| put!["L_d": d.at_ends[0]?, "L_closed": d.damper.closed_length?];
         "to_open", "damper travel left at full droop", Length, "at full droop";
             "L_open − L_d", "DERIVED", |d| si(d.judged.to_open),
-            with: |d| {
-                let [_, at_droop] = d.at_ends;
-                Some(vec![("L_open", si(d.damper.open_length)?, Length), ("L_d", si(at_droop)?, Length)])
-            };
+            with: |d| put!["L_open": d.damper.open_length?, "L_d": d.at_ends[1]?];
         "price", "price", Ratio, "each, in the shop's currency";
             "as listed", "PRACTICE", |d| d.damper.price, by: By::Reading, say: Say::Places(2),
             remark: |d| format!(" {}", d.currency).trim_end().to_owned();

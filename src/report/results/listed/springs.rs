@@ -3,11 +3,10 @@
 use super::pairs::pairs;
 use super::{AS_STANDS, collector, finite, spring_name, what_again};
 use crate::base::language::tr;
-use crate::base::units::Dim::{Ratio, SpringRate};
 use crate::choose::{Choice, Drafted, Limit, Redo};
 use crate::job::Side;
-use crate::report::results::collect::{Out, like};
-use crate::report::results::row::{Row, rows, si};
+use crate::report::results::collect::Out;
+use crate::report::results::row::{Row, figures, like, put, rows, si};
 use crate::report::results::{By, Figure, Say, Why};
 use crate::say;
 use crate::shop::parts::Spring;
@@ -45,7 +44,7 @@ impl<'a> OfList<'a> {
             |s| Some(s.drafted.chance_as_fitted.unwrap_or(s.drafted.chance)), by: By::Solving, say: Say::Chance;
         "chance", "chance, spacer adjusted", Ratio, DRAWN;
             "held / draws", "GUM1", |s| Some(s.drafted.chance),
-            with: |s| Some(vec![("held", s.drafted.tally.held as f64, Ratio), ("draws", s.draws.max(1) as f64, Ratio)]),
+            with: |s| put!["held": s.drafted.tally.held as f64 => Ratio, "draws": s.draws.max(1) as f64 => Ratio],
             say: Say::Chance;
         "above_wanted", "offset from the target height, + higher", Length, DRAWN;
             "mean of the draws", "GUM1", |s| Some(s.drafted.tally.above.mean), by: By::Solving;
@@ -106,27 +105,16 @@ pub fn choice(side: Side, found: Result<&Choice, String>, springs: &[Spring], cu
 
 /// The rate that is needed under all draws.
 fn needed(out: &mut Out, prefix: &str, words: &str, found: Option<&Choice>) {
-    let mut put = |key: &str, label: &str, formula, value: Option<f64>, u: Option<f64>| {
-        let like = like(&format!("{prefix}.{key}"), label, SpringRate, DRAWN, formula, "GUM1");
-        out.put(Figure { by: By::Solving, say: Say::Measured, ..like.of(words) }, value, u);
-    };
-    let needed = found.map(|c| c.needed);
-    put("needed_rate", tr("rate needed"), "mean of the draws", needed.map(|n| n.mean), needed.map(|n| n.sd()));
-    let inner = found.and_then(|c| c.needed_95);
-    put(
-        "needed_rate_low",
-        tr("rate needed in 19 of 20 trials, lower limit"),
-        "2.5 % of the draws",
-        inner.map(|r| r[0]),
-        None,
-    );
-    put(
-        "needed_rate_high",
-        tr("rate needed in 19 of 20 trials, upper limit"),
-        "97.5 % of the draws",
-        inner.map(|r| r[1]),
-        None,
-    );
+    let (needed, inner) = (found.map(|c| c.needed), found.and_then(|c| c.needed_95));
+    figures! { out;
+        put format!("{prefix}.needed_rate"), tr("rate needed"), SpringRate, DRAWN;
+            "mean of the draws", "GUM1", of: words, by: By::Solving, say: Say::Measured
+            => needed.map(|n| n.mean), needed.map(|n| n.sd());
+        put format!("{prefix}.needed_rate_low"), tr("rate needed in 19 of 20 trials, lower limit"), SpringRate, DRAWN;
+            "2.5 % of the draws", "GUM1", of: words, by: By::Solving, say: Say::Measured => inner.map(|r| r[0]), None;
+        put format!("{prefix}.needed_rate_high"), tr("rate needed in 19 of 20 trials, upper limit"), SpringRate, DRAWN;
+            "97.5 % of the draws", "GUM1", of: words, by: By::Solving, say: Say::Measured => inner.map(|r| r[1]), None;
+    }
 }
 
 fn one_spring(
@@ -139,25 +127,24 @@ fn one_spring(
     currency: &str,
 ) {
     let spring = &springs[drafted.row];
-    let words = format!("{side}, {}: ", spring_name(spring));
+    let words = format!("{side}, {}", spring_name(spring));
     let of = OfList { drafted, spring, draws: choice.draws.0.count, currency };
     let first = out.figures.len();
-    out.of_other(prefix, &words, OfList::ROWS, Some(&of), None);
+    out.of_other(prefix, &format!("{words}: "), OfList::ROWS, Some(&of), None);
     for figure in &mut out.figures[first..] {
         let key = figure.key.rsplit('.').next().unwrap_or_default();
         figure.u_si = spread(drafted, key).filter(|_| figure.si.is_some());
     }
     for (i, limit) in Limit::ALL.into_iter().enumerate() {
-        let margin = drafted.judged.margin(limit).and_then(finite);
-        let like = |key: &str, label: String, dim, convention, formula| Figure {
-            by: By::Solving,
-            name: format!("{words}{label}"),
-            ..like(&format!("{prefix}.{key}.{}", limit.key()), label, dim, convention, formula, "DERIVED")
-        };
         let label = say!("margin to the limit: {limit}", limit = limit.words());
-        out.put(like("margin", label, limit.dim(), "negative: limit not met", "limit − value"), margin, None);
+        let key = format!("{prefix}.margin.{}", limit.key());
+        let like = like(key, label, limit.dim(), "negative: limit not met", "limit − value", "DERIVED");
+        out.put(like.of(&words).by(By::Solving), drafted.judged.margin(limit).and_then(finite), None);
         let label = say!("trials that fail: {limit}", limit = limit.words());
-        let count = Some(drafted.tally.broken[i] as f64);
-        out.put(Figure { say: Say::Number, ..like("broken", label, Ratio, DRAWN, "counted") }, count, None);
+        figures! { out;
+            put format!("{prefix}.broken.{}", limit.key()), label, Ratio, DRAWN;
+                "counted", "DERIVED", of: &words, by: By::Solving, say: Say::Number
+                => Some(drafted.tally.broken[i] as f64), None;
+        }
     }
 }

@@ -1,10 +1,10 @@
 //! Results of the suspension bench: predicted by closed form, measured, and run in time.
 
 use crate::base::language::tr;
-use crate::base::units::{Dim, Quantity};
+use crate::base::units::{Quantity, weight};
 use crate::job::Side;
 use crate::report::results::collect::{OfAxle, Out, Wants, then};
-use crate::report::results::row::{Row, rows, si};
+use crate::report::results::row::{Row, put, rows, si};
 use crate::report::results::{By, Figure, Say, Substitution, Why};
 use crate::solve::answer::{BenchMeasured, BenchReading, OnBench, State};
 use crate::solve::bench::{AMPLITUDE_M, PlateRuns, Shaken};
@@ -16,14 +16,8 @@ const ADHESION: &str = "1 − e H / F_static, H the largest |F_dyn / x_plate|; 0
 const PHASE: &str = "least of 180° − arg(F_dyn / x_plate) from a third of wheel hop up to it";
 
 fn adhesion_from(on: &OnBench, reading: &BenchReading) -> Option<Vec<Substitution>> {
-    let standing_n = crate::base::units::weight(on.corner.sprung + on.corner.unsprung).si();
-    (!reading.lifts).then(|| {
-        vec![
-            ("e", AMPLITUDE_M, Dim::Length),
-            ("H", reading.stiffness_n_per_m, Dim::SpringRate),
-            ("F_static", standing_n, Dim::Force),
-        ]
-    })
+    let standing = (!reading.lifts).then(|| weight(on.corner.sprung + on.corner.unsprung))?;
+    put!["e": AMPLITUDE_M => Length, "H": reading.stiffness_n_per_m => SpringRate, "F_static": standing]
 }
 
 static PREDICTED: &[Row<OnBench>] = rows! { OnBench;
@@ -53,23 +47,23 @@ static MEASURED: &[Row<BenchMeasured>] = rows! { BenchMeasured;
     "left_right", "left–right difference in adhesion", Ratio, "difference between the two sides ÷ the larger value";
         "|L − R| / larger", "PRACTICE", |b| si(b.left_right()), say: Say::Percent(0),
         with: |b| {
-            let [left, right] = [si(b.adhesion[0])?, si(b.adhesion[1])?];
-            Some(vec![("L", left, Dim::Ratio), ("R", right, Dim::Ratio), ("larger", left.max(right), Dim::Ratio)])
+            let [left, right] = [b.adhesion[0]?, b.adhesion[1]?];
+            put!["L": left, "R": right, "larger": left.si().max(right.si()) => Ratio]
         };
     "adhesion_off", "measured minus predicted adhesion", Ratio, OFF;
         "(L + R)/2 − predicted", "DERIVED", |b| si(b.adhesion_off()), say: Say::Signed,
-        with: |b| measured_and([si(b.adhesion[0]), si(b.adhesion[1])], si(b.predicted.map(|p| p.adhesion)), Dim::Ratio);
+        with: |b| measured_and(b.adhesion, b.predicted.map(|p| p.adhesion));
     "left_phase", "measured phase angle, left", Angle, AS_READ;
         "as read", "PRACTICE", |b| si(b.phase[0]), by: By::Reading;
     "right_phase", "measured phase angle, right", Angle, AS_READ;
         "as read", "PRACTICE", |b| si(b.phase[1]), by: By::Reading;
     "phase_off", "measured minus predicted phase angle", Angle, OFF;
         "(L + R)/2 − predicted", "DERIVED", |b| si(b.phase_off()), say: Say::Signed,
-        with: |b| measured_and([si(b.phase[0]), si(b.phase[1])], si(b.predicted.map(|p| p.phase)), Dim::Angle);
+        with: |b| measured_and(b.phase, b.predicted.map(|p| p.phase));
 };
 
-fn measured_and([left, right]: [Option<f64>; 2], predicted: Option<f64>, dim: Dim) -> Option<Vec<Substitution>> {
-    Some(vec![("L", left?, dim), ("R", right?, dim), ("predicted", predicted?, dim)])
+fn measured_and<Q: Quantity>([left, right]: [Option<Q>; 2], predicted: Option<Q>) -> Option<Vec<Substitution>> {
+    put!["L": left?, "R": right?, "predicted": predicted?]
 }
 
 /// Of one axle: predicted in every state, measured before and after.

@@ -1,12 +1,12 @@
 //! Results of recordings: the body mode that is predicted, and what a record shows.
 
 use crate::base::language::tr;
-use crate::base::units::{Dim, Quantity};
-use crate::report::results::collect::{OfAxle, Out, Wants, like, then};
-use crate::report::results::row::{Row, rows, si};
+use crate::base::units::Quantity;
+use crate::report::results::collect::{OfAxle, Out, Wants, then};
+use crate::report::results::row::{Row, figures, put, rows, si};
 use crate::report::results::{By, Figure, Say};
 use crate::solve::answer::{BounceMeasured, Measured, OnBench, State};
-use crate::solve::recorded::{Against, Analysed, Bounce, Drive, OfAxle as Compared};
+use crate::solve::recorded::{Analysed, Bounce, Drive, OfAxle as Compared};
 
 const MODE: &str =
     "lower-frequency root pair of the damped quarter-car model; not the frequency without tyre deflection";
@@ -28,12 +28,12 @@ static MEASURED: &[Row<BounceMeasured>] = rows! { BounceMeasured;
         "as recorded", "PRACTICE", |b| si(b.frequency), by: By::Reading;
     "frequency_off", "measured minus predicted frequency", Frequency, OFF;
         "f − f_p", "DERIVED", |b| si(b.frequency_off()), say: Say::Signed,
-        with: |b| Some(vec![("f", si(b.frequency)?, Dim::Frequency), ("f_p", b.predicted?.frequency.si(), Dim::Frequency)]);
+        with: |b| put!["f": b.frequency?, "f_p": b.predicted?.frequency];
     "damping", "measured damping ratio in the bounce test", Ratio, AS_RECORDED;
         "as recorded", "PRACTICE", |b| si(b.damping), by: By::Reading;
     "damping_off", "measured minus predicted damping ratio", Ratio, OFF;
         "ζ − ζ_p", "DERIVED", |b| si(b.damping_off()), say: Say::Signed,
-        with: |b| Some(vec![("ζ", si(b.damping)?, Dim::Ratio), ("ζ_p", b.predicted?.damping.si(), Dim::Ratio)]);
+        with: |b| put!["ζ": b.damping?, "ζ_p": b.predicted?.damping];
     "wheel_rate", "wheel rate from the bounce test", SpringRate, WITHOUT_RATIO;
         ROOTS, "DERIVED", |b| si(b.wheel_rate), by: By::Solving;
 };
@@ -57,83 +57,72 @@ pub fn recorded(found: &Analysed, axle: Option<&Compared>, ratio: Option<Measure
     of_bounce(&mut put, &found.bounce);
     of_axle(&mut put, axle);
     of_drive(&mut put, found.drive.as_ref());
-    let pieces = "± from the scatter of 4 s segments";
-    let what = [pieces, "rms after / rms before", "DERIVED"];
-    put.one("ratio", tr("acceleration after ÷ before"), Dim::Ratio, what, ratio);
+    figures! { put;
+        one "ratio", tr("acceleration after ÷ before"), Ratio, "± from the scatter of 4 s segments";
+            "rms after / rms before", "DERIVED" => ratio;
+    }
     put.0.figures
 }
 
 struct Put(Out);
 
 impl Put {
-    /// One result: its convention, formula and source.
-    fn one(
-        &mut self,
-        key: &str,
-        name: &str,
-        dim: Dim,
-        [convention, formula, source]: [&'static str; 3],
-        value: Option<Measured>,
-    ) {
-        let like = like(&format!("recording.{key}"), name, dim, convention, formula, source);
-        let like = Figure { by: By::Solving, say: Say::Measured, ..like };
+    /// One result, with its ± if it has one.
+    fn one(&mut self, like: Figure, value: Option<Measured>) {
+        let key = format!("recording.{}", like.key);
+        let like = Figure { key, by: By::Solving, say: Say::Measured, ..like };
         self.0.put(like, value.map(|m| m.value), value.map(|m| m.u).filter(|u| *u > 0.0));
     }
 }
 
 fn of_bounce(put: &mut Put, bounce: &Bounce) {
-    let what = [FITTED, FIT, "DERIVED"];
-    put.one("frequency", tr("body mode frequency"), Dim::Frequency, what, bounce.frequency_hz);
-    let what = [FITTED, "ζ = σ/√(σ² + ω_d²)", "DERIVED"];
-    put.one("damping", tr("body mode damping ratio"), Dim::Ratio, what, bounce.damping);
-    let what = ["successive peaks in one direction; equals ζ/√(1 − ζ²)", "D = ln(A1/A2)/2π", "96/53"];
-    put.one("directive", tr("damping D as defined in Directive 96/53/EC"), Dim::Ratio, what, bounce.directive);
-    let what = ["from the rise in damping at small amplitudes", "ζ = ζ₀ + 2 φ g/(π A)", "DERIVED"];
-    let friction = bounce.friction.and_then(|f| f.share);
-    put.one("friction", tr("friction ÷ load"), Dim::Ratio, what, friction);
-    let what = [FITTED, "ω x₀ e^(−ζ acos ζ/√(1 − ζ²))", "DERIVED"];
-    let speed = exact(bounce.peak_speed_m_per_s);
-    put.one("peak_speed", tr("highest wheel travel speed after the first peak"), Dim::DamperSpeed, what, speed);
+    figures! { put;
+        one "frequency", tr("body mode frequency"), Frequency, FITTED;
+            FIT, "DERIVED" => bounce.frequency_hz;
+        one "damping", tr("body mode damping ratio"), Ratio, FITTED;
+            "ζ = σ/√(σ² + ω_d²)", "DERIVED" => bounce.damping;
+        one "directive", tr("damping D as defined in Directive 96/53/EC"), Ratio,
+            "successive peaks in one direction; equals ζ/√(1 − ζ²)";
+            "D = ln(A1/A2)/2π", "96/53" => bounce.directive;
+        one "friction", tr("friction ÷ load"), Ratio, "from the rise in damping at small amplitudes";
+            "ζ = ζ₀ + 2 φ g/(π A)", "DERIVED" => bounce.friction.and_then(|f| f.share);
+        one "peak_speed", tr("highest wheel travel speed after the first peak"), DamperSpeed, FITTED;
+            "ω x₀ e^(−ζ acos ζ/√(1 − ζ²))", "DERIVED" => exact(bounce.peak_speed_m_per_s);
+    }
 }
 
 fn of_axle(put: &mut Put, axle: Option<&Compared>) {
-    let what =
-        ["at the wheel; together with the wheel rate from the job, gives the measured damping ratio", ROOTS, "DERIVED"];
-    put.one("damping_rate", tr("damper rate"), Dim::DampingRate, what, axle.and_then(|a| a.damping_rate));
-    let what = ["corresponds to \"Damping ratio before the change\" in the job", "c/(2√(k_w m_s))", "GIL"];
-    put.one(
-        "on_springs",
-        tr("damping ratio, without tyre deflection"),
-        Dim::Ratio,
-        what,
-        axle.and_then(|a| a.on_springs),
-    );
-    let what = [WITHOUT_RATIO, ROOTS, "DERIVED"];
-    let wheel_rate = axle.and_then(|a| a.wheel_rate);
-    put.one("wheel_rate", tr("wheel rate from the bounce test"), Dim::SpringRate, what, wheel_rate);
-    let of = |against: Option<Against>| against.map(|a| a.predicted);
-    let (what, name) = ([MODE, ROOTS, "DERIVED"], tr("predicted body mode frequency"));
-    put.one("predicted.frequency", name, Dim::Frequency, what, of(axle.and_then(|a| a.frequency_hz)));
-    let name = tr("predicted body mode damping ratio");
-    put.one("predicted.damping", name, Dim::Ratio, what, of(axle.and_then(|a| a.damping)));
+    figures! { put;
+        one "damping_rate", tr("damper rate"), DampingRate,
+            "at the wheel; together with the wheel rate from the job, gives the measured damping ratio";
+            ROOTS, "DERIVED" => axle.and_then(|a| a.damping_rate);
+        one "on_springs", tr("damping ratio, without tyre deflection"), Ratio,
+            "corresponds to \"Damping ratio before the change\" in the job";
+            "c/(2√(k_w m_s))", "GIL" => axle.and_then(|a| a.on_springs);
+        one "wheel_rate", tr("wheel rate from the bounce test"), SpringRate, WITHOUT_RATIO;
+            ROOTS, "DERIVED" => axle.and_then(|a| a.wheel_rate);
+        one "predicted.frequency", tr("predicted body mode frequency"), Frequency, MODE;
+            ROOTS, "DERIVED" => axle.and_then(|a| Some(a.frequency_hz?.predicted));
+        one "predicted.damping", tr("predicted body mode damping ratio"), Ratio, MODE;
+            ROOTS, "DERIVED" => axle.and_then(|a| Some(a.damping?.predicted));
+    }
 }
 
 fn of_drive(put: &mut Put, drive: Option<&Drive>) {
-    let what = ["body acceleration about its mean, + up", "√(mean of a²)", "R2631"];
-    let rms = exact(drive.map(|d| d.rms_m_per_s2));
-    put.one("rms", tr("acceleration, rms, unweighted"), Dim::Acceleration, what, rms);
     let felt = drive.and_then(|d| d.felt);
-    let what = ["weighted in the frequency domain; needs at least 100 samples per second", "√(mean of a_w²)", "R2631"];
-    let weighted = exact(felt.map(|f| f.rms_m_per_s2));
-    put.one("weighted", tr("weighted acceleration (W_k), rms"), Dim::Acceleration, what, weighted);
-    let what = ["largest weighted acceleration ÷ its rms", "max |a_w|/rms", "R2631"];
-    put.one("crest", tr("crest factor"), Dim::Ratio, what, exact(felt.map(|f| f.crest)));
-    let what = ["peak of the spectrum between 0.7 and 3.5 Hz", WELCH, "DERIVED"];
-    let body = exact(drive.and_then(|d| d.body_hz));
-    put.one("body_peak", tr("dominant frequency of the body"), Dim::Frequency, what, body);
-    let what = ["peak of the spectrum between 7 and 20 Hz", WELCH, "DERIVED"];
-    let hop = exact(drive.and_then(|d| d.hop_hz));
-    put.one("hop_peak", tr("dominant frequency of the wheels"), Dim::Frequency, what, hop);
+    figures! { put;
+        one "rms", tr("acceleration, rms, unweighted"), Acceleration, "body acceleration about its mean, + up";
+            "√(mean of a²)", "R2631" => exact(drive.map(|d| d.rms_m_per_s2));
+        one "weighted", tr("weighted acceleration (W_k), rms"), Acceleration,
+            "weighted in the frequency domain; needs at least 100 samples per second";
+            "√(mean of a_w²)", "R2631" => exact(felt.map(|f| f.rms_m_per_s2));
+        one "crest", tr("crest factor"), Ratio, "largest weighted acceleration ÷ its rms";
+            "max |a_w|/rms", "R2631" => exact(felt.map(|f| f.crest));
+        one "body_peak", tr("dominant frequency of the body"), Frequency, "peak of the spectrum between 0.7 and 3.5 Hz";
+            WELCH, "DERIVED" => exact(drive.and_then(|d| d.body_hz));
+        one "hop_peak", tr("dominant frequency of the wheels"), Frequency, "peak of the spectrum between 7 and 20 Hz";
+            WELCH, "DERIVED" => exact(drive.and_then(|d| d.hop_hz));
+    }
 }
 
 const WELCH: &str = "Welch, Hann, 4 s, half overlap";

@@ -1,12 +1,11 @@
 //! Results of anti-roll bars the other way round: the diameters that give the roll that is wanted.
 
-use super::said;
 use crate::base::language::tr;
-use crate::base::units::{Dim, Quantity};
+use crate::base::units::Quantity;
 use crate::job::Side;
 use crate::report::results::collect::{Out, then};
-use crate::report::results::row::{Row, rows};
-use crate::report::results::{By, Figure, Say, Substitution};
+use crate::report::results::row::{Row, figures, put, rows, si};
+use crate::report::results::{By, Say, Substitution};
 use crate::solve::answer::{Answer, BarFor, NoBar, WantedBar};
 
 const OTHERWISE_THE_SAME: &str =
@@ -29,15 +28,11 @@ fn diameter(bar: BarFor) -> Option<f64> {
 
 fn put_in(of: &WantedBar, bar: BarFor) -> Option<Vec<Substitution>> {
     let sizes = of.sizes;
-    Some(vec![
-        ("d_i", sizes.inside_m, Dim::Length),
-        ("l", sizes.length_m, Dim::Length),
-        ("K", bar.ok()?.stiffness.si(), Dim::TwistRate),
-        ("a", sizes.blade_m, Dim::Length),
-        ("G", sizes.shear_modulus_pa, Dim::Stress),
-        ("r_b", sizes.link_ratio, Dim::Ratio),
-        ("t", of.track.si(), Dim::Length),
-    ])
+    put![
+        "d_i": sizes.inside_m => Length, "l": sizes.length_m => Length, "K": bar.ok()?.stiffness,
+        "a": sizes.blade_m => Length, "G": sizes.shear_modulus_pa => Stress, "r_b": sizes.link_ratio => Ratio,
+        "t": of.track,
+    ]
 }
 
 fn no_bar(bar: BarFor) -> Option<&'static str> {
@@ -54,12 +49,12 @@ pub(super) fn add(out: &mut Out, answer: &Answer) {
         let words = then(side.axle().said());
         out.of_vehicle(&prefix, &words, OF_AXLE, answer, |v| v.whole.bars.as_ref()?.axles[side].as_ref());
         let bar = answer.whole.bars.as_ref().and_then(|bars| bars.axles[side].as_ref());
-        let key = format!("bars.{}.stock", side.key());
-        let name = tr("diameter on offer, this bar alone");
-        let convention = "next to the middle of the target; inside it, if a size is";
-        let like = said(key, name, Dim::Length, convention, "whole multiples of the step", "PRACTICE");
         // What is on offer has no ± of its own.
-        let si = bar.and_then(|bar| bar.stock).map(Quantity::si);
-        out.put(Figure { by: By::Seeking, say: Say::Sold, ..like.of(side.axle().said()) }, si, None);
+        figures! { out;
+            put format!("{prefix}.stock"), tr("diameter on offer, this bar alone"), Length,
+                "next to the middle of the target; inside it, if a size is";
+                "whole multiples of the step", "PRACTICE", of: side.axle().said(), by: By::Seeking, say: Say::Sold
+                => si(bar.and_then(|bar| bar.stock)), None;
+        }
     }
 }

@@ -1,12 +1,11 @@
 //! Results of the four corners: in every state, in every load case, and what brings the body level.
 
-use super::said;
 use crate::base::language::tr;
 use crate::base::units::{Angle, Dim, Length, Mass, Quantity, Ratio};
 use crate::job::Side;
-use crate::report::results::collect::{CORNERS, Out, like};
-use crate::report::results::row::si;
-use crate::report::results::{Figure, Say, Why};
+use crate::report::results::collect::{CORNERS, Out};
+use crate::report::results::row::{like, si};
+use crate::report::results::{By, Figure, Say, Why};
 use crate::say;
 use crate::solve::answer::{Answer, CornersStand, State, Vehicle};
 
@@ -98,7 +97,7 @@ impl Place {
                     continue;
                 }
                 let name = format!("{}, {name}", tr(corner_words));
-                let figure = self.figure(&format!("{corner}.{key}"), &name, dim, convention).said_as(how);
+                let figure = self.figure(&format!("{corner}.{key}"), &name, dim, convention).say(how);
                 out.told(figure, answer, |v| value(&of(v)?, i));
             }
         }
@@ -106,14 +105,14 @@ impl Place {
         out.told(lean, answer, |v| Some(Angle::si(of(v)?.lean)));
         let convention = "at the mean track, tyres included";
         let lower = self.figure("right_lower", tr("height difference, + right side lower"), Dim::Length, convention);
-        out.told(lower.said_as(Say::Signed), answer, |v| Some(of(v)?.right_lower.si()));
+        out.told(lower.say(Say::Signed), answer, |v| Some(of(v)?.right_lower.si()));
         let cross = self.figure("cross_weight", tr("cross weight"), Dim::Ratio, "(RF + LR) ÷ total weight");
-        out.told(cross.said_as(Say::Percent(1)), answer, |v| Some(Ratio::si(of(v)?.cross_weight)));
+        out.told(cross.say(Say::Percent(1)), answer, |v| Some(Ratio::si(of(v)?.cross_weight)));
     }
 
     fn figure(&self, key: &str, name: &str, dim: Dim, convention: &'static str) -> Figure {
-        let like = like(&format!("{}.{key}", self.prefix), name, dim, convention, SOLVED, "DERIVED");
-        Figure { why: self.why.clone(), ..like.of(&self.words).solved() }
+        let like = like(format!("{}.{key}", self.prefix), name, dim, convention, SOLVED, "DERIVED");
+        Figure { why: self.why.clone(), ..like.of(&self.words).by(By::Solving) }
     }
 
     /// What was weighed beyond what the springs carry as the other weighing placed them.
@@ -123,7 +122,7 @@ impl Place {
             let convention = "on the old springs; predicted from the other weigh-in";
             let figure = self.figure(&format!("{corner}.residual"), &name, Dim::Mass, convention);
             let of = |v: &Vehicle| -> Option<Mass> { Some((*v.whole.corners.of(state))?.residual?.walk()[i]) };
-            out.told(figure.said_as(Say::Signed), answer, |v| si(of(v)));
+            out.told(figure.say(Say::Signed), answer, |v| si(of(v)));
         }
     }
 }
@@ -135,11 +134,11 @@ fn levelling(out: &mut Out, answer: &Answer) {
             "{side} spring seats, height difference right minus left, for a level body",
             side = side.word_inside()
         );
-        let key = format!("levelling.{}.at_seat", side.key());
-        let seat = said(key, name, Dim::Length, "along the spring, + if the right seat is higher", SOLVED, "DERIVED");
-        out.told(seat.solved().said_as(Say::Signed), answer, |v| v.whole.levelling.map(|l| l.at_seat[side].si()));
+        let key = format!("whole.levelling.{}.at_seat", side.key());
+        let seat = like(key, name, Dim::Length, "along the spring, + if the right seat is higher", SOLVED, "DERIVED");
+        out.told(seat.by(By::Solving).say(Say::Signed), answer, |v| v.whole.levelling.map(|l| l.at_seat[side].si()));
     }
     let name = tr("cross weight with the body level");
-    let cross = said("levelling.cross_weight", name, Dim::Ratio, "(RF + LR) ÷ total weight", SOLVED, "DERIVED");
-    out.told(cross.solved().said_as(Say::Percent(1)), answer, |v| v.whole.levelling.map(|l| l.cross_weight.si()));
+    let cross = like("whole.levelling.cross_weight", name, Dim::Ratio, "(RF + LR) ÷ total weight", SOLVED, "DERIVED");
+    out.told(cross.by(By::Solving).say(Say::Percent(1)), answer, |v| v.whole.levelling.map(|l| l.cross_weight.si()));
 }

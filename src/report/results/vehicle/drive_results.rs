@@ -1,10 +1,9 @@
 //! What recorded drives showed.
 
 use crate::base::language::tr;
-use crate::base::units::{Dim, Quantity};
 use crate::report::results::By;
 use crate::report::results::collect::{Out, then};
-use crate::report::results::row::{Row, rows, si};
+use crate::report::results::row::{Row, put, rows, si};
 use crate::solve::answer::{Answer, DriveMeasured, DrivesMeasured};
 
 const BODY: &str = "body acceleration, + up, at the sensor's position";
@@ -19,9 +18,7 @@ static ONE: &[Row<DriveMeasured>] = rows! { DriveMeasured;
 static BOTH: &[Row<DrivesMeasured>] = rows! { DrivesMeasured;
     "ratio", "acceleration after ÷ before", Ratio, "weighted if both recordings are weighted, otherwise unweighted";
         "a_after / a_before", "DERIVED", |d| si(d.ratio()),
-        with: |d| d.compared().map(|[before, after]| vec![
-            ("a_after", after.si(), Dim::Acceleration), ("a_before", before.si(), Dim::Acceleration),
-        ]);
+        with: |d| put!["a_after": d.compared()?[1], "a_before": d.compared()?[0]];
 };
 
 /// All of them.

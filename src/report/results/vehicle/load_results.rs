@@ -4,9 +4,9 @@ use super::shared_rows::AT_REST;
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity};
 use crate::job::Side;
-use crate::report::results::collect::{CORNERS, Out, like};
-use crate::report::results::row::{Row, damped, half_less, lifted, pumped, rows, si, swings};
-use crate::report::results::{By, Figure, Say, Substitution};
+use crate::report::results::collect::{CORNERS, Out};
+use crate::report::results::row::{Row, damped, figures, half_less, lifted, like, pumped, put, rows, si, swings};
+use crate::report::results::{By, Figure, Say};
 use crate::say;
 use crate::solve::answer::{
     Answer, BeforeAfter, CaseAnswer, CaseStanding, Measured, Rated, RatedPart, State, Told, Vehicle,
@@ -23,8 +23,7 @@ static RISEN: &[Row<CaseStanding>] = rows! { CaseStanding;
         "F_w(z) = m_s g + T/2", "DERIVED", |s| Some(s.rise.si()), by: By::Solving, say: Say::Height("unchanged");
     "rise_at_ground", "change in body height above the ground", Length, "tyre deflection included, + up";
         "Δz − ΔW/k_t", "DERIVED", |s| si(s.rise_at_ground),
-        with: |s| Some(vec![("Δz", s.rise.si(), Dim::Length), ("ΔW/k_t", si(s.squash)?, Dim::Length)]),
-        say: Say::Height("unchanged");
+        with: |s| put!["Δz": s.rise, "ΔW/k_t": s.squash?], say: Say::Height("unchanged");
 };
 
 /// How it is damped, and what a bag would do.
@@ -63,18 +62,16 @@ fn compared(out: &mut Out, answer: &Answer) {
                 0 => say!("{side} axle load before, for comparison", side = side.word_inside()),
                 _ => say!("{side} axle load after, for comparison", side = side.word_inside()),
             };
-            let like = like(
-                &format!("compared.{key}.{}", side.key()),
-                name,
-                Dim::Mass,
-                "at equal load; calculated from the parts ledger where not weighed",
-                "bare + load case, bare what was read without what was aboard",
-                "DERIVED",
-            );
-            let with = answer.compared.of.both()[when].map(|(bare, carried)| {
-                vec![("bare", bare[side].si(), Dim::Mass), ("load case", carried[side].si(), Dim::Mass)]
-            });
-            out.told(like.put_in(with), answer, |v| si(v.compared.weighed.both()[when].axle(side)));
+            figures! { out;
+                told format!("compared.{key}.{}", side.key()), name, Mass,
+                    "at equal load; calculated from the parts ledger where not weighed";
+                    "bare + load case, bare what was read without what was aboard", "DERIVED",
+                    with: || {
+                        let (bare, carried) = answer.compared.of.both()[when]?;
+                        put!["bare": bare[side], "load case": carried[side]]
+                    }
+                    => answer, |v| si(v.compared.weighed.both()[when].axle(side));
+            }
         }
     }
 }
@@ -129,7 +126,7 @@ fn told<const N: usize>(out: &mut Out, told: Option<&Told<N>>, places: [(&str, &
                 say,
                 name: say!("parts ledger: {place}, {mass}", place = words, mass),
                 with: with.unwrap_or_default(),
-                ..like(&format!("ledger.{key}.{place}"), mass, Dim::Mass, convention, formula, "DERIVED")
+                ..like(format!("ledger.{key}.{place}"), mass, Dim::Mass, convention, formula, "DERIVED")
             };
             out.put(like, value.map(|m| m.value), value.map(|m| m.u).filter(|u| *u > 0.0));
         }
@@ -145,31 +142,25 @@ fn ledger(out: &mut Out, answer: &Answer) {
     told(out, ledger.map(|l| &l.axles), [("front", tr("front axle")), ("rear", tr("rear axle"))]);
     told(out, ledger.map(|l| together(&l.axles)).as_ref(), [("together", tr("both axles"))]);
     let residual = ledger.and_then(|l| l.axles.residual);
-    let put_in = || -> Option<Vec<Substitution>> {
-        let [front, rear] = residual?;
-        Some(vec![("r_F", front.value, Dim::Mass), ("r_R", rear.value, Dim::Mass)])
-    };
+    let both = || put!["r_F": residual?[0].value => Mass, "r_R": residual?[1].value => Mass];
     let missing = ledger.and_then(|l| l.missing);
-    let name = tr("parts ledger: missing mass");
-    let mass = like("ledger.missing.mass", name, Dim::Mass, "+ missing from the parts ledger", "r_F + r_R", "DERIVED");
-    out.put(Figure { with: put_in().unwrap_or_default(), ..mass }, missing.map(|m| m.0.si()), None);
-    let name = tr("parts ledger: position of the missing mass, lengthways");
-    let place = like("ledger.missing.x", name, Dim::Length, "behind the front axle", "L r_R/(r_F + r_R)", "DERIVED");
-    let wheelbase = si(answer.whole.wheelbase).map(|l| ("L", l, Dim::Length));
-    let with = put_in().zip(wheelbase).map(|(with, l)| [with, vec![l]].concat());
-    out.put(Figure { with: with.unwrap_or_default(), ..place }, missing.map(|m| m.1.si()), None);
+    figures! { out;
+        put "ledger.missing.mass", tr("parts ledger: missing mass"), Mass, "+ missing from the parts ledger";
+            "r_F + r_R", "DERIVED", with: both => missing.map(|m| m.0.si()), None;
+        put "ledger.missing.x", tr("parts ledger: position of the missing mass, lengthways"), Length,
+            "behind the front axle";
+            "L r_R/(r_F + r_R)", "DERIVED", with: || put![..both()?, "L": answer.whole.wheelbase?]
+            => missing.map(|m| m.1.si()), None;
+    }
     let corners = answer.whole.ledger.as_ref();
     told(out, corners.map(|c| &c.told), CORNERS.map(|(key, words)| (key, tr(words))));
     left_right(out, corners.map(|c| &c.sides));
-    let right = like(
-        "ledger.missing.y",
-        tr("parts ledger: position of the missing mass, sideways"),
-        Dim::Length,
-        "from the centreline, + right",
-        "Σ(right − left) t/2 / missing mass",
-        "DERIVED",
-    );
-    out.put(Figure { by: By::Solving, ..right }, corners.and_then(|c| si(c.missing_right)), None);
+    figures! { out;
+        put "ledger.missing.y", tr("parts ledger: position of the missing mass, sideways"), Length,
+            "from the centreline, + right";
+            "Σ(right − left) t/2 / missing mass", "DERIVED", by: By::Solving
+            => corners.and_then(|c| si(c.missing_right)), None;
+    }
 }
 
 /// How far the parts explain that left and right changed, and what remains of it.
@@ -179,20 +170,20 @@ fn left_right(out: &mut Out, sides: Option<&Told<2>>) {
         let explained = sides.map(|told| told.change[i]);
         let remains = sides.and_then(|told| told.residual).map(|r| r[i]);
         let figure = |key: &str, name: &str, formula: &'static str| {
-            let like = like(&format!("ledger.left_right.{end}.{key}"), name, Dim::Mass, convention, formula, "DERIVED");
+            let like = like(format!("ledger.left_right.{end}.{key}"), name, Dim::Mass, convention, formula, "DERIVED");
             let name = say!("parts ledger: {place}, {mass}", place = words, mass = name);
             Figure { name, say: Say::Signed, ..like }
         };
         let by_parts = figure("explained", tr("left-right difference explained by the parts"), "r_parts − l_parts");
         let u = |of: Option<Measured>| of.map(|m| m.u).filter(|u| *u > 0.0);
-        out.put(by_parts.solved(), explained.map(|m| m.value), u(explained));
-        let weighed = sides.and_then(|told| told.weighed.before.zip(told.weighed.after));
-        let with = weighed.zip(explained).map(|((before, after), parts)| {
-            let change = after[i].value - before[i].value;
-            vec![("weighed", change, Dim::Mass), ("explained", parts.value, Dim::Mass)]
-        });
+        out.put(by_parts.by(By::Solving), explained.map(|m| m.value), u(explained));
+        let with = || {
+            let weighed = sides?.weighed;
+            let change = weighed.after?[i].value - weighed.before?[i].value;
+            put!["weighed": change => Mass, "explained": explained?.value => Mass]
+        };
         let rest = figure("remains", tr("left-right difference that remains"), "weighed − explained");
-        out.put(rest.put_in(with), remains.map(|m| m.value), u(remains));
+        out.put(rest.with(with), remains.map(|m| m.value), u(remains));
     }
 }
 
@@ -201,20 +192,18 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
     let (prefix, words) = (case.key(), &case.name);
     for side in Side::BOTH {
         let axle = side.key();
-        let scales = like(
-            &format!("{prefix}.{axle}.on_scales"),
-            match side {
-                Side::Front => tr("front axle"),
-                Side::Rear => tr("rear axle"),
-            },
-            Dim::Mass,
-            "as the scales would read, load on the hitch included",
-            "m + T / g, T what a load on the hitch presses on the axle",
-            "DERIVED",
-        );
+        let name = match side {
+            Side::Front => tr("front axle"),
+            Side::Rear => tr("rear axle"),
+        };
         let (axles, on_hitch) = case.carries;
-        let with = axles[side].map(|mass| vec![("m", mass.si(), Dim::Mass), ("T", on_hitch[side].si(), Dim::Force)]);
-        out.told(scales.put_in(with).of(&words.to_string()), answer, |v| si(v.cases.get(n)?.on_scales[side]));
+        figures! { out;
+            told format!("{prefix}.{axle}.on_scales"), name, Mass,
+                "as the scales would read, load on the hitch included";
+                "m + T / g, T what a load on the hitch presses on the axle", "DERIVED",
+                with: || put!["m": axles[side]?, "T": on_hitch[side]], of: &words.to_string()
+                => answer, |v| si(v.cases.get(n)?.on_scales[side]);
+        }
         for state in [State::OldSprings, State::NewSprings] {
             let key = format!("{prefix}.{axle}.{}", state.key());
             let words = format!("{words}: {} {}, ", side.word_inside(), state.words());
@@ -228,18 +217,14 @@ fn one_case(out: &mut Out, answer: &Answer, n: usize) {
     }
     for part in RatedPart::ALL {
         let key = part.field().replace('.', "_");
-        let like = like(
-            &format!("{prefix}.rated.{key}"),
-            say!("{case}: {part}, load ÷ rating", case = words, part = part.words()),
-            Dim::Ratio,
-            "of one axle, tyre or wheel, or of the vehicle",
-            "load / rating",
-            "PRACTICE",
-        );
-        let with =
-            rated(case, part).map(|r| vec![("load", r.carries.si(), Dim::Mass), ("rating", r.allowed.si(), Dim::Mass)]);
-        let like = Figure { with: with.unwrap_or_default(), ..like };
-        out.told(like, answer, |v| Some(rated(v.cases.get(n)?, part)?.share.si()));
+        let found = rated(case, part);
+        figures! { out;
+            told format!("{prefix}.rated.{key}"),
+                say!("{case}: {part}, load ÷ rating", case = words, part = part.words()), Ratio,
+                "of one axle, tyre or wheel, or of the vehicle";
+                "load / rating", "PRACTICE", with: || put!["load": found?.carries, "rating": found?.allowed]
+                => answer, |v| Some(rated(v.cases.get(n)?, part)?.share.si());
+        }
     }
 }
 
@@ -251,41 +236,28 @@ fn standing(v: &Vehicle, case: usize, side: Side, state: State) -> Option<&CaseS
 /// What hangs on both axles in a load case.
 fn both_axles(out: &mut Out, answer: &Answer, n: usize, state: State) {
     let case = &answer.cases[n];
-    let named =
-        |key: &str, name: &str, dim: Dim, convention: &'static str, formula, with: Option<Vec<Substitution>>| {
-            let key = format!("{}.{key}.{}", case.key(), state.key());
-            let words = format!("{}, {}", case.name, state.words());
-            Figure {
-                with: with.unwrap_or_default(),
-                ..like(&key, name, dim, convention, formula, "DERIVED").of(&words)
-            }
-        };
+    let (prefix, key) = (case.key(), state.key());
+    let words = format!("{}, {}", case.name, state.words());
     let on = |side: Side| case.standing[side].of(state);
-    let frequencies = || -> Option<Vec<Substitution>> {
-        Some(vec![
-            ("f_F", on(Side::Front)?.on.frequency().si(), Dim::Frequency),
-            ("f_R", on(Side::Rear)?.on.frequency().si(), Dim::Frequency),
-        ])
-    };
-    let heights = || -> Option<Vec<Substitution>> {
-        Some(vec![
-            ("h_F", on(Side::Front)?.rise_at_ground?.si(), Dim::Length),
-            ("h_R", on(Side::Rear)?.rise_at_ground?.si(), Dim::Length),
-            ("L", answer.whole.wheelbase?.si(), Dim::Length),
-        ])
-    };
-    let convention = "both without tyre deflection";
-    let name = tr("rear ÷ front frequency, without tyre");
-    let ratio = named("rear_over_front", name, Dim::Ratio, convention, "f_R/f_F", frequencies());
-    out.told(ratio, answer, |v| si(*v.cases.get(n)?.rear_over_front.of(state)));
-    let against = "change from the load as weighed, same springs, tyres included";
-    let angle = named("nose_up", tr("pitch angle, + nose up"), Dim::Angle, against, "atan((h_F − h_R)/L)", heights());
-    out.told(angle, answer, |v| si(*v.cases.get(n)?.nose_up.of(state)));
-    let convention = "change from the load as weighed, + up";
-    let with = super::of_beam(answer, *case.nose_up.of(state));
-    let beam = named("beam", tr("headlamp aim at the wall"), Dim::Length, convention, "D tan(nose up)", with);
-    let beam = Figure { say: Say::Beam, ..beam };
-    out.told(beam, answer, |v| si(*v.cases.get(n)?.beam.of(state)));
+    figures! { out;
+        told format!("{prefix}.rear_over_front.{key}"), tr("rear ÷ front frequency, without tyre"), Ratio,
+            "both without tyre deflection";
+            "f_R/f_F", "DERIVED", of: &words,
+            with: || put!["f_F": on(Side::Front)?.on.frequency(), "f_R": on(Side::Rear)?.on.frequency()]
+            => answer, |v| si(*v.cases.get(n)?.rear_over_front.of(state));
+        told format!("{prefix}.nose_up.{key}"), tr("pitch angle, + nose up"), Angle,
+            "change from the load as weighed, same springs, tyres included";
+            "atan((h_F − h_R)/L)", "DERIVED", of: &words,
+            with: || put![
+                "h_F": on(Side::Front)?.rise_at_ground?, "h_R": on(Side::Rear)?.rise_at_ground?,
+                "L": answer.whole.wheelbase?,
+            ]
+            => answer, |v| si(*v.cases.get(n)?.nose_up.of(state));
+        told format!("{prefix}.beam.{key}"), tr("headlamp aim at the wall"), Length,
+            "change from the load as weighed, + up";
+            "D tan(nose up)", "DERIVED", of: &words, say: Say::Beam,
+            with: || super::of_beam(answer, *case.nose_up.of(state)) => answer, |v| si(*v.cases.get(n)?.beam.of(state));
+    }
 }
 
 fn rated(case: &CaseAnswer, part: RatedPart) -> Option<&Rated> {

@@ -2,11 +2,11 @@
 
 use super::road_results;
 use super::shared_rows::AT_REST;
-use crate::base::units::{Dim, Quantity};
+use crate::base::units::Quantity;
 use crate::job::Side;
-use crate::report::results::collect::{Out, like};
-use crate::report::results::row::{Row, damped, rows, si};
-use crate::report::results::{By, Figure, Say};
+use crate::report::results::collect::Out;
+use crate::report::results::row::{Row, damped, figures, rows, si};
+use crate::report::results::{By, Say};
 use crate::say;
 use crate::solve::answer::{Answer, OptionStanding, RemedyKind, Vehicle};
 
@@ -32,16 +32,13 @@ pub(in crate::report::results) fn add(out: &mut Out, answer: &Answer, side: Side
 
 fn one(out: &mut Out, answer: &Answer, side: Side, kind: RemedyKind) {
     let (key, words) = (kind.key(), kind.words(answer.axle(side).kind));
-    let price = like(
-        &format!("{}.remedies.{key}.price", side.key()),
-        say!("{side}, {remedy}: price", side = side.word_inside(), remedy = words),
-        Dim::Ratio,
-        "parts and labour for the axle, in the shop's currency",
-        "Σ prices",
-        "DERIVED",
-    );
     let found = answer.remedies[side].iter().find(|remedy| remedy.kind == kind);
-    out.put(Figure { by: By::Solving, ..price }, found.and_then(|remedy| remedy.price), None);
+    figures! { out;
+        put format!("{}.remedies.{key}.price", side.key()),
+            say!("{side}, {remedy}: price", side = side.word_inside(), remedy = words), Ratio,
+            "parts and labour for the axle, in the shop's currency";
+            "Σ prices", "DERIVED", by: By::Solving => found.and_then(|remedy| remedy.price), None;
+    }
     for (n, case) in answer.cases.iter().enumerate() {
         let prefix = format!("{}.remedies.{key}.{}", side.key(), case.key());
         let words = format!("{}, {words}, {}: ", side.word_inside(), case.name);

@@ -2,10 +2,10 @@
 
 use std::f64::consts::PI;
 
-use crate::base::units::{Dim, Quantity};
+use crate::base::units::Quantity;
 use crate::job::Side;
 use crate::report::results::collect::Out;
-use crate::report::results::row::{Row, rows, si};
+use crate::report::results::row::{Row, put, rows, si};
 use crate::report::results::{Say, Substitution};
 use crate::solve::answer::{Answer, OnRoad, State};
 
@@ -14,15 +14,10 @@ const GAUSSIAN: &str = "linear spring and damper, Gaussian road; for comparison 
 /// What the closed forms come from.
 fn inside(r: &OnRoad) -> Option<Vec<Substitution>> {
     let c = &r.corner;
-    Some(vec![
-        ("G_v", r.passage.velocity_psd_m2_per_s(), Dim::Ratio),
-        ("m_s", c.sprung.si(), Dim::Mass),
-        ("m_u", c.unsprung.si(), Dim::Mass),
-        ("k", c.wheel_rate.si(), Dim::SpringRate),
-        ("k_t", c.tyre_rate.si(), Dim::SpringRate),
-        ("M", (c.sprung + c.unsprung).si(), Dim::Mass),
-        ("c", c.damping.si(), Dim::DampingRate),
-    ])
+    put![
+        "G_v": r.passage.velocity_psd_m2_per_s() => Ratio, "m_s": c.sprung, "m_u": c.unsprung, "k": c.wheel_rate,
+        "k_t": c.tyre_rate, "M": c.sprung + c.unsprung, "c": c.damping,
+    ]
 }
 
 /// Of one corner.
@@ -31,16 +26,11 @@ pub(super) static ROWS: &[Row<OnRoad>] = rows! { OnRoad;
         "√(G_v M/(4c)), G_v in m²/s; no spring rate in it", "DERIVED", |r| Some(r.travel.si()), with: inside;
     "stop_hits_per_km", "bump stop hits per km", Ratio, GAUSSIAN;
         "√(k_t/M)/2π · exp(−b²/2σ²) · 1000/v", "DERIVED", |r| r.hits_per_km,
-        with: |r| {
-            Some(vec![
-                ("k_t", r.corner.tyre_rate.si(), Dim::SpringRate),
-                ("M", (r.corner.sprung + r.corner.unsprung).si(), Dim::Mass),
-                // On the stop already, every wave meets it.
-                ("b", si(r.stop_room)?.max(0.0), Dim::Length),
-                ("σ", r.travel.si(), Dim::Length),
-                ("v", r.passage.speed.si(), Dim::Velocity),
-            ])
-        },
+        with: |r| put![
+            "k_t": r.corner.tyre_rate, "M": r.corner.sprung + r.corner.unsprung,
+            // On the stop already, every wave meets it.
+            "b": si(r.stop_room)?.max(0.0) => Length, "σ": r.travel, "v": r.passage.speed,
+        ],
         say: Say::Hits;
     "body_acceleration_rms", "body acceleration, rms, unweighted", Acceleration, GAUSSIAN;
         "√(G_v/4 · (k_t c/m_s² + M k²/(c m_s²)))", "DERIVED", |r| Some(r.acceleration.si()), with: inside;
@@ -52,11 +42,11 @@ pub(super) static ROWS: &[Row<OnRoad>] = rows! { OnRoad;
         with: |r| {
             // The mean of both rates is c, the one this many times the other.
             let ratio = si(r.rebound_over_bump)?;
-            Some(vec![
-                ("c_reb − c_bump", 2.0 * r.corner.damping.si() * (ratio - 1.0) / (ratio + 1.0), Dim::DampingRate),
-                ("E|v|", (2.0 / PI).sqrt() * r.corner.travel_speed_rms(&r.passage).si(), Dim::Velocity),
-                ("k", r.corner.wheel_rate.si(), Dim::SpringRate),
-            ])
+            put![
+                "c_reb − c_bump": 2.0 * r.corner.damping.si() * (ratio - 1.0) / (ratio + 1.0) => DampingRate,
+                "E|v|": (2.0 / PI).sqrt() * r.corner.travel_speed_rms(&r.passage).si() => Velocity,
+                "k": r.corner.wheel_rate,
+            ]
         };
 };
 

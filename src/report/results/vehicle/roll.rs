@@ -1,12 +1,11 @@
 //! Results of roll: in one state, or with the other bars.
 
-use super::said;
 use crate::base::language::tr;
-use crate::base::units::{Dim, Force, G_M_PER_S2, Quantity, Ratio, TwistRate};
+use crate::base::units::{Force, G_M_PER_S2, Quantity, TwistRate};
 use crate::job::{PerAxle, Side};
 use crate::report::results::collect::Out;
-use crate::report::results::row::{Row, rows, si};
-use crate::report::results::{By, Figure, Say, Substitution};
+use crate::report::results::row::{Row, figures, put, rows, si};
+use crate::report::results::{By, Say, Substitution};
 use crate::say;
 use crate::solve::answer::{Answer, Roll, Whole};
 
@@ -32,11 +31,7 @@ static WHOLE: &[Row<Roll>] = rows! { Roll;
         needs: &["chassis.cg_height"], say: Say::Percent(1);
     "front_weight", "front share of the weight", Ratio, "front axle ÷ total";
         "m_F/(m_F + m_R)", "PRACTICE", Roll::front_weight,
-        with: |r| {
-            let PerAxle { front, rear } = r.weighs?;
-            Some(vec![("m_F", front.si(), Dim::Mass), ("m_R", rear.si(), Dim::Mass)])
-        },
-        say: Say::Percent(1);
+        with: |r| put!["m_F": r.weighs?.front, "m_R": r.weighs?.rear], say: Say::Percent(1);
     "old_damping", "roll damping ratio, old dampers", Ratio, ABOUT_AXIS;
         DAMPING, "DERIVED", |r| si(r.old_damping), by: By::Solving, needs: &["chassis.roll_radius"];
     "new_damping", "roll damping ratio, dampers at the target damping ratio", Ratio, ABOUT_AXIS;
@@ -56,29 +51,25 @@ fn own(roll: &Roll) -> PerAxle<TwistRate> {
 
 /// What a share of the roll stiffness is put together from.
 fn shared(PerAxle { front, rear }: PerAxle<TwistRate>) -> Option<Vec<Substitution>> {
-    Some(vec![("K_F", front.si(), Dim::TwistRate), ("K_R", rear.si(), Dim::TwistRate)])
+    put!["K_F": front, "K_R": rear]
 }
 
 /// What a share of the load transfer is put together from.
 fn transferred(PerAxle { front, rear }: PerAxle<Force>) -> Option<Vec<Substitution>> {
-    Some(vec![("ΔF_F", front.si(), Dim::Force), ("ΔF_R", rear.si(), Dim::Force)])
+    put!["ΔF_F": front, "ΔF_R": rear]
 }
 
 /// What a roll gradient is put together from.
 fn leaned(roll: &Roll, PerAxle { front, rear }: PerAxle<TwistRate>) -> Option<Vec<Substitution>> {
     let body = roll.body?;
     let moment = body.sprung.si() * body.above_axis.si();
-    Some(vec![("m_s h", moment, Dim::Ratio), ("ΣK", front.si() + rear.si(), Dim::TwistRate)])
+    put!["m_s h": moment => Ratio, "ΣK": front.si() + rear.si() => TwistRate]
 }
 
 /// All of them.
 pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: impl Fn(&Whole) -> Option<Roll>) {
-    let found = of(&answer.whole);
-    let mut told = |like: Figure, with: Option<Vec<Substitution>>, result: &dyn Fn(&Roll) -> Option<f64>| {
-        out.told(like.put_in(with), answer, |v| result(&of(&v.whole)?));
-    };
     for side in Side::BOTH {
-        one_axle(&mut told, [key, words], found, answer.whole.looked_at.cornering, side);
+        one_axle(out, [key, words], answer, &of, side);
     }
     let first = out.figures.len();
     out.of_made(&format!("whole.{key}"), &format!("{words}: "), WHOLE, answer, |v| of(&v.whole));
@@ -91,67 +82,16 @@ pub(super) fn add(out: &mut Out, key: &str, words: &str, answer: &Answer, of: im
 /// The sizes of a bar, as its formulas have them.
 fn of_bar(roll: &Roll, axle: Side) -> Option<Vec<Substitution>> {
     let bar = roll.fitted[axle]?;
-    Some(vec![
-        ("G", bar.shear_modulus_pa, Dim::Stress),
-        ("d", bar.diameter_m, Dim::Length),
-        ("d_i", bar.inside_m, Dim::Length),
-        ("r_b", bar.link_ratio, Dim::Ratio),
-        ("t", roll.tracks[axle].si(), Dim::Length),
-        ("a", bar.blade_m, Dim::Length),
-        ("l", bar.length_m, Dim::Length),
-    ])
+    put![
+        "G": bar.shear_modulus_pa => Stress, "d": bar.diameter_m => Length, "d_i": bar.inside_m => Length,
+        "r_b": bar.link_ratio => Ratio, "t": roll.tracks[axle], "a": bar.blade_m => Length, "l": bar.length_m => Length,
+    ]
 }
 
-/// What takes down a result of roll.
-type Told<'a> = dyn FnMut(Figure, Option<Vec<Substitution>>, &dyn Fn(&Roll) -> Option<f64>) + 'a;
-
-fn one_axle(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>, cornering: Option<Ratio>, side: Side) {
-    let axle = side.key();
-    let named = |part: &str, name: String, dim, convention, formula, source| {
-        said(format!("{key}.{axle}.{part}"), name, dim, convention, formula, source).of(words)
-    };
-    let word = side.word_inside();
-    let name = say!("roll stiffness of the {side} springs", side = word);
-    let convention = "whole axle, without anti-roll bar and tyres";
-    let formula = "k_w t²/2; beam: k_s r² t_s²/2 and the rest at t";
-    let like = named("springs", name, Dim::TwistRate, convention, formula, "GIL");
-    told(like.solved(), None, &|r| Some(r.springs[side].si()));
-    let name = say!("roll stiffness of the {side} anti-roll bar", side = word);
-    let convention = "whole axle; the anti-roll bar does not affect ride frequency";
-    let like = named("bar", name, Dim::TwistRate, convention, "k_θ (r_b t/a)²", "DERIVED");
-    told(like.solved(), None, &|r| Some(r.bars[side].si()));
-    let parts = found.map(|r| {
-        vec![("K_springs", r.springs[side].si(), Dim::TwistRate), ("K_bar", r.bars[side].si(), Dim::TwistRate)]
-    });
-    let name = tr("shear stress of the anti-roll bar").to_owned();
-    let formula = "G d r_b t φ/(2 a l)";
-    let like = named("bar_stress", name, Dim::Stress, "at the lean considered", formula, "DERIVED");
-    let put_in =
-        found.and_then(|r| Some(of_bar(&r, side)?.into_iter().chain([("φ", r.lean?.si(), Dim::Angle)]).collect()));
-    told(like, put_in, &|r| si(r.bar_stress(side)));
-    let name = tr("rate that the anti-roll bar adds at one wheel").to_owned();
-    let formula = "π G r_b² (d⁴ − d_i⁴)/(32 l a²)";
-    let like = named("bar_one_wheel", name, Dim::SpringRate, "one wheel moves, the other is held", formula, "DERIVED");
-    told(like, found.and_then(|r| of_bar(&r, side)), &|r| si(r.bar_at_one_wheel(side)));
-    let name = say!("{side} roll stiffness", side = word);
-    let convention = "whole axle: springs and anti-roll bar, without tyres";
-    let like = named("stiffness", name, Dim::TwistRate, convention, "K = K_springs + K_bar", "DERIVED");
-    told(like, parts.clone(), &|r| Some(r.stiffness(side).si()));
-    let name = tr("anti-roll bar share of roll stiffness").to_owned();
-    let convention = "anti-roll bar share of the axle's roll stiffness, without tyres";
-    let like = named("bar_share", name, Dim::Ratio, convention, "K_bar / (K_springs + K_bar)", "DERIVED");
-    told(like.said_as(Say::Percent(0)), parts, &|r| {
-        Some(r.bars[side].si() / r.stiffness(side).si()).filter(|share| share.is_finite())
-    });
-    let name = say!("{side} roll stiffness, tyres included", side = word);
-    let convention = "springs and anti-roll bar in series with the tyres";
-    let like = named("to_ground", name, Dim::TwistRate, convention, "K K_t / (K + K_t)", "DERIVED");
-    let put_in = found.and_then(|r| {
-        let (own, tyres) = (r.stiffness(side).si(), r.tyres[side].si());
-        Some(vec![("K", own, Dim::TwistRate), ("K_t", tyres, Dim::TwistRate)]).filter(|_| tyres.is_finite())
-    });
-    told(like, put_in, &|r| Some(r.to_ground[side].si()));
-    let name = match cornering {
+fn one_axle(out: &mut Out, [key, words]: [&str; 2], answer: &Answer, of: impl Fn(&Whole) -> Option<Roll>, side: Side) {
+    let (key, word, found) = (format!("whole.{key}.{}", side.key()), side.word_inside(), of(&answer.whole));
+    let parts = || put!["K_springs": found?.springs[side], "K_bar": found?.bars[side]];
+    let outer = match answer.whole.looked_at.cornering {
         Some(cornering) => {
             say!(
                 "extra load on the outer {side} wheel at {acceleration:.1} g",
@@ -161,7 +101,40 @@ fn one_axle(told: &mut Told<'_>, [key, words]: [&str; 2], found: Option<Roll>, c
         }
         None => say!("extra load on the outer {side} wheel", side = word),
     };
-    let formula = "a_y (K φ/a_y + m_s h_rc + m_u h_u)/t";
-    let like = named("transfer", name, Dim::Force, "load transferred to this wheel in the bend", formula, "GIL");
-    told(like.solved().without("chassis.cg_height"), None, &|r| r.transfer.map(|t| t[side].si()));
+    figures! { out;
+        told format!("{key}.springs"), say!("roll stiffness of the {side} springs", side = word), TwistRate,
+            "whole axle, without anti-roll bar and tyres";
+            "k_w t²/2; beam: k_s r² t_s²/2 and the rest at t", "GIL", of: words, by: By::Solving
+            => answer, |v| Some(of(&v.whole)?.springs[side].si());
+        told format!("{key}.bar"), say!("roll stiffness of the {side} anti-roll bar", side = word), TwistRate,
+            "whole axle; the anti-roll bar does not affect ride frequency";
+            "k_θ (r_b t/a)²", "DERIVED", of: words, by: By::Solving => answer, |v| Some(of(&v.whole)?.bars[side].si());
+        told format!("{key}.bar_stress"), tr("shear stress of the anti-roll bar"), Stress, "at the lean considered";
+            "G d r_b t φ/(2 a l)", "DERIVED", of: words, with: || put![..of_bar(&found?, side)?, "φ": found?.lean?]
+            => answer, |v| si(of(&v.whole)?.bar_stress(side));
+        told format!("{key}.bar_one_wheel"), tr("rate that the anti-roll bar adds at one wheel"), SpringRate,
+            "one wheel moves, the other is held";
+            "π G r_b² (d⁴ − d_i⁴)/(32 l a²)", "DERIVED", of: words, with: || of_bar(&found?, side)
+            => answer, |v| si(of(&v.whole)?.bar_at_one_wheel(side));
+        told format!("{key}.stiffness"), say!("{side} roll stiffness", side = word), TwistRate,
+            "whole axle: springs and anti-roll bar, without tyres";
+            "K = K_springs + K_bar", "DERIVED", of: words, with: parts
+            => answer, |v| Some(of(&v.whole)?.stiffness(side).si());
+        told format!("{key}.bar_share"), tr("anti-roll bar share of roll stiffness"), Ratio,
+            "anti-roll bar share of the axle's roll stiffness, without tyres";
+            "K_bar / (K_springs + K_bar)", "DERIVED", of: words, with: parts, say: Say::Percent(0) => answer, |v| {
+                let roll = of(&v.whole)?;
+                Some(roll.bars[side].si() / roll.stiffness(side).si()).filter(|share| share.is_finite())
+            };
+        told format!("{key}.to_ground"), say!("{side} roll stiffness, tyres included", side = word), TwistRate,
+            "springs and anti-roll bar in series with the tyres";
+            "K K_t / (K + K_t)", "DERIVED", of: words,
+            with: || put![
+                "K": found?.stiffness(side), "K_t": Some(found?.tyres[side]).filter(|rate| rate.si().is_finite())?,
+            ]
+            => answer, |v| Some(of(&v.whole)?.to_ground[side].si());
+        told format!("{key}.transfer"), outer, Force, "load transferred to this wheel in the bend";
+            "a_y (K φ/a_y + m_s h_rc + m_u h_u)/t", "GIL", of: words, by: By::Solving, needs: "chassis.cg_height"
+            => answer, |v| of(&v.whole)?.transfer.map(|t| t[side].si());
+    }
 }

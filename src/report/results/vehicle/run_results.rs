@@ -3,8 +3,8 @@
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity};
 use crate::job::Side;
-use crate::report::results::collect::{Out, Wants, like};
-use crate::report::results::row::{Row, rows};
+use crate::report::results::collect::{Out, Wants};
+use crate::report::results::row::{Row, like, rows};
 use crate::report::results::{By, Figure, Say, Why};
 use crate::say;
 use crate::solve::answer::{OverRoad, Said, State, WeightedBy};
@@ -56,14 +56,8 @@ pub fn runs(driven: Result<&Driven, &NoRuns>) -> Vec<Figure> {
     let mut out = Out::new(Wants::Values);
     let why = driven.err().map(|why| Why::Told(why.to_string()));
     let driven = driven.ok();
-    let speed = like(
-        "runs.speed",
-        tr("simulated speed"),
-        Dim::Velocity,
-        "along the road",
-        "as entered, or the default",
-        "PRACTICE",
-    );
+    let name = tr("simulated speed");
+    let speed = like("runs.speed", name, Dim::Velocity, "along the road", "as entered, or the default", "PRACTICE");
     out.put(Figure { by: By::Reading, why: why.clone(), ..speed }, driven.map(|d| d.speed.si()), None);
     for (over, state) in OverRoad::ALL.into_iter().flat_map(|over| State::ALL.map(|state| (over, state))) {
         let ride = driven.and_then(|d| d.over[over as usize].of(state).as_ref());
