@@ -8,7 +8,7 @@ use springwright::base::progress::Watch;
 use springwright::base::units::display;
 use springwright::choose::draws::Draws;
 use springwright::choose::{choose, damper_choice};
-use springwright::job::{PerAxle, Side, Walk, file};
+use springwright::job::{Again, Job, PerAxle, RatioRow, Side, Walk, file};
 use springwright::report::Block;
 use springwright::report::results::{By, Figure, Results, Why, figures, some_with_steps, with_steps};
 use springwright::report::sections::{self, brief};
@@ -37,23 +37,73 @@ fn kind_of(key: &str) -> String {
     words.collect::<Vec<_>>().join(".")
 }
 
-/// All jobs that are shipped or kept for tests, each with its name.
-fn jobs() -> Vec<(String, springwright::job::Job)> {
+/// All jobs that are shipped, kept for tests or made here, each with its name.
+fn jobs() -> Vec<(String, Job)> {
     let shipped = PRESETS.iter().map(|p| (p.name.to_owned(), p.job()));
     let kept = ["kinds", "cases", "doubtful", "released", "withheld"].into_iter().flat_map(folders::job_files);
     let kept = kept.filter_map(|path| Some((path.display().to_string(), file::read(&path).ok()?)));
-    let mut more = springwright::shop::presets::demo();
-    for (path, text) in [
-        ("front.damper.gas_pressure", "10 bar"),
-        ("front.damper.rod_diameter", "14 mm"),
-        ("front.wheel_rating", "600 kg"),
-        ("rear.wheel_rating", "600 kg"),
-        ("rear.roll_bar.length", "820 mm"),
-        ("rear.roll_bar.blade", "230 mm"),
-    ] {
-        assert!(more.set_text(path, text), "{path}");
+    let made = [the_demo_with_everything(), a_prediction_kept(), a_ratio_by_all_ways()];
+    shipped.chain(kept).chain(made.map(|job| (job.vehicle.name.clone(), job))).collect()
+}
+
+/// A shipped job with more typed into it.
+fn shipped_with(name: &str, more: &[(&str, &str)]) -> Job {
+    let mut job = PRESETS.iter().find(|p| p.name == name).expect("shipped").job();
+    job.before.repeats.push(Again::default());
+    for (path, text) in more {
+        assert!(job.set_text(path, text), "{path}");
     }
-    shipped.chain(kept).chain([("the demo with gas in its dampers".to_owned(), more)]).collect()
+    job
+}
+
+fn the_demo_with_everything() -> Job {
+    shipped_with(
+        "demo-orchard-van",
+        &[
+            ("front.damper.gas_pressure", "10 bar"),
+            ("front.damper.rod_diameter", "14 mm"),
+            ("front.wheel_rating", "600 kg"),
+            ("rear.wheel_rating", "600 kg"),
+            ("rear.roll_bar.length", "820 mm"),
+            ("rear.roll_bar.blade", "230 mm"),
+            ("rear.roll_bar.diameter", "18 mm"),
+            ("chassis.roll_radius", "600 mm"),
+            ("chassis.cross_wanted", "50 %"),
+            ("chassis.roll.gradient_low", "4 deg"),
+            ("chassis.roll.front_low", "55 %"),
+            ("front.thread_pitch", "2 mm"),
+            ("rear.thread_pitch", "2 mm"),
+            ("before.pads.lf", "3 mm"),
+            ("before.repeats[0].lf", "414 kg"),
+            ("before.repeats[0].rf", "397 kg"),
+            ("before.repeats[0].lr", "337 kg"),
+            ("before.repeats[0].rr", "331 kg"),
+            ("front.bounce.before.frequency", "1.4 Hz"),
+            ("front.bounce.before.damping", "0.3"),
+            ("front.bounce.after.frequency", "1.3 Hz"),
+            ("front.bounce.after.damping", "0.25"),
+        ],
+    )
+}
+
+fn a_prediction_kept() -> Job {
+    let axles = [("predicted.front", "721 kg"), ("predicted.rear", "628 kg")];
+    let corners = [("lf", "365 kg"), ("rf", "356 kg"), ("lr", "310 kg"), ("rr", "318 kg")];
+    let mut job = shipped_with("ledger-first", &axles);
+    for (corner, text) in corners {
+        assert!(job.set_text(&format!("predicted.{corner}"), text), "{corner}");
+    }
+    job
+}
+
+fn a_ratio_by_all_ways() -> Job {
+    let arm = [("front.damper_ratio.seat_arm", "280 mm"), ("front.damper_ratio.seat_angle", "15°")];
+    let mut job = shipped_with("arm-off", &arm);
+    for ratio in [&mut job.front.ratio, &mut job.front.damper_ratio] {
+        let rows = [("-40 mm", "350 mm"), ("0 mm", "326 mm"), ("40 mm", "302 mm")];
+        ratio.rows.extend(rows.map(|(wheel, length)| RatioRow { wheel: wheel.into(), length: length.into() }));
+    }
+    job
 }
 
 /// What a result is off by from its formula with the numbers put in, and how much may be: rounding of the last digits
@@ -129,13 +179,27 @@ fn every_formula_with_its_numbers_gives_its_value() {
     assert!(wrong.is_empty(), "{} kinds of results miss their formula:\n{}", wrong.len(), wrong.join("\n"));
 }
 
+/// A result that is known in no job may never be known.
+#[test]
+fn every_result_is_known_in_some_job() {
+    let (mut all, mut known) = (BTreeSet::new(), BTreeSet::new());
+    for (_, job) in jobs() {
+        for figure in figures(&solve(&job)) {
+            let kind = kind_of(&figure.key);
+            known.extend(figure.si.map(|_| kind.clone()));
+            all.insert(kind);
+        }
+    }
+    assert!(all.len() > 500, "{} kinds", all.len());
+    assert_eq!(all.difference(&known).collect::<Vec<_>>(), Vec::<&String>::new());
+}
+
 /// Whatever is known, every result stands in the list, each once, with a reason where it is not known for want of a field.
 #[test]
 fn every_result_is_always_there() {
     let own = |f: &Figure| !f.key.contains("cases[");
-    let all =
-        |job: &springwright::job::Job| figures(&solve(job)).into_iter().filter(own).map(|f| f.key).collect::<Vec<_>>();
-    let blank = springwright::job::Job::default();
+    let all = |job: &Job| figures(&solve(job)).into_iter().filter(own).map(|f| f.key).collect::<Vec<_>>();
+    let blank = Job::default();
     let first = all(&blank);
     let mut once = first.clone();
     once.sort();
@@ -356,7 +420,7 @@ fn runs_have_the_same_results_with_and_without_a_run() {
 #[test]
 fn what_is_missing_is_a_field() {
     let mut wrong = BTreeSet::new();
-    let blank = ("blank".to_owned(), springwright::job::Job::default());
+    let blank = ("blank".to_owned(), Job::default());
     for (name, job) in jobs().into_iter().chain([blank]) {
         let mut fields = BTreeSet::new();
         job.walk(&mut String::new(), &mut |path, _| fields.extend([path.to_owned()]));

@@ -30,11 +30,11 @@ pub(in crate::report::results) fn add(out: &mut Out, answer: &Answer) {
     for state in State::ALL {
         let prefix = format!("whole.corners.{}", corners_key(state));
         let place = Place { prefix, words: state.words().to_string(), height: AGAINST[0], why: why.clone() };
-        // Before nothing has risen yet.
+        // Before nothing has risen yet; what was weighed after places the springs, and is no check of them.
         let left_out: &[&str] = if state == State::Before { &["rise", "rise_at_ground"] } else { &[] };
         place.add(out, answer, |v| *v.whole.corners.of(state), left_out);
-        if state != State::NewSprings {
-            place.residual(out, answer, state);
+        if state == State::Before {
+            place.residual(out, answer);
         }
     }
     levelling(out, answer);
@@ -115,13 +115,13 @@ impl Place {
         Figure { why: self.why.clone(), ..like.of(&self.words).by(By::Solving) }
     }
 
-    /// What was weighed beyond what the springs carry as the other weighing placed them.
-    fn residual(&self, out: &mut Out, answer: &Answer, state: State) {
+    /// What was weighed before beyond what the springs carry as the weighing after placed them.
+    fn residual(&self, out: &mut Out, answer: &Answer) {
         for (i, (corner, words)) in CORNERS.into_iter().enumerate() {
             let name = say!("{corner}, weighed minus predicted", corner = tr(words));
             let convention = "on the old springs; predicted from the other weigh-in";
             let figure = self.figure(&format!("{corner}.residual"), &name, Dim::Mass, convention);
-            let of = |v: &Vehicle| -> Option<Mass> { Some((*v.whole.corners.of(state))?.residual?.walk()[i]) };
+            let of = |v: &Vehicle| -> Option<Mass> { Some(v.whole.corners.before?.residual?.walk()[i]) };
             out.told(figure.say(Say::Signed), answer, |v| si(of(v)));
         }
     }
