@@ -144,6 +144,17 @@ impl Drawing {
 }
 
 impl Shape {
+    /// A line through these places.
+    pub fn line(through: impl Into<Vec<Place>>, stroke: Stroke) -> Shape {
+        Shape::Line { through: through.into(), stroke }
+    }
+
+    /// A box from its upper left to its lower right corner.
+    pub fn rect([left, top]: Place, [right, bottom]: Place, fill: Fill, stroke: Stroke) -> Shape {
+        let corners = vec![[left, top], [right, top], [right, bottom], [left, bottom]];
+        Shape::Area { corners, fill, stroke }
+    }
+
     /// The same further to the right.
     fn moved(mut self, right_mm: f32) -> Shape {
         match &mut self {
@@ -165,8 +176,7 @@ pub fn mark(state: State, [x, y]: Place, radius_mm: f32) -> Shape {
         State::Before => Shape::Circle { centre: [x, y], radius_mm, fill: Fill::White, stroke: Stroke::Heavy },
         State::OldSprings => {
             let r = 0.9 * radius_mm;
-            let corners = vec![[x - r, y - r], [x + r, y - r], [x + r, y + r], [x - r, y + r]];
-            Shape::Area { corners, fill: Fill::White, stroke: Stroke::Heavy }
+            Shape::rect([x - r, y - r], [x + r, y + r], Fill::White, Stroke::Heavy)
         }
         State::NewSprings => {
             let r = 1.25 * radius_mm;
@@ -190,7 +200,7 @@ pub fn plan_mark(mark: PlanMark, [x, y]: Place, radius_mm: f32) -> Vec<Shape> {
             .map(|degrees| {
                 let (sin, cos) = degrees.to_radians().sin_cos();
                 let [dx, dy] = [radius_mm * cos, radius_mm * sin];
-                Shape::Line { through: vec![[x - dx, y - dy], [x + dx, y + dy]], stroke: Stroke::Full }
+                Shape::line([[x - dx, y - dy], [x + dx, y + dy]], Stroke::Full)
             })
             .to_vec(),
     }

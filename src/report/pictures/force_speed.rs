@@ -4,7 +4,7 @@ use crate::base::language::tr;
 use crate::base::units::{DamperSpeed, Dim, Quantity, Ratio, UnitChoice, display};
 use crate::job::{Plan, Side};
 use crate::report::pictures::label_places::Corner;
-use crate::report::pictures::picture::{Axis, Line, Mark, Picture, Shade};
+use crate::report::pictures::picture::{Line, Mark, Picture, Shade};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Damping, OfferedDamper, State};
 use crate::trade::damper::Curve;
@@ -40,6 +40,7 @@ pub fn force_speed(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Pi
             high = damping.ratio.high.si()
         ),
     };
+    let x = (tr("speed at the damper: rebound −, bump +"), Dim::DamperSpeed);
     Some(Picture {
         lines,
         marks: marks(axle, damping, offered),
@@ -48,11 +49,7 @@ pub fn force_speed(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Pi
             damping.peak_speed.si(),
             say!("peak {speed}", speed = display::rounded(DamperSpeed::from(damping.peak_speed), units)),
         )],
-        ..Picture::new(
-            title(axle, damping, offered),
-            Axis { name: tr("speed at the damper: rebound −, bump +"), dim: Dim::DamperSpeed },
-            Axis { name: tr("force on the body, upward +"), dim: Dim::Force },
-        )
+        ..Picture::new(title(axle, damping, offered), x, (tr("force on the body, upward +"), Dim::Force))
     })
 }
 

@@ -4,7 +4,7 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, Ratio, display};
 use crate::job::Side;
 use crate::report::pictures::label_places::Corner;
-use crate::report::pictures::picture::{Axis, Dot, Line, Mark, Picture};
+use crate::report::pictures::picture::{Dot, Line, Mark, Picture};
 use crate::say;
 use crate::solve::answer::{Answer, OverRoad, State, TradePoint};
 use crate::solve::road::{Driven, SAMPLE_S, SETTLES_S};
@@ -39,15 +39,13 @@ pub fn trade(answer: &Answer, side: Side) -> Option<Picture> {
         z if z > grip => tr("too stiff even for best grip: less damping improves comfort and grip"),
         _ => tr("between best comfort and best grip: more of one means less of the other"),
     };
+    let title = say!("{axle}, damping ζ {ratio:.2}: {verdict}", axle = side.axle(), ratio, verdict);
+    let x = (tr("tyre load variation, % of static load: lower means more grip"), Dim::Ratio);
     Some(Picture {
         lines: vec![Line { label_at: Some(1.0), ..Line::new(None, "", points) }],
         marks: State::ALL.into_iter().zip(places).filter_map(mark).collect(),
         dots: vec![dot(&trade.most_comfort, tr("best comfort")), dot(&trade.most_grip, tr("best grip"))],
-        ..Picture::new(
-            say!("{axle}, damping ζ {ratio:.2}: {verdict}", axle = side.axle(), ratio, verdict),
-            Axis { name: tr("tyre load variation, % of static load: lower means more grip"), dim: Dim::Ratio },
-            Axis { name: tr("body acceleration, rms"), dim: Dim::Acceleration },
-        )
+        ..Picture::new(title, x, (tr("body acceleration, rms"), Dim::Acceleration))
     })
 }
 
@@ -99,11 +97,7 @@ pub fn room_over_time(answer: &Answer, driven: &Driven, over: OverRoad, side: Si
     Some(Picture {
         lines,
         uprights: vec![(at_s, tr("now").to_owned())],
-        ..Picture::new(
-            title,
-            Axis { name: tr("time"), dim: Dim::Time },
-            Axis { name: tr("bump travel left"), dim: Dim::Length },
-        )
+        ..Picture::new(title, (tr("time"), Dim::Time), (tr("bump travel left"), Dim::Length))
     })
 }
 

@@ -7,7 +7,7 @@ use crate::base::units::{Dim, Quantity, UnitChoice};
 use crate::job::Side;
 use crate::report::phrases;
 use crate::report::pictures::label_places::Corner;
-use crate::report::pictures::picture::{Axis, Mark, Picture};
+use crate::report::pictures::picture::{Mark, Picture};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, Lead, Standing, State};
 
@@ -24,6 +24,7 @@ pub fn shift(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture>
     let arrows = points.windows(2).map(|pair| [pair[0].1, pair[1].1]).collect();
     let sizing = axle.sizing.as_ref();
     let range = sizing.map(|s| [s.frequency.low.si(), s.frequency.high.si()]);
+    let title = title(answer, axle, &points, units);
     Some(Picture {
         marks: marks(answer, axle, &points, range),
         wanted_across: range.filter(|[low, high]| low < high).map(|range| (range, tr("target").to_owned())),
@@ -34,11 +35,7 @@ pub fn shift(answer: &Answer, side: Side, units: &UnitChoice) -> Option<Picture>
             .collect(),
         arrows,
         below: stop_height_m(axle).map(|at_m| (at_m, tr("on the bump stop").to_owned())),
-        ..Picture::new(
-            title(answer, axle, &points, units),
-            Axis { name: tr("ride frequency"), dim: Dim::Frequency },
-            Axis { name: tr("height change from before"), dim: Dim::Length },
-        )
+        ..Picture::new(title, (tr("ride frequency"), Dim::Frequency), (tr("height change from before"), Dim::Length))
     })
 }
 

@@ -21,6 +21,13 @@ pub struct Axis {
     pub dim: Dim,
 }
 
+/// Of nothing: no name, no unit.
+impl Default for Axis {
+    fn default() -> Self {
+        Axis { name: "", dim: Dim::Ratio }
+    }
+}
+
 /// A line through points (x, y), both in SI.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Line {
@@ -97,7 +104,7 @@ pub struct OfPlan {
 }
 
 /// A picture with two axes.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Picture {
     /// The finding it shows.
     pub title: String,
@@ -131,29 +138,14 @@ pub struct Picture {
 
 impl Picture {
     /// Nothing but its axes.
-    pub fn new(title: impl Into<String>, x: Axis, y: Axis) -> Self {
-        Picture {
-            title: title.into(),
-            x,
-            y,
-            lines: Vec::new(),
-            marks: Vec::new(),
-            dots: Vec::new(),
-            wanted: None,
-            shade: None,
-            uprights: Vec::new(),
-            ticks: Vec::new(),
-            wanted_across: None,
-            arrows: Vec::new(),
-            below: None,
-            plans: Vec::new(),
-        }
+    pub fn new(title: impl Into<String>, x: (&'static str, Dim), y: (&'static str, Dim)) -> Self {
+        let [x, y] = [x, y].map(|(name, dim)| Axis { name, dim });
+        Picture { title: title.into(), x, y, ..Picture::default() }
     }
 
     /// Nothing but its axes: this over the wheel travel.
     pub fn over_travel(title: impl Into<String>, name: &'static str, dim: Dim) -> Self {
-        let x = Axis { name: tr("wheel travel from the reference height, + in bump"), dim: Dim::Length };
-        Picture::new(title, x, Axis { name, dim })
+        Picture::new(title, (tr("wheel travel from the reference height, + in bump"), Dim::Length), (name, dim))
     }
 }
 
@@ -355,16 +347,12 @@ pub fn frequency_rate(answer: &Answer, side: Side, units: &UnitChoice) -> Option
     lines.extend(before.map(|mass| by.line(State::Before, tr("weight before"), mass, [from, to])));
     let label = if new_bag { tr("weight after, with the air bag") } else { tr("weight after") };
     lines.push(by.line(State::NewSprings, label, after, [from, to]));
-    let (x, y) = (tr("spring rate"), tr("ride frequency, without tyre"));
+    let y = (tr("ride frequency, without tyre"), Dim::Frequency);
     Some(Picture {
         lines,
         marks: by.marks(axle, old_rate, bought, answer.lead(side), units),
         wanted: Some(([sizing.frequency.low.si(), sizing.frequency.high.si()], tr("target").into())),
         ticks: stock_ticks(bought, [from, to]),
-        ..Picture::new(
-            frequency_title(axle, sizing, part.is_some(), units),
-            Axis { name: x, dim: Dim::SpringRate },
-            Axis { name: y, dim: Dim::Frequency },
-        )
+        ..Picture::new(frequency_title(axle, sizing, part.is_some(), units), (tr("spring rate"), Dim::SpringRate), y)
     })
 }

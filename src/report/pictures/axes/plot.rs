@@ -65,35 +65,23 @@ pub fn drawing(picture: &Picture, units: &UnitChoice) -> Drawing {
 /// The picture as a drawing of this width and height, mm; its type and marks stay as large.
 pub fn sized(picture: &Picture, size_mm: [f32; 2], units: &UnitChoice) -> Drawing {
     let frame = Frame::of(picture, size_mm, units);
-    let mut shapes = frame.axes(picture);
-    if let Some((range, _)) = &picture.wanted {
-        shapes.insert(0, frame.band(*range));
-    }
-    if let Some(shade) = &picture.shade {
-        shapes.insert(0, frame.shade(shade));
-    }
-    if let Some((at, _)) = &picture.below {
-        shapes.insert(0, frame.below(*at));
-    }
-    if let Some((range, _)) = &picture.wanted_across {
-        shapes.insert(0, frame.band_across(*range));
-    }
+    let mut shapes: Vec<Shape> = picture.wanted_across.iter().map(|(range, _)| frame.band_across(*range)).collect();
+    shapes.extend(picture.below.iter().map(|(at, _)| frame.below(*at)));
+    shapes.extend(picture.shade.iter().map(|shade| frame.shade(shade)));
+    shapes.extend(picture.wanted.iter().map(|(range, _)| frame.band(*range)));
+    shapes.extend(frame.axes(picture));
     picture.arrows.iter().for_each(|arrow| shapes.extend(frame.arrow(*arrow)));
-    for (at, _) in &picture.uprights {
-        let x = frame.at([*at, 0.0])[0];
-        shapes.push(Shape::Line { through: vec![[x, frame.top], [x, frame.bottom]], stroke: Stroke::Full });
-    }
+    let uprights = picture.uprights.iter().map(|(at, _)| frame.at([*at, 0.0])[0]);
+    shapes.extend(uprights.map(|x| Shape::line([[x, frame.top], [x, frame.bottom]], Stroke::Full)));
     shapes.extend(picture.plans.iter().flat_map(|plan| frame.lines_of_plan(plan)));
     shapes.extend(picture.lines.iter().map(|line| frame.line(line)));
     shapes.extend(frame.ticks(picture));
     shapes.extend(picture.marks.iter().map(|mark| drawing::mark(mark.state, frame.at(mark.at), MARK_MM)));
     shapes.extend(picture.plans.iter().flat_map(|plan| drawing::plan_mark(plan.mark, frame.at(plan.at), MARK_MM)));
-    for dot in &picture.dots {
-        let [x, y] = frame.at(dot.at);
-        shapes.push(Shape::Circle { centre: [x, y], radius_mm: 0.9, fill: Fill::Black, stroke: Stroke::Full });
-    }
+    let dot = |centre| Shape::Circle { centre, radius_mm: 0.9, fill: Fill::Black, stroke: Stroke::Full };
+    shapes.extend(picture.dots.iter().map(|d| dot(frame.at(d.at))));
     for placed in wording::words(picture, &frame) {
-        shapes.extend(placed.leads.map(|ends| Shape::Line { through: ends.to_vec(), stroke: Stroke::Dotted }));
+        shapes.extend(placed.leads.map(|ends| Shape::line(ends, Stroke::Dotted)));
         // The base line lies as far below the upper edge as the type is high.
         let at = [placed.at.min[0], placed.at.min[1] + TYPE_MM];
         shapes.push(words(at, Anchor::Start, &placed.words));
@@ -208,24 +196,18 @@ impl Frame {
     }
 
     fn axes(&self, picture: &Picture) -> Vec<Shape> {
-        let mut shapes = Vec::new();
-        let frame =
-            [[self.left, self.top], [self.right, self.top], [self.right, self.bottom], [self.left, self.bottom]];
-        shapes.push(Shape::Area { corners: frame.to_vec(), fill: Fill::None, stroke: Stroke::Full });
+        let Block { min, max } = self.frame();
+        let mut shapes = vec![Shape::rect(min, max, Fill::None, Stroke::Full)];
         let [x, y] = self.units;
         for value in steps(self.x, x.si, f64::from((self.right - self.left) / 14.0).clamp(2.0, 7.0)) {
             let across = self.at([value * x.si, 0.0])[0];
-            let through = vec![[across, self.bottom], [across, self.bottom + 1.2]];
-            shapes.push(Shape::Line { through, stroke: Stroke::Full });
-            let number = display::significant(value, 4);
-            shapes.push(words([across, self.bottom + 1.8 + TYPE_MM], Anchor::Middle, &number));
+            shapes.push(Shape::line([[across, self.bottom], [across, self.bottom + 1.2]], Stroke::Full));
+            shapes.push(words([across, self.bottom + 1.8 + TYPE_MM], Anchor::Middle, &display::significant(value, 4)));
         }
         for value in steps(self.y, y.si, 6.0) {
             let down = self.at([0.0, value * y.si])[1];
-            let through = vec![[self.left - 1.2, down], [self.left, down]];
-            shapes.push(Shape::Line { through, stroke: Stroke::Full });
-            let number = display::significant(value, 4);
-            shapes.push(words([self.left - 2.0, down + 0.36 * TYPE_MM], Anchor::End, &number));
+            shapes.push(Shape::line([[self.left - 1.2, down], [self.left, down]], Stroke::Full));
+            shapes.push(words([self.left - 2.0, down + 0.36 * TYPE_MM], Anchor::End, &display::significant(value, 4)));
         }
         let middle = 0.5 * (self.left + self.right);
         shapes.push(words([middle, self.bottom + ENDS_MM[1] - 3.0], Anchor::Middle, &named(&picture.x, x)));
@@ -241,22 +223,19 @@ impl Frame {
     /// The wanted range, behind all else.
     fn band(&self, range: [f64; 2]) -> Shape {
         let [low, high] = range.map(|y| self.at([0.0, y])[1].clamp(self.top, self.bottom));
-        let corners = vec![[self.left, high], [self.right, high], [self.right, low], [self.left, low]];
-        Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Dotted }
+        Shape::rect([self.left, high], [self.right, low], Fill::Light, Stroke::Dotted)
     }
 
     /// A wanted range of x, behind all else.
     fn band_across(&self, range: [f64; 2]) -> Shape {
         let [low, high] = range.map(|x| self.at([x, 0.0])[0].clamp(self.left, self.right));
-        let corners = vec![[low, self.top], [high, self.top], [high, self.bottom], [low, self.bottom]];
-        Shape::Area { corners, fill: Fill::Light, stroke: Stroke::Dotted }
+        Shape::rect([low, self.top], [high, self.bottom], Fill::Light, Stroke::Dotted)
     }
 
     /// What nothing may stand in, from this height down, behind all else.
     fn below(&self, at: f64) -> Shape {
         let top = self.at([0.0, at])[1].clamp(self.top, self.bottom);
-        let corners = vec![[self.left, top], [self.right, top], [self.right, self.bottom], [self.left, self.bottom]];
-        Shape::Area { corners, fill: Fill::Middle, stroke: Stroke::Full }
+        Shape::rect([self.left, top], [self.right, self.bottom], Fill::Middle, Stroke::Full)
     }
 
     /// An arrow between two marks, which it does not touch.
@@ -274,10 +253,7 @@ impl Frame {
         let back = [end[0] - HEAD_MM * ux, end[1] - HEAD_MM * uy];
         let half = 0.4 * HEAD_MM;
         let corners = vec![end, [back[0] - half * uy, back[1] + half * ux], [back[0] + half * uy, back[1] - half * ux]];
-        vec![
-            Shape::Line { through: vec![start, back], stroke: Stroke::Full },
-            Shape::Area { corners, fill: Fill::Black, stroke: Stroke::Full },
-        ]
+        vec![Shape::line([start, back], Stroke::Full), Shape::Area { corners, fill: Fill::Black, stroke: Stroke::Full }]
     }
 
     /// A wanted range that changes along x, behind all else.
@@ -300,17 +276,15 @@ impl Frame {
     }
 
     fn lines_of_plan(&self, plan: &OfPlan) -> Vec<Shape> {
-        let one = |line: &ThinLine| Shape::Line {
-            through: line.points.iter().map(|p| self.at(*p)).collect(),
-            stroke: if line.broken { Stroke::ThinDashed } else { Stroke::Thin },
-        };
-        plan.lines.iter().map(one).collect()
+        let through = |line: &ThinLine| line.points.iter().map(|p| self.at(*p)).collect::<Vec<_>>();
+        let stroke = |line: &ThinLine| if line.broken { Stroke::ThinDashed } else { Stroke::Thin };
+        plan.lines.iter().map(|line| Shape::line(through(line), stroke(line))).collect()
     }
 
     fn ticks(&self, picture: &Picture) -> Vec<Shape> {
         let foot = wording::foot_of_ticks(picture);
         let places = picture.ticks.iter().map(|t| self.at([*t, foot]));
-        places.map(|[x, y]| Shape::Line { through: vec![[x, y], [x, y - 1.8]], stroke: Stroke::Heavy }).collect()
+        places.map(|[x, y]| Shape::line([[x, y], [x, y - 1.8]], Stroke::Heavy)).collect()
     }
 }
 

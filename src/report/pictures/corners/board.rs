@@ -69,14 +69,13 @@ impl Board {
     /// A line that words keep off.
     pub(super) fn line(&mut self, through: &[Place], stroke: Stroke) {
         self.places.line(through);
-        self.shapes.push(Shape::Line { through: through.to_vec(), stroke });
+        self.shapes.push(Shape::line(through, stroke));
     }
 
     /// The same of a state, in its stroke.
     pub(super) fn line_of(&mut self, state: State, through: &[Place]) {
         self.places.line(through);
-        let line = Shape::Line { through: through.to_vec(), stroke: drawing::stroke(state) };
-        self.shapes.push(Shape::OfState(state, vec![line]));
+        self.shapes.push(Shape::OfState(state, vec![Shape::line(through, drawing::stroke(state))]));
     }
 
     /// An area with an edge that words keep off, in the colour of a state.

@@ -2,7 +2,7 @@
 
 use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
-use crate::report::pictures::picture::{Axis, Line, Picture};
+use crate::report::pictures::picture::{Line, Picture};
 use crate::say;
 use crate::solve::answer::{Answer, Hump, State, Swing, Whole};
 
@@ -57,14 +57,12 @@ pub fn after_hump(answer: &Answer, units: &UnitChoice) -> Option<Picture> {
         (Some(one), None) => say!("the body is level again after {time:.1} s", time = one),
         _ => tr("the body keeps pitching for a long time").to_owned(),
     };
+    let title = say!("One hump at {speed}, {state}: {verdict}", speed, state = state.words(), verdict);
+    let x = (tr("time since the front wheels reached the hump"), Dim::Time);
     Some(Picture {
         lines: vec![line(0, tr("front"))?, line(1, tr("rear"))?],
         uprights: vec![(humps[1].arrival.si(), tr("rear wheels on the hump").to_owned())],
-        ..Picture::new(
-            say!("One hump at {speed}, {state}: {verdict}", speed, state = state.words(), verdict),
-            Axis { name: tr("time since the front wheels reached the hump"), dim: Dim::Time },
-            Axis { name: tr("body height above rest position"), dim: Dim::Length },
-        )
+        ..Picture::new(title, x, (tr("body height above rest position"), Dim::Length))
     })
 }
 

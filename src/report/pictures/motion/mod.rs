@@ -6,7 +6,7 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
 use crate::job::{PerAxle, Side};
 use crate::report::pictures::label_places::Corner;
-use crate::report::pictures::picture::{Axis, Dot, Line, Mark, Picture};
+use crate::report::pictures::picture::{Dot, Line, Mark, Picture};
 use crate::say;
 use crate::shop::recordings::Recording;
 use crate::solve::answer::{Answer, BodyMode, BounceMeasured, Measured, State};
@@ -57,16 +57,9 @@ pub fn rear_front(answer: &Answer) -> Option<Picture> {
         (_, Some(most)) if ratio > most => tr("too high, so the rear is harsh"),
         _ => tr("between the lines, so the rear catches up with the front"),
     };
-    Some(Picture {
-        lines,
-        marks,
-        dots,
-        ..Picture::new(
-            say!("The rear frequency is {ratio:.2} × the front frequency: {verdict}", ratio, verdict),
-            Axis { name: tr("front ride frequency"), dim: Dim::Frequency },
-            Axis { name: tr("rear ride frequency"), dim: Dim::Frequency },
-        )
-    })
+    let title = say!("The rear frequency is {ratio:.2} × the front frequency: {verdict}", ratio, verdict);
+    let [x, y] = [tr("front ride frequency"), tr("rear ride frequency")].map(|name| (name, Dim::Frequency));
+    Some(Picture { lines, marks, dots, ..Picture::new(title, x, y) })
 }
 
 /// What the numbers next to the dots mean; `None` without load cases.
@@ -123,10 +116,10 @@ pub fn bounce(recording: &Recording, found: &Analysed, side: Side, units: &UnitC
         damping = said(found.bounce.damping, Dim::Ratio)
     );
     let y = match recording.signal {
-        Signal::Acceleration => Axis { name: tr("body acceleration, upward"), dim: Dim::Acceleration },
-        Signal::Displacement => Axis { name: tr("body displacement"), dim: Dim::Length },
+        Signal::Acceleration => (tr("body acceleration, upward"), Dim::Acceleration),
+        Signal::Displacement => (tr("body displacement"), Dim::Length),
     };
-    let x = Axis { name: tr("time in the recording"), dim: Dim::Time };
+    let x = (tr("time in the recording"), Dim::Time);
     Some(Picture { lines: std::iter::once(recorded).chain(fitted).collect(), ..Picture::new(title, x, y) })
 }
 
@@ -173,8 +166,7 @@ pub fn decays(answer: &Answer, side: Side) -> Option<Picture> {
         latest.predicted.map(|mode| line(mode, tr("predicted"), None, true)),
     ];
     let title = say!("{axle}: bounce decay, measured and predicted", axle = side.axle());
-    let x = Axis { name: tr("time since the first peak"), dim: Dim::Time };
-    let y = Axis { name: tr("body motion ÷ first peak"), dim: Dim::Ratio };
+    let [x, y] = [(tr("time since the first peak"), Dim::Time), (tr("body motion ÷ first peak"), Dim::Ratio)];
     Some(Picture { lines: lines.into_iter().flatten().collect(), ..Picture::new(title, x, y) })
 }
 
@@ -203,8 +195,7 @@ pub fn drives([before, after]: [Option<&Drive>; 2], ratio: Option<Measured>, uni
         }
         None => tr("Body acceleration per 1 Hz band").to_owned(),
     };
-    let x = Axis { name: tr("frequency"), dim: Dim::Frequency };
-    let y = Axis { name: tr("rms acceleration per 1 Hz band"), dim: Dim::Acceleration };
+    let [x, y] = [(tr("frequency"), Dim::Frequency), (tr("rms acceleration per 1 Hz band"), Dim::Acceleration)];
     Some(Picture {
         lines: lines.into_iter().flatten().collect(),
         uprights: uprights.collect(),

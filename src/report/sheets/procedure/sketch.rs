@@ -22,13 +22,12 @@ pub(super) struct Sketch {
 impl Sketch {
     /// A bar, link or rod.
     pub fn line(&mut self, through: &[Place], stroke: Stroke) {
-        self.shapes.push(Shape::Line { through: through.to_vec(), stroke });
+        self.shapes.push(Shape::line(through, stroke));
     }
 
     /// A box from its upper left to its lower right corner.
-    pub fn block(&mut self, [left, top]: Place, [right, bottom]: Place, fill: Fill) {
-        let corners = vec![[left, top], [right, top], [right, bottom], [left, bottom]];
-        self.shapes.push(Shape::Area { corners, fill, stroke: Stroke::Full });
+    pub fn block(&mut self, min: Place, max: Place, fill: Fill) {
+        self.shapes.push(Shape::rect(min, max, fill, Stroke::Full));
     }
 
     /// A joint, bar or wheel seen along its axis.
@@ -47,8 +46,7 @@ impl Sketch {
             let (share, sign) = (i as f32 / (2 * TURNS) as f32, if i.is_multiple_of(2) { -1.0 } else { 1.0 });
             [from[0] + share * dx + sign * across[0], from[1] + share * dy + sign * across[1]]
         };
-        let through: Vec<Place> = (0..=2 * TURNS).map(at).collect();
-        self.line(&through, Stroke::Heavy);
+        self.line(&(0..=2 * TURNS).map(at).collect::<Vec<Place>>(), Stroke::Heavy);
     }
 
     /// A damper: its rod above, its body below.
@@ -98,16 +96,10 @@ impl Sketch {
         }
         for (i, (text, at)) in self.labels.into_iter().enumerate() {
             let y = first + i as f32 * LABEL_STEP_MM;
-            let through = vec![at, end(i), [LABELS_MM - 1.2, y - 0.35 * TYPE_MM]];
-            self.shapes.push(Shape::Line { through, stroke: Stroke::Dotted });
+            self.shapes.push(Shape::line([at, end(i), [LABELS_MM - 1.2, y - 0.35 * TYPE_MM]], Stroke::Dotted));
             self.shapes.push(Shape::Circle { centre: at, radius_mm: 0.6, fill: Fill::Black, stroke: Stroke::Full });
-            self.shapes.push(Shape::Words {
-                at: [LABELS_MM, y],
-                size_mm: TYPE_MM,
-                anchor: Anchor::Start,
-                bold: false,
-                text,
-            });
+            let at = [LABELS_MM, y];
+            self.shapes.push(Shape::Words { at, size_mm: TYPE_MM, anchor: Anchor::Start, bold: false, text });
         }
         Drawing { width_mm, height_mm, words, shapes: self.shapes }
     }
