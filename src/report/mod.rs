@@ -64,6 +64,11 @@ impl Block {
         Block::Table { head: head.map(str::to_owned).to_vec(), rows }
     }
 
+    /// A table of rows in two columns, under the head of the first; nothing where there are none.
+    pub fn pairs(head: String, rows: Vec<Vec<String>>) -> Option<Block> {
+        (!rows.is_empty()).then(|| Block::Table { head: vec![head, String::new()], rows })
+    }
+
     /// Lines under their head; nothing where there are none.
     pub fn under(head: Block, lines: Vec<String>) -> Vec<Block> {
         if lines.is_empty() { Vec::new() } else { vec![head, Block::List(lines)] }

@@ -26,7 +26,7 @@ use collect::{Out, Wants};
 pub use evaluate::evaluate;
 pub use listed::{choice, damper_name, dampers_of_list, spring_name, what_again};
 pub use measured::{plate_runs, recorded};
-pub use results_table::{Column, Results, head, row, row_called};
+pub use results_table::{Column, Results, before_after, head, of_states, row, row_called};
 pub use said::{Say, chance};
 pub use vehicle::{corners_key, runs};
 

@@ -10,7 +10,7 @@ use crate::base::units::{UnitChoice, display};
 use crate::report::Block;
 use crate::report::phrases::upper_first;
 use crate::say;
-use crate::solve::answer::Answer;
+use crate::solve::answer::{Answer, State};
 
 /// Every result of an answer, found by its key.
 #[derive(Debug, Clone)]
@@ -44,8 +44,19 @@ impl From<Vec<Figure>> for List {
     }
 }
 
-/// A column: what is above it, and what fills the gap `{}` in the keys of its rows.
+/// A column: what is above it, and what fills the gap `{}` in the keys of its rows, or precedes those without a gap.
 pub type Column = (String, String);
+
+/// A column for each state that is there.
+pub fn of_states(is_there: impl Fn(State) -> bool, gap: impl Fn(State) -> String) -> Vec<Column> {
+    State::ALL.into_iter().filter(|s| is_there(*s)).map(|s| (s.words().to_string(), gap(s))).collect()
+}
+
+/// A column for before and after the change, in these words, where it is known.
+pub fn before_after(words: [&str; 2], is_known: [bool; 2], of: &str) -> Vec<Column> {
+    let all = ["before", "after"].map(|when| format!("{of}.{when}")).into_iter().zip(words).zip(is_known);
+    all.filter(|(_, is_known)| *is_known).map(|((gap, words), _)| (words.to_owned(), gap)).collect()
+}
 
 impl From<Vec<Figure>> for Results {
     fn from(figures: Vec<Figure>) -> Self {
@@ -110,7 +121,10 @@ impl Results {
 
     /// The results of one row.
     pub fn row_of<'a>(&'a self, key: &'a str, columns: &'a [Column]) -> impl Iterator<Item = Option<&'a Figure>> {
-        columns.iter().map(move |(_, gap)| self.find(&key.replacen("{}", gap, 1)))
+        columns.iter().map(move |(_, gap)| match key.contains("{}") {
+            true => self.find(&key.replacen("{}", gap, 1)),
+            false => self.find(&format!("{gap}.{key}")),
+        })
     }
 
     /// This row has a value.
@@ -127,6 +141,12 @@ impl Results {
     pub fn rows_told(&self, keys: &[&str], columns: &[Column], units: &UnitChoice) -> Vec<Vec<String>> {
         let told: Vec<&str> = keys.iter().copied().filter(|key| self.is_told(key, columns)).collect();
         self.rows(&told, columns, units)
+    }
+
+    /// A table of the rows that have a value in some column; nothing without a column.
+    pub fn table_told(&self, what: String, columns: &[Column], keys: &[&str], units: &UnitChoice) -> Option<Block> {
+        let table = || Block::Table { head: head(what, columns), rows: self.rows_told(keys, columns, units) };
+        (!columns.is_empty()).then(table)
     }
 
     /// A row for each of these, in two columns; the keys begin with `prefix`.

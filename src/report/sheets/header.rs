@@ -7,36 +7,33 @@ use crate::job::{Which, file};
 
 /// Shop, customer, vehicle, change.
 pub(super) fn names(page: &Page<'_>) -> Option<Block> {
+    Block::pairs(page.plain("head.job"), named(page))
+}
+
+fn named(page: &Page<'_>) -> Vec<Vec<String>> {
     let job = page.job;
-    let parts: [(&str, Vec<&String>); 4] = [
-        ("head.shop", vec![&job.shop.name, &job.shop.contact]),
-        ("head.customer", vec![&job.customer.name, &job.customer.contact]),
-        ("head.vehicle", vec![&job.vehicle.name, &job.vehicle.identification]),
-        ("head.change", vec![&job.vehicle.change]),
+    let all = [
+        ("head.shop", listed([&job.shop.name, &job.shop.contact])),
+        ("head.customer", listed([&job.customer.name, &job.customer.contact])),
+        ("head.vehicle", listed([&job.vehicle.name, &job.vehicle.identification])),
+        ("head.change", listed([&job.vehicle.change])),
     ];
-    let rows = parts.into_iter().map(|(key, parts)| vec![page.plain(key), listed(parts)]);
     // Pages have the shop in their letterhead.
-    let rows: Vec<Vec<String>> =
-        rows.skip(usize::from(page.printed.on_pages)).filter(|row| !row[1].is_empty()).collect();
-    (!rows.is_empty()).then(|| Block::Table { head: vec![page.plain("head.job"), String::new()], rows })
+    let all = all.into_iter().skip(usize::from(page.printed.on_pages));
+    page.rows(all.map(|(key, named)| (key, Some(named).filter(|named| !named.is_empty()))))
 }
 
 /// The same with plan, fitter and date, for the sheets that are worked from.
 pub(super) fn working_names(page: &Page<'_>) -> Option<Block> {
-    let blank = |text: &str, key: &str| match one_line(text) {
-        text if text.is_empty() => page.plain(key),
-        text => text,
-    };
+    let said = |text: &str| Some(one_line(text)).filter(|t| !t.is_empty()).or_else(|| Some(page.plain("head.blank")));
     let plan = (!page.job.plans.is_empty()).then(|| one_line(&page.job.plan_words(Which::Chosen).to_string()));
-    let mut more: Vec<Vec<String>> = plan.into_iter().map(|plan| vec![page.plain("head.plan"), plan]).collect();
-    more.extend([
-        vec![page.plain("head.fitter"), blank(&page.job.shop.fitter, "head.blank")],
-        vec![page.plain("head.date"), blank(page.printed.date.unwrap_or_default(), "head.blank")],
-    ]);
-    match names(page) {
-        Some(Block::Table { head, rows }) => Some(Block::Table { head, rows: rows.into_iter().chain(more).collect() }),
-        _ => Some(Block::Table { head: vec![page.plain("head.job"), String::new()], rows: more }),
-    }
+    let mut rows = named(page);
+    rows.extend(page.rows([
+        ("head.plan", plan),
+        ("head.fitter", said(&page.job.shop.fitter)),
+        ("head.date", said(page.printed.date.unwrap_or_default())),
+    ]));
+    Block::pairs(page.plain("head.job"), rows)
 }
 
 /// Job, program version, date, and the state of the job; of that a customer's sheet has no check value.

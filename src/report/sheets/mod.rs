@@ -123,7 +123,7 @@ pub fn showing(job: &Job, answer: &Answer, words: &Words) -> Showing {
     let job = bounded::used(job);
     let of_one = |job: &Job, answer: &Answer| {
         let (results, printed) = (Results::values_of(answer), Printed::default());
-        let page = Page { job, answer, results: &results, leads: &answer.leads, words, printed };
+        let page = Page { job, answer, results: &results, leads: &answer.leads, words, printed, side: None };
         with_leads(&page, customer::showing)
     };
     let mut showing = of_one(&job, answer);
@@ -143,7 +143,7 @@ pub fn build_with(kind: Kind, job: &Job, answer: &Answer, printed: Printed<'_>, 
     let used = bounded::used(job);
     let job = &*used;
     let results = Results::values_of(answer);
-    let page = Page { job, answer, results: &results, leads: &answer.leads, words, printed };
+    let page = Page { job, answer, results: &results, leads: &answer.leads, words, printed, side: None };
     let mut report = match kind {
         Kind::Full => sheet::build(job, answer),
         _ => with_leads(&page, |page| one(kind, page)),

@@ -2,7 +2,7 @@
 
 use super::Block;
 use super::judged::{Dampers, Verdict};
-use super::page::Page;
+use super::page::{DAMPERS, Page, SPRINGS};
 use crate::base::units::{Dim, Quantity, display};
 use crate::job::{DamperPlan, Plan, Side};
 use crate::report::sections::needed;
@@ -48,10 +48,10 @@ pub(super) fn items(page: &Page<'_>) -> Vec<Open> {
 pub(super) fn said(page: &Page<'_>) -> Option<Block> {
     let one = |open: &Open| {
         let part = match open.what {
-            What::Springs => page.springs_words(open.side),
-            What::Dampers => page.dampers_words(open.side),
+            What::Springs => SPRINGS,
+            What::Dampers => DAMPERS,
         };
-        page.say("open.item", &[("part", &part), ("reason", &open.reason)])
+        page.say("open.item", &[("part", &page.plain(part[open.side])), ("reason", &open.reason)])
     };
     let items: Vec<String> = items(page).iter().map(one).collect();
     (!items.is_empty()).then(|| page.text("open.still", &[("items", &items.join(", "))]))

@@ -19,21 +19,43 @@ pub(super) struct Page<'a> {
     pub leads: &'a PerAxle<Option<Lead>>,
     pub words: &'a Words,
     pub printed: Printed<'a>,
+    /// The axle whose words its texts are filled with.
+    pub side: Option<Side>,
 }
+
+/// The keys of an axle's words: "front axle", "front", "front springs", "front dampers".
+const AXLE: PerAxle<&str> = PerAxle { front: "front.axle", rear: "rear.axle" };
+const END: PerAxle<&str> = PerAxle { front: "front.end", rear: "rear.end" };
+pub(super) const SPRINGS: PerAxle<&str> = PerAxle { front: "front.springs", rear: "rear.springs" };
+pub(super) const DAMPERS: PerAxle<&str> = PerAxle { front: "front.dampers", rear: "rear.dampers" };
 
 impl<'a> Page<'a> {
     pub fn units(&self) -> &'a UnitChoice {
         &self.job.units
     }
 
+    /// The same page, each text filled with the words of this axle, too: `{axle}`, `{end}`, `{springs}`, `{dampers}`.
+    pub fn on(&self, side: Side) -> Page<'a> {
+        Page { side: Some(side), ..*self }
+    }
+
     /// A text by its key.
     pub fn say(&self, key: &str, fill: &[(&str, &str)]) -> String {
-        self.words.say(key, fill)
+        let Some(side) = self.side else { return self.words.say(key, fill) };
+        let own = [("axle", AXLE), ("end", END), ("springs", SPRINGS), ("dampers", DAMPERS)];
+        let own = own.map(|(name, keys)| (name, self.plain(keys[side])));
+        let own = own.each_ref().map(|(name, words)| (*name, words.as_str()));
+        self.words.say(key, &[fill, &own[..]].concat())
     }
 
     /// A text without placeholders.
     pub fn plain(&self, key: &str) -> String {
         self.words.say(key, &[])
+    }
+
+    /// A row for each of these that has a text, behind the words of its key.
+    pub fn rows<'k>(&self, rows: impl IntoIterator<Item = (&'k str, Option<String>)>) -> Vec<Vec<String>> {
+        rows.into_iter().filter_map(|(key, text)| Some(vec![self.plain(key), text?])).collect()
     }
 
     /// A number with the decimal mark of the language.
@@ -104,22 +126,7 @@ impl<'a> Page<'a> {
 
     /// "front axle".
     pub fn axle_words(&self, side: Side) -> String {
-        self.plain(PerAxle { front: "front.axle", rear: "rear.axle" }[side])
-    }
-
-    /// "front".
-    pub fn end_words(&self, side: Side) -> String {
-        self.plain(PerAxle { front: "front.end", rear: "rear.end" }[side])
-    }
-
-    /// "front springs".
-    pub fn springs_words(&self, side: Side) -> String {
-        self.plain(PerAxle { front: "front.springs", rear: "rear.springs" }[side])
-    }
-
-    /// "front dampers".
-    pub fn dampers_words(&self, side: Side) -> String {
-        self.plain(PerAxle { front: "front.dampers", rear: "rear.dampers" }[side])
+        self.plain(AXLE[side])
     }
 
     /// A price with the shop's currency: "120.00 EUR".

@@ -276,7 +276,7 @@ impl Plans {
 /// What the customer's page says of a plan as it is.
 fn on_page<T>(job: &Job, answer: &Answer, of: impl Fn(&Page<'_>) -> T) -> T {
     let (results, words, printed) = (Results::values_of(answer), words_of(job), Printed::default());
-    of(&Page { job, answer, results: &results, leads: &PerAxle::default(), words, printed })
+    of(&Page { job, answer, results: &results, leads: &PerAxle::default(), words, printed, side: None })
 }
 
 /// How many plans are solved side by side: the answer to a full job is large, whatever the number of cores.

@@ -85,7 +85,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
     for axle in &page.answer.axles {
         blocks.push(Block::Heading(phrases::upper_first(&page.axle_words(axle.side))));
         if page.verdict(axle) == Verdict::Fine {
-            blocks.push(page.text("work.brief.fine", &[("springs", &page.springs_words(axle.side))]));
+            blocks.push(page.on(axle.side).text("work.brief.fine", &[]));
         }
         let keys = CHAIN.into_iter().filter(|(whose, _)| is_bought(page, axle, *whose)).map(|(_, key)| key);
         let chain = keys.filter_map(|key| results.find(&as_fitted(page, axle, key).replace("{axle}", axle.side.key())));
@@ -142,7 +142,7 @@ fn checks(page: &Page<'_>, results: &Results, axle: &AxleAnswer) -> Option<Block
     let keys: Vec<&str> = keys.iter().map(String::as_str).collect();
     let mut rows = results.known(prefix, &keys, page.units());
     rows.splice(0..0, loaded(page, results, axle));
-    table(page.plain("work.brief.checks"), rows)
+    Block::pairs(page.plain("work.brief.checks"), rows)
 }
 
 /// The axle against its rating in the load case, of those that must be driven, in which it carries most.
@@ -179,9 +179,5 @@ fn of_both(page: &Page<'_>, results: &Results) -> Option<Block> {
         count if count == by_plan => "rear_over_front.new_springs",
         _ => return None,
     };
-    table(page.plain("work.whole"), results.known("whole", &[key], page.units()))
-}
-
-fn table(head: String, rows: Vec<Vec<String>>) -> Option<Block> {
-    (!rows.is_empty()).then(|| Block::Table { head: vec![head, String::new()], rows })
+    Block::pairs(page.plain("work.whole"), results.known("whole", &[key], page.units()))
 }

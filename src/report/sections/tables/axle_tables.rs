@@ -5,11 +5,11 @@ use crate::base::language::tr;
 use crate::base::units::{UnitChoice, display};
 use crate::job::{Plan, Side};
 use crate::report::Block;
-use crate::report::results::{Column, Results};
+use crate::report::results::{Results, of_states};
 use crate::report::sections::dampers_stay;
 use crate::report::sections::sentence;
 use crate::say;
-use crate::solve::answer::{Answer, Lead, State};
+use crate::solve::answer::{Answer, Lead};
 
 /// The rows of the table of both weigh-ins.
 const WEIGHED: [&str; 10] = [
@@ -73,11 +73,9 @@ pub fn axle(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) 
 
 /// One axle in its states; nothing while none is known.
 pub fn standing(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
-    let stands = State::ALL.into_iter().filter(|s| answer.axle(side).standing.of(*s).is_some());
-    let columns: Vec<Column> = stands.map(|s| (s.words().to_string(), s.key().to_owned())).collect();
-    let keys = STANDING.map(|key| format!("{}.{{}}.{key}", side.key()));
-    let keys = keys.each_ref().map(String::as_str);
-    (!columns.is_empty()).then(|| results.table(side.axle().to_string(), &columns, &keys, units))
+    let standing = &answer.axle(side).standing;
+    let columns = of_states(|s| standing.of(s).is_some(), |s| format!("{}.{}", side.key(), s.key()));
+    (!columns.is_empty()).then(|| results.table(side.axle().to_string(), &columns, &STANDING, units))
 }
 
 /// What is asked of a spring, and what is bought.

@@ -6,7 +6,7 @@ use crate::base::language::tr;
 use crate::base::units::{Dim, Quantity, Ratio, UnitChoice, display};
 use crate::job::{Job, Side};
 use crate::report::results::as_json::head;
-use crate::report::results::{Column, Figure, Results, figures, plate_runs};
+use crate::report::results::{Figure, Results, before_after, figures, of_states, plate_runs};
 use crate::report::{Block, Report};
 use crate::say;
 use crate::solve::answer::{Answer, AxleAnswer, BenchMarks, OnBench, State};
@@ -65,13 +65,10 @@ fn predicted(
         );
         return vec![Block::Text(why)];
     }
-    let columns = |of: &str| -> Vec<Column> {
-        known.iter().map(|s| (s.words().to_string(), format!("{of}.{}", s.key()))).collect()
-    };
+    let columns = |of: &str| of_states(|s| known.contains(&s), |s| format!("{of}.{}", s.key()));
     let (predicted, shaken) = (columns(&format!("{key}.bench")), columns(&format!("bench_runs.{key}")));
-    let mut rows =
-        results.rows(&PREDICTED.map(|row| format!("{{}}.{row}")).each_ref().map(String::as_str), &predicted, units);
-    rows.extend(run.into_iter().flat_map(|run| run.rows_told(&["{}.adhesion"], &shaken, units)));
+    let mut rows = results.rows(&PREDICTED, &predicted, units);
+    rows.extend(run.into_iter().flat_map(|run| run.rows_told(&["adhesion"], &shaken, units)));
     let head = crate::report::results::head(axle.side.axle().to_string(), &predicted);
     let verdicts = known.iter().filter_map(|s| Some((*s, axle.bench.predicted.of(*s).as_ref()?)));
     let mut said: Vec<String> = verdicts.map(|(state, on)| verdict(state, on, marks)).collect();
@@ -112,25 +109,14 @@ fn light_axle(axle: &AxleAnswer, marks: &BenchMarks) -> Option<&'static str> {
 
 /// What was measured on one axle, and its texts.
 fn measured(axle: &AxleAnswer, marks: &BenchMarks, results: &Results, units: &UnitChoice) -> Vec<Block> {
-    let key = axle.side.key();
-    let all = [
-        ("before", tr("measured before"), &axle.bench.measured.before),
-        ("after", tr("measured after"), &axle.bench.measured.after),
-    ];
-    let columns: Vec<Column> = all
-        .iter()
-        .filter(|(_, _, found)| found.is_known())
-        .map(|(when, words, _)| ((*words).to_owned(), format!("{key}.bench.measured.{when}")))
-        .collect();
-    if columns.is_empty() {
-        return Vec::new();
-    }
-    let rows =
-        results.rows_told(&MEASURED.map(|row| format!("{{}}.{row}")).each_ref().map(String::as_str), &columns, units);
-    let head = crate::report::results::head(axle.side.axle().to_string(), &columns);
+    let words = [tr("measured before"), tr("measured after")];
+    let found = axle.bench.measured.both();
+    let of = format!("{}.bench.measured", axle.side.key());
+    let columns = before_after(words, found.map(|found| found.is_known()), &of);
+    let table = results.table_told(axle.side.axle().to_string(), &columns, &MEASURED, units);
     let limit = marks.left_right.map_or(f64::INFINITY, Quantity::si);
-    let apart =
-        all.iter().filter_map(|(_, words, found)| Some((words, found.left_right().filter(|s| s.si() > limit)?)));
+    let found = words.into_iter().zip(found);
+    let apart = found.filter_map(|(words, found)| Some((words, found.left_right().filter(|s| s.si() > limit)?)));
     let apart = apart.map(|(words, share)| {
         Block::Caution(say!(
             "{axle}, {when}: left and right differ by {share:.0} %, more than {limit:.0} %. Check tyre pressures first, then the damper on the weaker side.",
@@ -140,7 +126,7 @@ fn measured(axle: &AxleAnswer, marks: &BenchMarks, results: &Results, units: &Un
             limit = 100.0 * limit
         ))
     });
-    std::iter::once(Block::Table { head, rows }).chain(apart).collect()
+    table.into_iter().chain(apart).collect()
 }
 
 /// The marks in words.

@@ -5,14 +5,15 @@ use crate::base::units::{Length, Mass, Quantity, UnitChoice, display};
 use crate::job::Side;
 use crate::report::Block;
 use crate::report::percent_with_u;
-use crate::report::results::{CORNERS, Column, Results, corners_key};
+use crate::report::results::{CORNERS, Column, Results, corners_key, of_states};
 use crate::report::with_u;
 use crate::say;
 use crate::solve::answer::{Answer, Corners, State, Vehicle, cross_weight};
 
 /// All corners in every state in which they are known; nothing without corner weights.
 pub fn at_once(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
-    let columns = known_states(answer);
+    let corners = &answer.whole.corners;
+    let columns = of_states(|s| corners.of(s).is_some(), |s| corners_key(s).to_owned());
     if columns.is_empty() {
         return Vec::new();
     }
@@ -41,12 +42,6 @@ pub fn at_once(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bl
         blocks.push(Block::Text(tr("Left and right heights were not measured: the lean assumes a level floor and equal springs left and right. Measure hub to arch at each corner to get the actual lean.").into()));
     }
     blocks
-}
-
-/// A column for each state in which the corners are known.
-fn known_states(answer: &Answer) -> Vec<Column> {
-    let known = State::ALL.into_iter().filter(|state| answer.whole.corners.of(*state).is_some());
-    known.map(|state| (state.words().to_string(), corners_key(state).to_owned())).collect()
 }
 
 /// Four masses of the whole vehicle.

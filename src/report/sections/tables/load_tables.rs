@@ -28,8 +28,7 @@ pub fn ledger(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Blo
         blocks.push(told(results, (tr("Corner by corner"), &columns), &weighed, is_foretold, units));
         let ends = [column(tr("front axle"), "front"), column(tr("rear axle"), "rear")];
         let keys = ["ledger.left_right.{}.explained", "ledger.left_right.{}.remains"];
-        let rows = results.rows_told(&keys, &ends, units);
-        blocks.push(Block::Table { head: head(tr("Left-right difference").to_owned(), &ends), rows });
+        blocks.extend(results.table_told(tr("Left-right difference").to_owned(), &ends, &keys, units));
     }
     blocks
 }

@@ -6,7 +6,7 @@ use crate::base::language::{path_text, tr};
 use crate::base::units::{Dim, Quantity, UnitChoice, display};
 use crate::job::{Job, Side};
 use crate::report::results::as_json::head;
-use crate::report::results::{Column, Results, recorded};
+use crate::report::results::{Results, before_after, recorded};
 use crate::report::{Block, Report};
 use crate::say;
 use crate::shop::recordings::Recording;
@@ -69,10 +69,9 @@ pub fn drives(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Blo
     if !found.is_known() {
         return Vec::new();
     }
-    let all = [("before", tr("before the change")), ("after", tr("after the change"))];
-    let columns: Vec<Column> = all.map(|(when, words)| (words.to_owned(), format!("drive.{when}"))).to_vec();
-    let head = crate::report::results::head(tr("Recorded drives").to_owned(), &columns);
-    let mut blocks = vec![Block::Table { head, rows: results.rows_told(&["{}.felt", "{}.rms"], &columns, units) }];
+    let columns = before_after([tr("before the change"), tr("after the change")], [true; 2], "drive");
+    let table = results.table_told(tr("Recorded drives").to_owned(), &columns, &["felt", "rms"], units);
+    let mut blocks: Vec<Block> = table.into_iter().collect();
     let rows = results.known("drive", &["ratio"], units);
     if rows.is_empty() {
         return blocks;
@@ -179,21 +178,12 @@ fn bounce_remarks(told: &Told<'_>) -> Vec<String> {
 
 /// What the job holds of recorded bounces of one axle; nothing without any.
 pub fn measured(axle: &AxleAnswer, results: &Results, units: &UnitChoice) -> Vec<Block> {
-    let key = axle.side.key();
-    let all = [
-        ("before", tr("before the change"), &axle.bounce.before),
-        ("after", tr("after the change"), &axle.bounce.after),
-    ];
-    let known = all.into_iter().filter(|(_, _, found)| found.is_known());
-    let columns: Vec<Column> =
-        known.map(|(when, words, _)| (words.to_owned(), format!("{key}.bounce.measured.{when}"))).collect();
-    if columns.is_empty() {
-        return Vec::new();
-    }
-    let rows = ["{}.frequency", "{}.frequency_off", "{}.damping", "{}.damping_off", "{}.wheel_rate"];
-    let head =
-        crate::report::results::head(say!("Recorded bounce tests: {axle}", axle = axle.side.word_inside()), &columns);
-    vec![Block::Table { head, rows: results.rows_told(&rows, &columns, units) }]
+    let words = [tr("before the change"), tr("after the change")];
+    let is_known = axle.bounce.both().map(|found| found.is_known());
+    let columns = before_after(words, is_known, &format!("{}.bounce.measured", axle.side.key()));
+    let keys = ["frequency", "frequency_off", "damping", "damping_off", "wheel_rate"];
+    let what = say!("Recorded bounce tests: {axle}", axle = axle.side.word_inside());
+    results.table_told(what, &columns, &keys, units).into_iter().collect()
 }
 
 /// Against what the job predicts, and what goes into it.

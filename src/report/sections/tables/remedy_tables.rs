@@ -29,8 +29,7 @@ pub fn remedies(answer: &Answer, results: &Results, side: Side, units: &UnitChoi
             if answer.cases.len() > 1 { format!("{}, {}", side.word(), case.name) } else { side.word().to_string() };
         let gap = |r: &Remedy| format!("{}.remedies.{}.{}", side.key(), r.kind.key(), case.key());
         let columns: Vec<Column> = remedies.iter().map(|r| (words(r), gap(r))).collect();
-        let keys = ROWS.map(|key| format!("{{}}.{key}"));
-        let mut rows = results.rows(&keys.each_ref().map(String::as_str), &columns, units);
+        let mut rows = results.rows(&ROWS, &columns, units);
         if n == 0 {
             let price = |r: &Remedy| or_unknown(r.price, |price| money(price, currency));
             rows.push(std::iter::once(tr("Parts and labour").to_owned()).chain(remedies.iter().map(price)).collect());

@@ -40,8 +40,7 @@ pub fn closed(answer: &Answer, results: &Results, side: Side, units: &UnitChoice
     }));
     let Some(known) = columns.iter().find_map(|(_, (road, _))| *road) else { return Vec::new() };
     let columns: Vec<Column> = columns.into_iter().map(|(words, (_, gap))| (words, gap)).collect();
-    let keys = ROWS.map(|key| format!("{{}}.{key}"));
-    let table = results.table(side.axle().to_string(), &columns, &keys.each_ref().map(String::as_str), units);
+    let table = results.table(side.axle().to_string(), &columns, &ROWS, units);
     let passage = known.passage;
     let road = say!(
         "Road class {letter} ({kind}) at {speed}.",
@@ -100,9 +99,8 @@ pub fn runs_of(results: &Results, over: OverRoad, side: Side, units: &UnitChoice
     let column = |s: State| (s.words().to_string(), format!("runs.{}.{}.{}", over.key(), s.key(), side.key()));
     let was_run = |(_, gap): &Column| results.find(&format!("{gap}.travel_rms")).is_some_and(|f| f.si.is_some());
     let columns: Vec<Column> = State::ALL.into_iter().map(column).filter(was_run).collect();
-    let keys = RUN_ROWS.map(|key| format!("{{}}.{key}"));
     let what = format!("{}, {}", side.word(), over.words());
-    (!columns.is_empty()).then(|| results.table(what, &columns, &keys.each_ref().map(String::as_str), units))
+    (!columns.is_empty()).then(|| results.table(what, &columns, &RUN_ROWS, units))
 }
 
 /// All runs as a report, or why there are none.

@@ -19,10 +19,6 @@ fn rate(measured: Measured, units: &UnitChoice) -> String {
     display::measured_si(measured.value, measured.u, Dim::SpringRate, units)
 }
 
-fn table(title: String, rows: Vec<Vec<String>>) -> Option<Block> {
-    (!rows.is_empty()).then(|| Block::Table { head: vec![title, String::new()], rows })
-}
-
 /// What was measured of the old spring, in the order of the table: rates, then what its kind says.
 const RATES: [&str; 4] = ["stated", "by_wire", "by_press", "together"];
 
@@ -60,7 +56,7 @@ pub fn old_spring(answer: &Answer, results: &Results, side: Side, units: &UnitCh
     }
     let (side, kind) = (axle.side.word(), axle.kind.words());
     let title = if spring.bar.is_some() { format!("{side}, {kind}") } else { say!("{side}, old {kind}", side, kind) };
-    table(title, rows)
+    Block::pairs(title, rows)
 }
 
 /// The rate by the other routes next to that of the chosen way, and which of them counts.
@@ -92,7 +88,7 @@ pub fn routes(answer: &Answer, results: &Results, side: Side, units: &UnitChoice
     if let Some((odd, cause)) = &routes.odd {
         rows.push(row(tr("Route that disagrees"), format!("{}. {cause}", odd.words())));
     }
-    table(say!("{side}, wheel rate at the reference height, by route", side = side.word()), rows)
+    Block::pairs(say!("{side}, wheel rate at the reference height, by route", side = side.word()), rows)
 }
 
 /// What cutting coils off the old spring would do.
@@ -101,7 +97,7 @@ pub fn cut(answer: &Answer, results: &Results, side: Side, units: &UnitChoice) -
     let keys = ["rate", "free_length", "frequency", "height_change", "stop_room", "seat"];
     let coils = sentence::coils(cut.coils.si());
     let title = say!("{side}, old spring with {coils} cut off", side = side.word(), coils);
-    table(title, results.known(&format!("{}.cut", side.key()), &keys, units))
+    Block::pairs(title, results.known(&format!("{}.cut", side.key()), &keys, units))
 }
 
 /// A coil on offer, under the forces of the picked rate.
@@ -110,7 +106,7 @@ pub fn offered(results: &Results, side: Side, units: &UnitChoice) -> Option<Bloc
     let [mut rows, coil, gaps] =
         [&["rate"][..], &COIL, &["least_gaps"]].map(|keys| results.known(&prefix, keys, units));
     rows.extend(coil.into_iter().chain(gaps));
-    table(say!("{side}, offered spring", side = side.word()), rows)
+    Block::pairs(say!("{side}, offered spring", side = side.word()), rows)
 }
 
 /// A coil to have wound; the rows for its ends and its maker are in between.
@@ -140,21 +136,21 @@ pub fn wound(answer: &Answer, results: &Results, side: Side, units: &UnitChoice)
         true => say!("{side}, spring to be wound", side),
         false => say!("{side}, spring to be wound: no wire meets every limit; this one is the nearest", side),
     };
-    table(head, rows)
+    Block::pairs(head, rows)
 }
 
 /// An air bag on the old springs instead.
 pub fn levelled(results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
     let keys = ["pressure", "bag_rate", "frequency", "reserve"];
     let rows = results.known(&format!("{}.levelled", side.key()), &keys, units);
-    table(say!("{side}, alternative: air bag with the old springs", side = side.word()), rows)
+    Block::pairs(say!("{side}, alternative: air bag with the old springs", side = side.word()), rows)
 }
 
 /// Leaves added to the old ones instead of new springs.
 pub fn added_leaf(results: &Results, side: Side, units: &UnitChoice) -> Option<Block> {
     let keys = ["rate", "load", "share", "camber", "nip", "leaves", "thickness", "stack", "stress_bump"];
     let rows = results.known(&format!("{}.added_leaf", side.key()), &keys, units);
-    table(say!("{side}, alternative: leaves added to the old springs", side = side.word()), rows)
+    Block::pairs(say!("{side}, alternative: leaves added to the old springs", side = side.word()), rows)
 }
 
 /// The motion ratio with its ±, in one line.

@@ -4,9 +4,9 @@ use crate::base::language::tr;
 use crate::base::units::{Quantity, UnitChoice, display};
 use crate::job::Side;
 use crate::report::Block;
-use crate::report::results::{Column, NOT_DETERMINED, Results};
+use crate::report::results::{Column, NOT_DETERMINED, Results, of_states};
 use crate::say;
-use crate::solve::answer::{Answer, BarFor, NoBar, Roll, State, WantedBar, WantedBars, Whole};
+use crate::solve::answer::{Answer, BarFor, NoBar, Roll, WantedBar, WantedBars, Whole};
 
 /// The rows of the table of nose and tail.
 const NOSE_AND_TAIL: [&str; 9] = [
@@ -21,16 +21,12 @@ const NOSE_AND_TAIL: [&str; 9] = [
     "whole.dive.{}.room_left",
 ];
 
-fn column(state: State) -> Column {
-    (state.words().to_string(), state.key().to_owned())
-}
-
 /// Front and rear together: ratio of frequencies, pitch, lamps and braking, state by state.
 pub fn nose_and_tail(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
     if answer.rear_over_front.new.or(answer.rear_over_front.old).is_none() {
         return Vec::new();
     }
-    let columns = State::ALL.map(column);
+    let columns = of_states(|_| true, |s| s.key().to_owned());
     let is_shown = |key: &&str| key.starts_with("whole.flat_ride_speed") || results.is_told(key, &columns);
     let keys: Vec<&str> = NOSE_AND_TAIL.into_iter().filter(is_shown).collect();
     let open = keys.iter().any(|key| results.row_of(key, &columns).flatten().any(|f| !f.is_determined()));
@@ -64,7 +60,7 @@ const BENDS: [&str; 17] = [
 /// Roll, state by state, and what the old bars would do where new ones are planned; nothing without tracks.
 pub fn bends(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Block> {
     let whole = &answer.whole;
-    let mut columns: Vec<Column> = State::ALL.into_iter().filter(|s| whole.roll.of(*s).is_some()).map(column).collect();
+    let mut columns = of_states(|s| whole.roll.of(s).is_some(), |s| s.key().to_owned());
     if columns.is_empty() {
         return Vec::new();
     }
@@ -96,9 +92,8 @@ fn for_target(bars: &WantedBars, results: &Results, units: &UnitChoice) -> Vec<B
     if axles.is_empty() {
         return Vec::new();
     }
-    let columns: Vec<Column> = axles.iter().map(|(side, _)| (side.axle().to_string(), side.key().to_owned())).collect();
-    let keys = ["thinnest", "thickest", "stock", "both"].map(|key| format!("whole.bars.{{}}.{key}"));
-    let keys: Vec<&str> = keys.iter().map(String::as_str).filter(|key| results.is_told(key, &columns)).collect();
+    let column = |(side, _): &(Side, &WantedBar)| (side.axle().to_string(), format!("whole.bars.{}", side.key()));
+    let columns: Vec<Column> = axles.iter().map(column).collect();
     let gradient = range([bars.gradient.least, bars.gradient.most].map(|angle| display::rounded(angle, units)));
     let mut said = vec![say!("Target: roll gradient {gradient}, tyres included, on the new springs.", gradient)];
     let both: Vec<BarFor> = axles.iter().filter_map(|(_, bar)| bar.both).collect();
@@ -117,7 +112,9 @@ fn for_target(bars: &WantedBars, results: &Results, units: &UnitChoice) -> Vec<B
         said.push(tr("Not possible: the tyres alone give way by more than that.").to_owned());
     }
     let title = tr("Anti-roll bars for the target roll").to_owned();
-    vec![results.table(title, &columns, &keys, units), Block::Text(said.join(" "))]
+    let keys = ["thinnest", "thickest", "stock", "both"];
+    let table = results.table_told(title, &columns, &keys, units);
+    table.into_iter().chain([Block::Text(said.join(" "))]).collect()
 }
 
 /// "4.5°", "4.5° to 5.0°".

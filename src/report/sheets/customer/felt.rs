@@ -16,21 +16,21 @@ pub(super) fn felt(page: &Page<'_>) -> Vec<String> {
     }
     items.extend(redamped.iter().filter_map(|axle| of_dampers(page, axle)));
     for axle in renewed {
+        let page = &page.on(axle.side);
         let states = sheet_table::states(page, axle);
         let of = |state: State| states.iter().find(|s| s.state == state);
         let (old, new) = (of(State::OldSprings), of(State::NewSprings));
-        let end = page.end_words(axle.side);
         let heights = old.and_then(|s| s.height).zip(new.and_then(|s| s.height));
-        items.extend(heights.and_then(|((old, _), (new, _))| moved(page, new - old, &end)));
+        items.extend(heights.and_then(|((old, _), (new, _))| moved(page, new - old)));
         let rooms = old.and_then(|s| s.room).zip(new.and_then(|s| s.room));
         let more = rooms.is_some_and(|((old, _), (new, _))| (new - old).si() > 2e-3);
-        items.extend(more.then(|| page.say(ahead(page, "feel.room"), &[("end", &end)])));
+        items.extend(more.then(|| page.say(ahead(page, "feel.room"), &[])));
         let less = of(State::Before).and_then(|s| s.room).zip(new.and_then(|s| s.room));
         items.extend(less.filter(|((was, _), (new, _))| (*was - *new).si() > 2e-3).map(|((was, _), (new, _))| {
-            page.say("feel.less_room", &[("end", &end), ("room", &page.qty(new)), ("before", &page.qty(was))])
+            page.say("feel.less_room", &[("room", &page.qty(new)), ("before", &page.qty(was))])
         }));
         let was = of(State::Before).and_then(|s| s.frequency);
-        items.extend(was.zip(new.and_then(|s| s.frequency)).map(|(was, new)| quicker(page, was, new, &end)));
+        items.extend(was.zip(new.and_then(|s| s.frequency)).map(|(was, new)| quicker(page, was, new)));
         items.extend(of_dampers(page, axle));
     }
     items.extend(leans(page));
@@ -67,14 +67,14 @@ fn of_dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
         Dampers::KeptTooSoft => "feel.dampers_kept_soft",
         Dampers::KeptTooStiff => "feel.dampers_kept_stiff",
     };
-    let (end, dampers) = (page.end_words(axle.side), page.dampers_words(axle.side));
-    Some(page.say(key, &[("end", &end), ("dampers", &dampers)]))
+    Some(page.on(axle.side).say(key, &[]))
 }
 
-fn moved(page: &Page<'_>, rise: Length, end: &str) -> Option<String> {
+/// Change of height, on the page of the axle.
+fn moved(page: &Page<'_>, rise: Length) -> Option<String> {
     let amount = page.mark(&phrases::amount(rise, page.units())?);
     let key = if rise.si() > 0.0 { "feel.higher" } else { "feel.lower" };
-    Some(page.say(ahead(page, key), &[("end", end), ("amount", &amount)]))
+    Some(page.say(ahead(page, key), &[("amount", &amount)]))
 }
 
 /// Quicker (true) or slower by enough that a driver can tell.
@@ -85,13 +85,13 @@ pub(super) fn change_felt(was: Frequency, new: Frequency) -> Option<bool> {
     (share.abs() > FELT).then_some(share > 0.0)
 }
 
-/// Change of bounces per second from before, by what a driver notices.
-fn quicker(page: &Page<'_>, was: Frequency, new: Frequency, end: &str) -> String {
+/// Change of bounces per second from before, by what a driver notices, on the page of the axle.
+fn quicker(page: &Page<'_>, was: Frequency, new: Frequency) -> String {
     let key = match change_felt(was, new) {
         Some(true) => "feel.quicker",
         Some(false) => "feel.slower",
         None => "feel.as_before",
     };
     let (was, new) = (page.two_places(was.si()), page.two_places(new.si()));
-    page.say(key, &[("end", end), ("was", &was), ("new", &new)])
+    page.say(key, &[("was", &was), ("new", &new)])
 }

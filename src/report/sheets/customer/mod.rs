@@ -111,33 +111,26 @@ fn weighed(page: &Page<'_>) -> String {
 
 /// What happened to one axle, and what is done about it.
 fn story(page: &Page<'_>, axle: &AxleAnswer) -> String {
-    let (end, springs) = (page.end_words(axle.side), page.springs_words(axle.side));
+    let page = &page.on(axle.side);
     let mut said = vec![change(page, axle)];
-    match page.verdict(axle) {
-        Verdict::Unanswered => {
-            let key = if axle.nothing_left { "story.nothing_left" } else { "story.unanswered" };
-            said.push(page.say(key, &[("springs", &springs)]));
+    let does_wanted = page.lead(axle).is_some_and(|lead| lead.does_wanted);
+    let key = match page.verdict(axle) {
+        Verdict::Unanswered if axle.nothing_left => "story.nothing_left",
+        Verdict::Unanswered => "story.unanswered",
+        Verdict::Stays if axle.old_will_do == Some(true) => "story.stays_well",
+        Verdict::Stays => "story.stays",
+        Verdict::Fine if !does_wanted => "story.fine_same",
+        Verdict::Fine if axle.standing.before.is_some() => "story.fine",
+        Verdict::Fine => "story.fine_no_before",
+        Verdict::MeasureFirst => "story.measure_first",
+        Verdict::New | Verdict::OnSpacers => {
+            said.extend(renewal(page, axle));
+            return said.join(" ");
         }
-        Verdict::Stays => {
-            let key = match axle.old_will_do {
-                Some(true) => "story.stays_well",
-                _ => "story.stays",
-            };
-            said.push(page.say(key, &[("springs", &springs)]));
-            if axle.old_will_do != Some(true) {
-                said.extend(stays(page, axle));
-            }
-        }
-        Verdict::Fine => {
-            let key = match page.lead(axle).is_some_and(|lead| lead.does_wanted) {
-                true if axle.standing.before.is_some() => "story.fine",
-                true => "story.fine_no_before",
-                false => "story.fine_same",
-            };
-            said.push(page.say(key, &[("springs", &springs)]));
-        }
-        Verdict::MeasureFirst => said.push(page.say("story.measure_first", &[("springs", &springs)])),
-        Verdict::New | Verdict::OnSpacers => said.extend(renewal(page, axle, &end, &springs)),
+    };
+    said.push(page.say(key, &[]));
+    if key == "story.stays" {
+        said.extend(stays(page, axle));
     }
     said.join(" ")
 }
@@ -165,11 +158,9 @@ fn room_left(page: &Page<'_>, room: Length, was: Option<Length>) -> String {
 
 /// "The front now carries 98 kg more."
 fn change(page: &Page<'_>, axle: &AxleAnswer) -> String {
-    let end = page.end_words(axle.side);
+    let page = &page.on(axle.side);
     let masses = page.axle_weight(0, axle.side).zip(page.axle_weight(1, axle.side));
-    let Some(((before, _), (after, _))) = masses else {
-        return page.say("change.unknown", &[("end", &end)]);
-    };
+    let Some(((before, _), (after, _))) = masses else { return page.say("change.unknown", &[]) };
     let change = after - before;
     let amount = page.qty(Mass::from_si(change.si().abs()));
     let none = display::rounded_number(change.si(), page.units().unit(Dim::Mass)) == "0";
@@ -178,7 +169,7 @@ fn change(page: &Page<'_>, axle: &AxleAnswer) -> String {
         kg if kg > 0.0 => "change.heavier",
         _ => "change.lighter",
     };
-    page.say(ahead(page, key), &[("end", &end), ("amount", &amount)])
+    page.say(ahead(page, key), &[("amount", &amount)])
 }
 
 /// Of a change that is still to come, until the vehicle is weighed after it.
@@ -209,8 +200,8 @@ fn ahead(page: &Page<'_>, key: &'static str) -> &'static str {
     }
 }
 
-/// Its height on the old springs, the new ones, its height on those.
-fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<String> {
+/// Its height on the old springs, the new ones, its height on those; on the page of the axle.
+fn renewal(page: &Page<'_>, axle: &AxleAnswer) -> Vec<String> {
     let states = sheet_table::states(page, axle);
     let of = |state: State| states.iter().find(|s| s.state == state);
     let mut said = Vec::new();
@@ -222,23 +213,20 @@ fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<
         said.push(room_left(page, room, before.map(|(was, _)| was)));
     }
     if axle.is_set_again() {
-        let spacers = both_sides::raised_with(page, axle);
         let key = both_sides::set_again(page, axle, ["story.on_spacers", "story.indexed", "story.added_leaf"]);
-        said.push(page.say(key, &[("springs", springs), ("spacers", &spacers)]));
+        said.push(page.say(key, &[("spacers", &both_sides::raised_with(page, axle))]));
         said.extend(page.lead(axle).map(|_| page.plain("story.led")));
-        said.extend(new_height(page, &states, end));
+        said.extend(new_height(page, &states));
         return said;
     }
     let rates = axle.old_spring.rate.zip(axle.standing.new.as_ref().map(|s| s.spring_rate));
     let percent = rates.map(|(old, new)| 100.0 * (new.si() / old.si() - 1.0)).filter(|p| p.abs() >= 1.0);
-    let kind = match percent {
-        Some(p) => page.say(
-            if p > 0.0 { "story.stiffer" } else { "story.softer" },
-            &[("springs", springs), ("percent", &format!("{:.0}", p.abs()))],
-        ),
-        None => page.say("story.like_old", &[("springs", springs)]),
+    let key = match percent {
+        Some(p) if p > 0.0 => "story.stiffer",
+        Some(_) => "story.softer",
+        None => "story.like_old",
     };
-    said.push(kind);
+    said.push(page.say(key, &[("percent", &format!("{:.0}", percent.unwrap_or_default().abs()))]));
     let frequency = |state: State| of(state).and_then(|s| s.frequency);
     said.extend(frequency(State::Before).zip(frequency(State::NewSprings)).and_then(|(was, new)| {
         let key = match felt::change_felt(was, new)? {
@@ -247,14 +235,14 @@ fn renewal(page: &Page<'_>, axle: &AxleAnswer, end: &str, springs: &str) -> Vec<
         };
         Some(page.plain(key))
     }));
-    said.extend(new_height(page, &states, end));
+    said.extend(new_height(page, &states));
     said
 }
 
-/// Where it sits as it will be fitted.
-fn new_height(page: &Page<'_>, states: &[sheet_table::Shown], end: &str) -> Option<String> {
+/// Where it sits as it will be fitted, on the page of the axle.
+fn new_height(page: &Page<'_>, states: &[sheet_table::Shown]) -> Option<String> {
     let (rise, _) = states.iter().find(|s| s.state == State::NewSprings)?.height?;
-    Some(page.say("story.new_height", &[("end", end), ("height", &page.height(rise))]))
+    Some(page.say("story.new_height", &[("height", &page.height(rise))]))
 }
 
 fn minded(page: &Page<'_>) -> String {
@@ -266,10 +254,9 @@ fn minded(page: &Page<'_>) -> String {
     let mut said: Vec<String> = keys.into_iter().map(|k| page.say(k, &[("distance", distance)])).collect();
     for case in page.answer.cases.iter().filter(|c| c.index.is_some()) {
         let on_stop = |axle: &&AxleAnswer| case.standing[axle.side].new.as_ref().is_some_and(|s| s.on.on_stop);
-        let ends: Vec<String> = page.answer.axles.iter().filter(on_stop).map(|a| page.end_words(a.side)).collect();
-        said.extend(ends.iter().map(|end| {
-            page.say("mind.on_stop", &[("end", end), ("case", &super::page::one_line(&case.name.to_string()))])
-        }));
+        let name = super::page::one_line(&case.name.to_string());
+        let axles = page.answer.axles.iter().filter(on_stop);
+        said.extend(axles.map(|axle| page.on(axle.side).say("mind.on_stop", &[("case", &name)])));
     }
     said.join(" ")
 }

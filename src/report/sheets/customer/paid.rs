@@ -24,30 +24,28 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
     }
     let mut items = Vec::new();
     for axle in &renewed {
-        let (springs, dampers) = (page.springs_words(axle.side), page.dampers_words(axle.side));
+        let page = &page.on(axle.side);
         if axle.is_set_again() {
-            let spacers = both_sides::raised_with(page, axle);
             let key = both_sides::set_again(page, axle, ["pay.on_spacers", "pay.indexed", "pay.added_leaf"]);
-            items.push(page.say(key, &[("springs", &springs), ("spacers", &spacers)]));
+            items.push(page.say(key, &[("spacers", &both_sides::raised_with(page, axle))]));
         } else {
             let part = page.bought(axle).unwrap_or_else(|| page.plain("unknown"));
-            items.push(page.say("pay.springs", &[("springs", &springs), ("part", &part)]));
+            items.push(page.say("pay.springs", &[("part", &part)]));
             items.extend(taken_spacers(page, axle));
         }
         if page.job.axle(axle.side).bag.fitted == BagFitted::WithNew {
-            items.push(page.say("pay.bag", &[("springs", &springs)]));
+            items.push(page.say("pay.bag", &[]));
             let pressure: Option<Pressure> =
                 page.typed_of(axle, "bag.pressure", &page.job.axle(axle.side).bag.pressure);
             items.extend(pressure.map(|p| page.say("pay.bag_pressure", &[("pressure", &page.qty(p))])));
         }
         if page.needs_dampers(axle) {
             let key = if axle.is_set_again() { "pay.dampers_with_old" } else { "pay.dampers" };
-            items.push(page.say(key, &[("dampers", &dampers)]));
+            items.push(page.say(key, &[]));
         }
         items.extend(spacer(page, axle));
     }
-    let alone = |axle: &&AxleAnswer| page.say("pay.dampers_alone", &[("dampers", &page.dampers_words(axle.side))]);
-    items.extend(redamped.iter().map(alone));
+    items.extend(redamped.iter().map(|axle| page.on(axle.side).say("pay.dampers_alone", &[])));
     let has_springs_or_dampers = !items.is_empty();
     items.extend(bars);
     items.extend(has_springs_or_dampers.then(|| page.plain("pay.why")));
@@ -60,13 +58,13 @@ fn taken_spacers(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     both.into_iter().flatten().any(|spacer| spacer.si() > 0.0).then_some(())?;
     let key = if both[0] == both[1] { "pay.taken_spacer" } else { "pay.taken_spacer_each" };
     let each = both_sides::spacers_said(page, axle)?;
-    Some(page.say(key, &[("springs", &page.springs_words(axle.side)), ("amount", &each), ("each", &each)]))
+    Some(page.on(axle.side).say(key, &[("amount", &each), ("each", &each)]))
 }
 
 /// Another anti-roll bar.
 fn roll_bar(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     let thick = page.fine(page.roll_bar(axle)?);
-    Some(page.say("pay.roll_bar", &[("end", &page.end_words(axle.side)), ("diameter", &thick)]))
+    Some(page.on(axle.side).say("pay.roll_bar", &[("diameter", &thick)]))
 }
 
 /// What it costs, a line for each axle and one for all; a price that is not known is a line to write it on. Nothing where
@@ -78,10 +76,8 @@ pub(super) fn prices(page: &Page<'_>) -> Option<Block> {
         return (!sold.is_empty()).then(|| Block::Blanks(vec![page.plain(key)]));
     }
     let cell = |price: Option<f64>| price.map_or_else(|| page.plain("pay.price_open"), |price| page.money(price));
-    let line = |(axle, price): &(&AxleAnswer, Option<f64>)| {
-        vec![page.say("pay.price_of", &[("axle", &page.axle_words(axle.side))]), cell(*price)]
-    };
-    let mut rows: Vec<Vec<String>> = sold.iter().map(line).collect();
+    let what = |axle: &AxleAnswer| page.on(axle.side).say("pay.price_of", &[]);
+    let mut rows: Vec<Vec<String>> = sold.iter().map(|(axle, price)| vec![what(axle), cell(*price)]).collect();
     if rows.len() > 1 || is_open {
         let key = if is_open { "pay.total_open" } else { "pay.total" };
         rows.push(vec![page.plain(key), cell(sold.iter().map(|(_, price)| *price).sum())]);
@@ -177,8 +173,7 @@ pub(super) fn spacer(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
         (true, false) => ["pay.set_up", "pay.set_up_priced"],
         (false, false) => ["pay.spacer", "pay.spacer_priced"],
     };
-    let (end, bounces) = (page.end_words(axle.side), page.two_places(stands.on.frequency().si()));
-    let spacers = page.raised_by(axle);
+    let (spacers, bounces) = (page.raised_by(axle), page.two_places(stands.on.frequency().si()));
     let (key, price) = price.map_or((plain, String::new()), |price| (priced, page.money(price)));
-    Some(page.say(key, &[("end", &end), ("bounces", &bounces), ("spacers", &spacers), ("price", &price)]))
+    Some(page.on(axle.side).say(key, &[("bounces", &bounces), ("spacers", &spacers), ("price", &price)]))
 }

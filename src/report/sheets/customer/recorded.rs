@@ -49,8 +49,7 @@ fn of_axle(page: &Page<'_>, axle: &AxleAnswer) -> Vec<String> {
             off if off > 0.0 => keys[1],
             _ => keys[2],
         };
-        let (end, was, now) = (page.end_words(axle.side), number(was), number(now));
-        Some(page.say(key, &[("end", &end), ("was", &was), ("now", &now)]))
+        Some(page.on(axle.side).say(key, &[("was", &number(was)), ("now", &number(now))]))
     };
     let bounces = ["measured.bounces_same", "measured.bounces", "measured.bounces"];
     let dies_out = ["measured.damping_same", "measured.damping_more", "measured.damping_less"];

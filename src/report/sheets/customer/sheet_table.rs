@@ -32,6 +32,20 @@ impl Shown {
     pub fn drawn(&self) -> State {
         if self.stays { State::OldSprings } else { self.state }
     }
+
+    /// The keys of its words, in the table and in the picture, among all that are shown of the axle.
+    pub fn keys(&self, shown: &[Shown]) -> [&'static str; 2] {
+        match self.state {
+            State::Before => ["column.before", "picture.before"],
+            _ if shown.len() == 2 => ["column.now", "picture.now"],
+            State::OldSprings => ["column.old_springs", "picture.old"],
+            State::NewSprings if !self.on_spacers => ["column.new_springs", "picture.new"],
+            State::NewSprings if self.with_leaf => ["column.added_leaf", "picture.added_leaf"],
+            State::NewSprings if self.kind == SpringKind::Leaf => ["column.on_blocks", "picture.on_blocks"],
+            State::NewSprings if self.kind == SpringKind::TorsionBar => ["column.indexed", "picture.indexed"],
+            State::NewSprings => ["column.on_spacers", "picture.on_spacers"],
+        }
+    }
 }
 
 /// The states that are shown of an axle: the new springs only where they are recommended, or are the old ones.
@@ -87,23 +101,8 @@ fn room_was_measured(page: &Page<'_>, axle: &AxleAnswer, state: State, standing:
 /// The table of one axle.
 pub(super) fn four_rows(page: &Page<'_>, axle: &AxleAnswer) -> (Vec<String>, Vec<Vec<String>>) {
     let states = states(page, axle);
-    let refitted = states.iter().any(|s| s.state == State::NewSprings) && states.len() > 2;
     let mut head = vec![phrases::upper_first(&page.axle_words(axle.side))];
-    head.extend(states.iter().map(|s| {
-        page.plain(super::ahead(
-            page,
-            match s.state {
-                State::Before => "column.before",
-                State::OldSprings if refitted => "column.old_springs",
-                State::NewSprings if s.on_spacers && s.with_leaf => "column.added_leaf",
-                State::NewSprings if s.on_spacers && s.kind == SpringKind::Leaf => "column.on_blocks",
-                State::NewSprings if s.on_spacers && s.kind == SpringKind::TorsionBar => "column.indexed",
-                State::NewSprings if s.on_spacers => "column.on_spacers",
-                State::NewSprings if refitted => "column.new_springs",
-                State::OldSprings | State::NewSprings => "column.now",
-            },
-        ))
-    }));
+    head.extend(states.iter().map(|s| page.plain(super::ahead(page, s.keys(&states)[0]))));
     let row = |key: &str, cell: &dyn Fn(&Shown) -> Option<String>| {
         let unknown = || page.plain("unknown");
         let cells = states.iter().map(|s| cell(s).unwrap_or_else(unknown));

@@ -8,7 +8,7 @@ use super::aim;
 use super::sheet_table::{Shown, states};
 use super::silhouette::{self, Outline};
 use crate::base::units::{Length, Quantity};
-use crate::job::{Side, SpringKind};
+use crate::job::Side;
 use crate::report::Block;
 use crate::report::phrases;
 use crate::report::pictures::drawing::{Anchor, Drawing, Fill, Place, Shape, Stroke, spring_line, stroke};
@@ -125,13 +125,11 @@ fn panel(
         (None, None) => None,
     };
     let mut said = Vec::new();
-    if let Some(y) = shown.first().and_then(body_at) {
-        shapes.push(Shape::Line { through: vec![[left, y], [right, y]], stroke: Stroke::Dotted });
-    }
+    shapes.extend(shown.first().and_then(body_at).map(|y| Shape::line([[left, y], [right, y]], Stroke::Dotted)));
     for (i, s) in shown.iter().enumerate() {
         let middle = left + (i as f32 + 0.5) * column;
         mark(shapes, s.drawn(), [middle, 2.5]);
-        let name = state_words(page, s, shown);
+        let name = page.plain(s.keys(shown)[1]);
         label(shapes, [middle, 8.0], &name, true);
         let Some(y) = body_at(s) else { continue };
         one_column(shapes, s, middle, y);
@@ -161,19 +159,6 @@ pub(super) fn told(page: &Page<'_>, shown: &Shown) -> [Option<String>; 2] {
     [height, gap]
 }
 
-fn state_words(page: &Page<'_>, of: &Shown, shown: &[Shown]) -> String {
-    page.plain(match of.state {
-        State::Before => "picture.before",
-        _ if shown.len() == 2 => "picture.now",
-        State::OldSprings => "picture.old",
-        State::NewSprings if of.on_spacers && of.with_leaf => "picture.added_leaf",
-        State::NewSprings if of.on_spacers && of.kind == SpringKind::Leaf => "picture.on_blocks",
-        State::NewSprings if of.on_spacers && of.kind == SpringKind::TorsionBar => "picture.indexed",
-        State::NewSprings if of.on_spacers => "picture.on_spacers",
-        State::NewSprings => "picture.new",
-    })
-}
-
 fn fill(state: State) -> Fill {
     if state == State::NewSprings { Fill::Black } else { Fill::White }
 }
@@ -198,20 +183,15 @@ fn mark(shapes: &mut Vec<Shape>, state: State, [x, y]: Place) {
 
 /// Body, spring, stop and axle of one state; the body's lower face is at `y`.
 fn one_column(shapes: &mut Vec<Shape>, shown: &Shown, x: f32, y: f32) {
-    let bar = |left: f32, top: f32, right: f32, bottom: f32, fill, stroke| Shape::Area {
-        corners: vec![[left, top], [right, top], [right, bottom], [left, bottom]],
-        fill,
-        stroke,
-    };
-    shapes.push(bar(x - 9.0, AXLE_MM, x + 9.0, AXLE_MM + 3.0, Fill::Dark, Stroke::Full));
+    shapes.push(Shape::rect([x - 9.0, AXLE_MM], [x + 9.0, AXLE_MM + 3.0], Fill::Dark, Stroke::Full));
     let lines = spring_line(shown.kind, [x - 6.5, x - 1.5], [y, AXLE_MM]);
-    shapes.extend(lines.into_iter().map(|through| Shape::Line { through, stroke: Stroke::Full }));
+    shapes.extend(lines.into_iter().map(|through| Shape::line(through, Stroke::Full)));
     if let Some((room, _)) = shown.room {
         let end = (y + STOP_MM).min(AXLE_MM);
-        shapes.push(bar(x + 2.5, y, x + 6.5, end, Fill::Light, Stroke::Full));
+        shapes.push(Shape::rect([x + 2.5, y], [x + 6.5, end], Fill::Light, Stroke::Full));
         if room.si() > 0.0 {
-            shapes.push(Shape::Line { through: vec![[x + 4.5, end], [x + 4.5, AXLE_MM]], stroke: Stroke::Heavy });
+            shapes.push(Shape::line([[x + 4.5, end], [x + 4.5, AXLE_MM]], Stroke::Heavy));
         }
     }
-    shapes.push(bar(x - 9.0, y - 2.5, x + 9.0, y, fill(shown.drawn()), stroke(shown.drawn())));
+    shapes.push(Shape::rect([x - 9.0, y - 2.5], [x + 9.0, y], fill(shown.drawn()), stroke(shown.drawn())));
 }

@@ -81,12 +81,9 @@ fn known_how_well(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Option<String> {
 fn spread(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     let within = drawn::two_in_three(page.job, axle)?;
     let bounces = page.two_places((within.frequency.si() * 100.0).ceil() / 100.0);
-    let end = page.end_words(axle.side);
+    let page = page.on(axle.side);
     Some(match within.height {
-        Some(height) => {
-            let amount = page.at_least(height);
-            page.say("sure.within", &[("end", &end), ("height", &amount), ("bounces", &bounces)])
-        }
-        None => page.say("sure.within_bounces", &[("end", &end), ("bounces", &bounces)]),
+        Some(height) => page.say("sure.within", &[("height", &page.at_least(height)), ("bounces", &bounces)]),
+        None => page.say("sure.within_bounces", &[("bounces", &bounces)]),
     })
 }

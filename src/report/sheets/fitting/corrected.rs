@@ -17,14 +17,14 @@ pub(super) fn lines(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<String> {
 
 /// A tolerance that is narrower than the forecast is expected to be missed.
 fn correction(page: &Page<'_>, axle: &AxleAnswer) -> String {
-    let (end, means) = (page.end_words(axle.side), page.plain(means(page, axle)));
+    let (page, means) = (page.on(axle.side), page.plain(means(page, axle)));
     let within = page.answer.reweigh.arch[axle.side.corners()[0]].within;
     let forecast = drawn::two_in_three(page.job, axle).and_then(|within| within.height);
     let Some((forecast, within)) = forecast.zip(within).filter(|(forecast, within)| forecast.si() > within.si()) else {
-        return page.say("fit.correct", &[("end", &end), ("means", &means)]);
+        return page.say("fit.correct", &[("means", &means)]);
     };
     let (amount, within) = (page.at_least(forecast), page.within(within));
-    page.say("fit.correct_wide", &[("end", &end), ("means", &means), ("amount", &amount), ("within", &within)])
+    page.say("fit.correct_wide", &[("means", &means), ("amount", &amount), ("within", &within)])
 }
 
 fn means(page: &Page<'_>, axle: &AxleAnswer) -> &'static str {

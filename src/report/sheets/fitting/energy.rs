@@ -37,8 +37,7 @@ pub(super) fn blocks(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Block> {
                 }
                 key => key,
             };
-            let (end, spacers) = (page.end_words(axle.side), page.raised_by(axle));
-            let what = page.say(key, &[("end", &end), ("spacers", &spacers)]);
+            let what = page.on(axle.side).say(key, &[("spacers", &page.raised_by(axle))]);
             let mass = Mass::from_si(energy.si() / (G_M_PER_S2 * height_m));
             rows.push(vec![what, force, page.qty(energy), said(page, mass)]);
         }

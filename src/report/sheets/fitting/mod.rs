@@ -39,9 +39,7 @@ pub(super) fn build(page: &Page<'_>) -> Report {
         let key = if page.answer.axles.iter().any(is_open) { "fit.nothing" } else { "fit.nothing_stays" };
         blocks.push(page.text(key, &[]));
     }
-    for axle in &redamped {
-        blocks.push(page.text("fit.dampers_alone", &[("dampers", &page.dampers_words(axle.side))]));
-    }
+    blocks.extend(redamped.iter().map(|axle| page.on(axle.side).text("fit.dampers_alone", &[])));
     let rebarred = page.rebarred();
     blocks.extend(rebarred.iter().filter_map(|axle| parts::roll_bar(page, axle)));
     blocks.extend(open::said(page));

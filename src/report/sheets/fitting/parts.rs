@@ -8,7 +8,7 @@ use crate::report::phrases;
 use crate::report::sheets::both_sides;
 use crate::report::sheets::judged::Verdict;
 use crate::report::sheets::open;
-use crate::report::sheets::page::{Page, one_line};
+use crate::report::sheets::page::{Page, SPRINGS, one_line};
 use crate::report::sheets::procedure::{Construction, Unit};
 use crate::solve::answer::{AxleAnswer, State};
 
@@ -22,42 +22,40 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Block> {
 fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let data = page.job.axle(axle.side);
     let mut rows = if axle.is_set_again() {
-        vec![vec![page.plain("fit.springs"), page.plain("fit.old_springs")]]
+        vec![("fit.springs", Some(page.plain("fit.old_springs")))]
     } else {
         new_springs(page, axle)
     };
-    let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
     let has_leaf = both_sides::added_leaf_said(page, axle).is_some();
     let is_raised = axle.is_set_again() && axle.kind != SpringKind::TorsionBar && !has_leaf;
     if axle.kind.is_coil() && super::is_placed(axle) || is_raised {
         let [left, right] =
             both_sides::spacers(page, axle).map(|own| own.map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s)));
         let key = if axle.kind == SpringKind::Leaf { "fit.blocks" } else { "fit.spacers" };
-        push(key, Some(page.say("fit.both_sides", &[("left", &left), ("right", &right)])));
+        rows.push((key, Some(page.say("fit.both_sides", &[("left", &left), ("right", &right)]))));
     }
     let index = both_sides::index_said(page, axle);
-    push("fit.index", index.map(|angle| page.say("fit.index_by", &[("angle", &angle)])));
-    push("added.to_add", both_sides::added_leaf_said(page, axle));
-    let own = both_sides::own_springs(page, axle).into_iter();
-    rows.extend(own.map(|(key, text)| vec![page.plain(key), text]));
-    let mut push = |key: &str, text: Option<String>| rows.extend(text.map(|t| vec![page.plain(key), t]));
+    rows.push(("fit.index", index.map(|angle| page.say("fit.index_by", &[("angle", &angle)]))));
+    rows.push(("added.to_add", both_sides::added_leaf_said(page, axle)));
+    rows.extend(both_sides::own_springs(page, axle).into_iter().map(|(key, text)| (key, Some(text))));
     let at_ride = if axle.kind == SpringKind::Leaf { "order.leaf_height" } else { "fit.ride_length" };
     let length = page.of(axle, "new_springs.spring_length");
-    push(at_ride, length.or_else(|| axle.kind.is_coil().then(|| BLANK.to_owned())));
+    rows.push((at_ride, length.or_else(|| axle.kind.is_coil().then(|| BLANK.to_owned()))));
     let main = page.of(axle, "room.own_at_ride").filter(|_| axle.kind == SpringKind::WithHelper);
-    push("fit.main_at_ride", main);
-    push("fit.load", page.of(axle, "new_springs.spring_force"));
-    push("fit.droop_length", page.of(axle, "room.spring_at_droop"));
+    rows.push(("fit.main_at_ride", main));
+    rows.push(("fit.load", page.of(axle, "new_springs.spring_force")));
+    rows.push(("fit.droop_length", page.of(axle, "room.spring_at_droop")));
     let seat = page.value(axle, "room.seat").map(|s: Length| match s.si() {
         s if s < 0.0 => page.say("fit.loose", &[("amount", &page.qty(Length::from_si(-s)))]),
         s => page.say("fit.grips", &[("amount", &page.qty(Length::from_si(s)))]),
     });
-    push("fit.seat", seat);
-    push("fit.bind", bind(page, axle));
-    push("fit.alignment", alignment(page, axle));
-    let bag = data.bag.fitted == BagFitted::WithNew;
-    push("fit.bag", page.typed_of(axle, "bag.pressure", &data.bag.pressure).filter(|_| bag).map(|p| page.qty(p)));
-    Block::Table { head: vec![phrases::upper_first(&page.springs_words(axle.side)), String::new()], rows }
+    rows.push(("fit.seat", seat));
+    rows.push(("fit.bind", bind(page, axle)));
+    rows.push(("fit.alignment", alignment(page, axle)));
+    let pressure = page.typed_of(axle, "bag.pressure", &data.bag.pressure).map(|p| page.qty(p));
+    rows.push(("fit.bag", pressure.filter(|_| data.bag.fitted == BagFitted::WithNew)));
+    let head = vec![phrases::upper_first(&page.plain(SPRINGS[axle.side])), String::new()];
+    Block::Table { head, rows: page.rows(rows) }
 }
 
 /// Something is listed that goes in with the insulators, or left and right differ.
@@ -84,26 +82,25 @@ pub(super) fn dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     page.part(axle)?.damper.as_ref()?;
     let order = &page.job.axle(axle.side).order;
     let typed = |text: &str| Some(one_line(text)).filter(|text| !text.is_empty());
-    let rows = [
+    let rows = page.rows([
         ("order.pieces", Some(page.plain("order.two_alike"))),
         ("order.closed", page.value(axle, "room.damper_closed_most").map(|l| page.at_most(l))),
         ("order.open", page.value(axle, "room.damper_open_least").map(|l| page.at_least(l))),
         ("order.upper_mount", typed(&order.upper_mount)),
         ("order.lower_mount", typed(&order.lower_mount)),
-    ];
-    let rows = rows.into_iter().filter_map(|(key, text)| Some(vec![page.plain(key), text?])).collect();
-    let head = page.say("fit.dampers", &[("dampers", &page.dampers_words(axle.side))]);
+    ]);
+    let head = page.on(axle.side).say("fit.dampers", &[]);
     Some(Block::Table { head: vec![phrases::upper_first(&head), String::new()], rows })
 }
 
 /// The anti-roll bar that goes in.
 pub(super) fn roll_bar(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     let thick = page.fine(page.roll_bar(axle)?);
-    let end = page.end_words(axle.side);
+    let page = &page.on(axle.side);
     let old = &page.job.axle(axle.side).roll_bar.diameter;
     Some(match page.typed_of(axle, "roll_bar.diameter", old).map(|old| page.fine(old)) {
-        Some(old) => page.text("fit.roll_bar", &[("end", &end), ("diameter", &thick), ("old", &old)]),
-        None => page.text("fit.roll_bar_first", &[("end", &end), ("diameter", &thick)]),
+        Some(old) => page.text("fit.roll_bar", &[("diameter", &thick), ("old", &old)]),
+        None => page.text("fit.roll_bar_first", &[("diameter", &thick)]),
     })
 }
 
@@ -122,16 +119,16 @@ pub(super) fn tested_dampers(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block
         Verdict::Stays | Verdict::MeasureFirst | Verdict::Unanswered => return None,
     };
     let is_said = open::is_open(page, axle) && page.part(axle).is_some();
-    is_said.then(|| page.text(key, &[("dampers", &page.dampers_words(axle.side))]))
+    is_said.then(|| page.on(axle.side).text(key, &[]))
 }
 
 /// What names the new springs.
-fn new_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Vec<String>> {
+fn new_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<(&'static str, Option<String>)> {
     let taken = page.part(axle).and_then(|p| p.parts().selected());
     let bar = page.of(axle, "sizing.bar.pick");
     let bore = bar.as_ref().map(|_| page.bore_words(axle));
     let linear = (axle.kind == SpringKind::Progressive).then(|| page.plain("order.linear"));
-    let rows = [
+    vec![
         ("order.curve", linear),
         ("order.number", taken.map(one_line)),
         ("order.rate", page.of(axle, "sizing.pick").filter(|_| bar.is_none())),
@@ -139,8 +136,7 @@ fn new_springs(page: &Page<'_>, axle: &AxleAnswer) -> Vec<Vec<String>> {
         ("order.bar_bore", bore),
         ("fit.index", page.index_words(axle)),
         ("fit.free", page.of(axle, "sizing.bought_length").or_else(|| axle.kind.is_coil().then(|| BLANK.to_owned()))),
-    ];
-    rows.into_iter().filter_map(|(key, text)| Some(vec![page.plain(key), text?])).collect()
+    ]
 }
 
 /// How far the alignment moves from the height before to the new one, as far as points of the linkage say it.
@@ -174,7 +170,7 @@ pub(super) fn seats(page: &Page<'_>) -> Vec<Block> {
             false => page.say("fit.shims", &[("amount", &page.fine(Length::from_si(cross.at_seat[side].si().abs())))]),
         };
         let key = if right_up { "fit.right_up" } else { "fit.left_up" };
-        phrases::upper_first(&page.say(key, &[("end", &page.end_words(side)), ("amount", &amount)]))
+        phrases::upper_first(&page.on(side).say(key, &[("amount", &amount)]))
     });
     vec![page.heading("fit.cross"), page.text("fit.cross.note", &[]), Block::List(items.collect())]
 }

@@ -92,7 +92,7 @@ fn weights(page: &Page<'_>) -> Vec<Vec<String>> {
         if let Some(target) = of(|a| a.foretold) {
             let was = before.and_then(|b| difference(Some(b[left]), Some(b[right])));
             let found = of(|a| a.found).unwrap_or_else(|| BLANK.to_owned());
-            let what = page.say("fit.side_to_side", &[("end", &page.end_words(side))]);
+            let what = page.on(side).say("fit.side_to_side", &[]);
             rows.push(vec![phrases::upper_first(&what), was.unwrap_or_default(), target, String::new(), found]);
         }
     }
@@ -150,7 +150,7 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
         let difference = |l: Option<Length>, r: Option<Length>| Some(apart(page, l?, r?));
         if let Some(target) = difference(left.foretold, right.foretold) {
             let found = difference(left.found, right.found).unwrap_or_else(|| BLANK.to_owned());
-            let what = page.say("fit.arch_side_to_side", &[("end", &page.end_words(side))]);
+            let what = page.on(side).say("fit.arch_side_to_side", &[]);
             let [left, right] = side.corners().map(|corner| arch_of_corner(page, corner));
             let was = difference(left, right).unwrap_or_else(|| BLANK.to_owned());
             rows.push(vec![phrases::upper_first(&what), was, target, String::new(), found]);
@@ -173,7 +173,7 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
         let has_length = axle.kind != SpringKind::TorsionBar;
         for (key, what_is, share) in measured.into_iter().filter(|(_, what, _)| has_length || *what != "spring_length")
         {
-            let what = phrases::upper_first(&page.say(key, &[("end", &page.end_words(axle.side))]));
+            let what = phrases::upper_first(&page.on(axle.side).say(key, &[]));
             // With what is on the scales, whatever the springs are sized on.
             let known = |springs: &str| page.of(axle, &format!("on_scales.{springs}_{what_is}"));
             let [was, target] = ["old", "new"].map(known);
@@ -208,7 +208,7 @@ fn alignment(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
     // Kept in one line.
     let pair = || "_____\u{a0}/\u{a0}_____".to_owned();
     let line = |axle: &AxleAnswer, key: &str| {
-        let what = phrases::upper_first(&page.say(key, &[("end", &page.end_words(axle.side))]));
+        let what = phrases::upper_first(&page.on(axle.side).say(key, &[]));
         vec![what, pair(), BLANK.to_owned(), BLANK.to_owned(), pair()]
     };
     let keys = |axle: &AxleAnswer| match (page.job.axle(axle.side).suspension, axle.side) {
@@ -232,11 +232,11 @@ fn expected(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<String> {
             (false, Some(_)) => "fit.rises_from_before",
         };
         let amount = page.qty(Length::from_si(rise.si().abs()));
-        Some(page.say(key, &[("end", &page.end_words(a.side)), ("amount", &amount)]))
+        Some(page.on(a.side).say(key, &[("amount", &amount)]))
     });
     let settle = renewed.iter().filter(|a| !a.is_set_again()).filter_map(|a| {
         let amount = page.of(a, "sizing.settling")?;
-        Some(page.say("fit.settle", &[("end", &page.end_words(a.side)), ("amount", &amount)]))
+        Some(page.on(a.side).say("fit.settle", &[("amount", &amount)]))
     });
     rise.chain(settle).map(|t| phrases::upper_first(&t)).collect()
 }

@@ -105,8 +105,7 @@ fn torques(page: &Page<'_>, job: &Job<'_>, procedure: &Procedure) -> Vec<Block> 
         page.say("torque.in_step", &[("place", &page.plain(t.place.key())), ("step", &t.step.to_string())])
     };
     let of_each = |place: String| -> Vec<String> {
-        let end =
-            |axle: &&AxleAnswer| page.say("torque.of_end", &[("place", &place), ("end", &page.end_words(axle.side))]);
+        let end = |axle: &&AxleAnswer| page.on(axle.side).say("torque.of_end", &[("place", &place)]);
         if job.axles.len() > 1 { job.axles.iter().map(end).collect() } else { vec![place] }
     };
     let mut blocks = vec![page.text("fit.torque.note", &[])];

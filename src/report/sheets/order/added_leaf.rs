@@ -5,22 +5,22 @@ use crate::base::units::{Length, Quantity, SpringRate, display};
 use crate::report::Block;
 use crate::report::phrases;
 use crate::report::sheets::both_sides;
-use crate::report::sheets::page::Page;
+use crate::report::sheets::page::{Page, SPRINGS};
 use crate::solve::answer::{AddedLeaf, AxleAnswer};
 
 /// The leaves to add, and on which condition; that they are not named where they are not known well enough.
 pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> Vec<Block> {
-    let springs = page.springs_words(axle.side);
     let rate = added.beside.rate;
     let part = page.part(axle);
     let u = part.and_then(|part| part.u_of(|parts| Some(parts.added_leaf?.beside.rate.si()))).unwrap_or(0.0);
     if !display::is_determined(rate.si(), u) {
-        let (head, rate, u) = (phrases::upper_first(&springs), page.qty(rate), page.qty(SpringRate::from_si(u)));
-        return vec![page.text("added.doubt", &[("springs", &head), ("rate", &rate), ("u", &u)])];
+        let springs = phrases::upper_first(&page.plain(SPRINGS[axle.side]));
+        let (rate, u) = (page.qty(rate), page.qty(SpringRate::from_si(u)));
+        return vec![page.text("added.doubt", &[("springs", &springs), ("rate", &rate), ("u", &u)])];
     }
     vec![
         Block::Table { head: vec![page.plain("added.head"), String::new()], rows: rows(page, axle, added) },
-        page.text("added.note", &[("springs", &springs)]),
+        page.on(axle.side).text("added.note", &[]),
     ]
 }
 
@@ -55,7 +55,7 @@ fn rows(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> Vec<Vec<String
     let width: Option<Length> = page.typed_of(axle, "spring.leaf.width", &page.job.axle(axle.side).spring.leaf.width);
     let span = added.pack.map(|pack| page.qty(Length::from_si(pack.working_span_m)));
     let by_maker = each.is_none().then(|| page.plain("added.by_maker"));
-    let lines = [
+    page.rows([
         ("order.pieces", Some(page.plain("order.two_instead"))),
         ("added.what", Some(what)),
         ("added.rate", page.of(axle, "added_leaf.rate")),
@@ -69,6 +69,5 @@ fn rows(page: &Page<'_>, axle: &AxleAnswer, added: &AddedLeaf) -> Vec<Vec<String
         ("added.span", span),
         ("added.stack", added.stack().map(|stack| page.fine(stack))),
         ("added.stress", page.of(axle, "added_leaf.stress_bump")),
-    ];
-    lines.into_iter().filter_map(|(key, text)| Some(vec![page.plain(key), text?])).collect()
+    ])
 }

@@ -25,5 +25,5 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> 
     lines.ask_text("order.bag_fittings", &data.order.bag_fittings, "bag_fittings");
     lines.ask("order.bag.shortens", page.of(axle, "bag.shortens"), &["travel.metal"]);
     lines.ask("order.bag.lengthens", page.of(axle, "bag.lengthens"), &["travel.droop"]);
-    Some(lines.table(phrases::upper_first(&page.say("order.bag", &[("end", &page.end_words(axle.side))]))))
+    Some(lines.table(phrases::upper_first(&page.on(axle.side).say("order.bag", &[]))))
 }

@@ -7,7 +7,7 @@ use crate::report::Block;
 use crate::report::phrases;
 use crate::report::sheets::judged::{Dampers, Verdict};
 use crate::report::sheets::open;
-use crate::report::sheets::page::Page;
+use crate::report::sheets::page::{DAMPERS, Page};
 use crate::report::sheets::procedure::{Construction, Unit};
 use crate::solve::answer::{AxleAnswer, OldDamperBy, Part};
 use crate::trade::damper::TEST_SPEEDS_M_PER_S;
@@ -30,13 +30,12 @@ pub(super) fn blocks(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, blanks:
     }
     // The table follows what it is announced by.
     let mut blocks: Vec<Block> = ratio.into_iter().chain(verdict).chain([sizes(page, axle, blanks)]).collect();
-    let dampers = page.dampers_words(axle.side);
     if part.damper.is_none() {
         let why = page.plain(why_no_forces(axle));
-        blocks.push(page.text("order.no_forces", &[("dampers", &dampers), ("reason", &why)]));
+        blocks.push(page.on(axle.side).text("order.no_forces", &[("reason", &why)]));
         return blocks;
     }
-    let caption = page.say("order.revalve", &[("dampers", &dampers)]);
+    let caption = page.on(axle.side).say("order.revalve", &[]);
     let caption = match assumed_ratio(page, axle, "order.assumed_ratio") {
         Some(assumed) => format!("{caption} {assumed}"),
         None => caption,
@@ -62,7 +61,7 @@ fn verdict(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
         Dampers::Wished => "order.dampers_wished",
         Dampers::Kept | Dampers::KeptTooSoft | Dampers::KeptTooStiff => "order.dampers_kept",
     };
-    Some(page.text(key, &[("dampers", &page.dampers_words(axle.side))]))
+    Some(page.on(axle.side).text(key, &[]))
 }
 
 /// The damping ratio of the old dampers on these springs, unless it comes from the default.
@@ -70,8 +69,7 @@ fn ratio(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     axle.old_damper.as_ref().filter(|old| !old.is_assumed)?;
     let ratio = page.of(axle, "new_springs.old_damper_ratio")?;
     let target = page.range::<Ratio>(axle, "damping.ratio.low", "damping.ratio.high")?;
-    let words = page.dampers_words(axle.side);
-    Some(page.text("order.dampers_ratio", &[("dampers", &words), ("ratio", &ratio), ("target", &target)]))
+    Some(page.on(axle.side).text("order.dampers_ratio", &[("ratio", &ratio), ("target", &target)]))
 }
 
 /// Why no forces can be asked for: the motion ratio is missing, or the damping that is to be as before.
@@ -85,8 +83,7 @@ fn assumed_ratio(page: &Page<'_>, axle: &AxleAnswer, key: &str) -> Option<String
     page.answer.defaults.iter().find(|default| default.path == of_axle("damper_ratio"))?;
     let ratio = page.of(axle, "damper_motion_ratio")?;
     let field = fields::full_label(&of_axle("damper_ratio.number"));
-    let words = page.dampers_words(axle.side);
-    Some(page.say(key, &[("dampers", &words), ("ratio", &ratio), ("field", &field.to_string())]))
+    Some(page.on(axle.side).say(key, &[("ratio", &ratio), ("field", &field.to_string())]))
 }
 
 /// That dampers stay by a motion ratio that was not measured. It does not count where their damping is known as a ratio.
@@ -128,7 +125,7 @@ fn sizes(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Block {
     lines.ask_typed("order.gas", "damper.gas_pressure", &data.damper.gas_pressure, |page, p| {
         if p.si() > 0.0 { page.qty(p) } else { page.plain("order.no_gas") }
     });
-    lines.table(phrases::upper_first(&page.dampers_words(axle.side)))
+    lines.table(phrases::upper_first(&page.plain(DAMPERS[axle.side])))
 }
 
 /// Forces at the customary test speeds: old, where its curve is known, and wanted, from the least to the most.

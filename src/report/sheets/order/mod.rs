@@ -12,7 +12,7 @@ use super::both_sides;
 use super::header;
 use super::judged::Verdict;
 use super::open;
-use super::page::{Page, listed};
+use super::page::{Page, SPRINGS, listed};
 use super::{Block, Report};
 use crate::base::units::{Length, Quantity};
 use crate::job::{BagFitted, HeldBy, SpringKind};
@@ -117,29 +117,25 @@ fn of_the_order(page: &Page<'_>, blanks: &mut Blanks) -> Option<Block> {
 }
 
 fn one_axle(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Vec<Block> {
-    let words = page.springs_words(axle.side);
     let mut blocks = vec![Block::Heading(phrases::upper_first(&page.axle_words(axle.side)))];
-    match page.verdict(axle) {
-        Verdict::Unanswered => blocks.push(page.text("order.unanswered", &[("springs", &words)])),
-        Verdict::Stays if page.part(axle).is_some() && page.dampers(axle).is_to_stay() => {
-            blocks.push(page.text("order.all_stays", &[("end", &page.end_words(axle.side))]));
-            blocks.extend(damper_lines::stay_by_assumption(page, axle));
-        }
-        Verdict::Stays => blocks.push(page.text("order.stays", &[("springs", &words)])),
-        Verdict::Fine => {
-            let key = match page.lead(axle).is_some_and(|lead| lead.does_wanted) {
-                true if axle.standing.before.is_some() => "order.fine",
-                true => "order.fine_no_before",
-                false => "order.fine_same",
-            };
-            blocks.push(page.text(key, &[("springs", &words)]));
-        }
+    let does_wanted = page.lead(axle).is_some_and(|lead| lead.does_wanted);
+    let all_stays = page.part(axle).is_some() && page.dampers(axle).is_to_stay();
+    let key = match page.verdict(axle) {
+        Verdict::Unanswered => Some("order.unanswered"),
+        Verdict::Stays if all_stays => Some("order.all_stays"),
+        Verdict::Stays => Some("order.stays"),
+        Verdict::Fine if !does_wanted => Some("order.fine_same"),
+        Verdict::Fine if axle.standing.before.is_some() => Some("order.fine"),
+        Verdict::Fine => Some("order.fine_no_before"),
         Verdict::OnSpacers if page.lead(axle).is_some() => {
-            let key = both_sides::set_again(page, axle, ["order.led", "order.led_indexed", "order.led"]);
-            blocks.push(page.text(key, &[("springs", &words)]));
+            Some(both_sides::set_again(page, axle, ["order.led", "order.led_indexed", "order.led"]))
         }
-        Verdict::MeasureFirst => blocks.push(page.text("order.measure_first", &[("springs", &words)])),
-        Verdict::New | Verdict::OnSpacers => {}
+        Verdict::MeasureFirst => Some("order.measure_first"),
+        Verdict::New | Verdict::OnSpacers => None,
+    };
+    blocks.extend(key.map(|key| page.on(axle.side).text(key, &[])));
+    if key == Some("order.all_stays") {
+        blocks.extend(damper_lines::stay_by_assumption(page, axle));
     }
     let Some(part) = page.part(axle) else {
         blocks.extend(page.withheld(axle));
@@ -186,13 +182,13 @@ fn roll_bar(page: &Page<'_>, axle: &AxleAnswer, blanks: &mut Blanks) -> Option<B
     lines.push("order.roll_bar.bore", Some(bore.map_or_else(|| page.plain("order.bar_solid"), |b| page.fine(b))));
     lines.ask_typed("order.roll_bar.length", "roll_bar.length", &data.length, Page::qty);
     lines.ask_typed("order.roll_bar.arm", "roll_bar.blade", &data.blade, Page::qty);
-    Some(lines.table(phrases::upper_first(&page.say("order.roll_bar", &[("end", &page.end_words(axle.side))]))))
+    Some(lines.table(phrases::upper_first(&page.on(axle.side).say("order.roll_bar", &[]))))
 }
 
 /// A spring that is loose at full droop is ordered on a condition, until the job says what holds it.
 fn droop(page: &Page<'_>, axle: &AxleAnswer) -> Option<Block> {
     let loose: Length = page.value(axle, "room.seat").filter(|left: &Length| left.si() < 0.0)?;
-    let springs = phrases::upper_first(&page.springs_words(axle.side));
+    let springs = phrases::upper_first(&page.plain(SPRINGS[axle.side]));
     let (amount, held) = (page.qty(Length::from_si(-loose.si())), page.job.axle(axle.side).held_by);
     Some(match held {
         HeldBy::NotSaid => page.caution("order.loose", &[("springs", &springs), ("amount", &amount)]),

@@ -6,7 +6,7 @@ use crate::job::SpringKind;
 use crate::report::Block;
 use crate::report::phrases;
 use crate::report::sheets::both_sides;
-use crate::report::sheets::page::{Page, listed, one_line};
+use crate::report::sheets::page::{Page, SPRINGS, listed, one_line};
 use crate::solve::answer::{AxleAnswer, Part};
 use crate::trade::spring::Wound;
 
@@ -24,7 +24,7 @@ pub(super) fn table(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, blanks: 
         lines.push("order.steel", Some(page.plain("order.steel_by_maker")));
     }
     lines.ask_text("order.finish", &page.job.axle(axle.side).order.finish, "finish");
-    lines.table(phrases::upper_first(&page.springs_words(axle.side)))
+    lines.table(phrases::upper_first(&page.plain(SPRINGS[axle.side])))
 }
 
 /// How many, from which list, at what price.
