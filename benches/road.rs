@@ -15,12 +15,11 @@ use std::process::{Command, Stdio};
 
 use serde_json::{Value, json};
 use springwright::base::math::ode::Pace;
-use springwright::base::units::{Force, G_M_PER_S2, Length, Mass, Quantity, SpringRate, Velocity, weight};
-use springwright::trade::damper::{Curve, ForcePoint};
+use springwright::base::units::{G_M_PER_S2, Length, Mass, Quantity, SpringRate, Velocity, weight};
 use springwright::trade::road::half::Half;
 use springwright::trade::road::quarter::Quarter;
 use springwright::trade::road::run::{Drive, EVERY_S};
-use springwright::trade::road::{Ends, Profile, RoadClass, Run, Suspension, Wheel};
+use springwright::trade::road::{Damper, Ends, Profile, RoadClass, Run, Suspension, Wheel};
 use springwright::trade::spring::{Coil, Spring};
 use springwright::trade::wheel::{BumpStop, ForceTravel, LengthCurve, StopForce};
 use timing::{Against, Measured, Table, timed};
@@ -35,12 +34,6 @@ const SCIPY_ERROR: f64 = 1e-5;
 const DAMPER: [(f64, f64); 5] = [(-0.26, -790.1), (-0.13, -585.3), (0.0, 0.0), (0.13, 292.6), (0.26, 395.1)];
 /// Damper ratio and how it changes with travel, 1/m.
 const DAMPER_RATIO: [f64; 2] = [0.74, 0.2];
-
-/// Its forces at a speed, + in bump.
-fn point((v, f): (f64, f64)) -> ForcePoint {
-    let force = |is_its: bool| is_its.then(|| Force::from_si(f64::abs(f)));
-    ForcePoint { speed: Velocity::from_si(v.abs()), bump: force(v >= 0.0), rebound: force(v <= 0.0) }
-}
 
 /// An invented estate's corner with everything that is not straight.
 fn wheel(sprung_kg: f64, rate_n_per_m: f64) -> Wheel {
@@ -70,7 +63,7 @@ fn wheel(sprung_kg: f64, rate_n_per_m: f64) -> Wheel {
         unsprung: Mass::from_si(44.0),
         tyre_rate,
         suspension: Suspension::sample(&travel, load, ends, tyre_rate).expect("it stands"),
-        damper: Curve::through(&DAMPER.map(point)).expect("a damper"),
+        damper: Damper::through(&DAMPER).expect("a damper"),
     }
 }
 

@@ -11,7 +11,7 @@ use crate::trade::damper::{BumpRebound, Curve};
 use crate::trade::road::half::Half;
 use crate::trade::road::quarter::Quarter;
 use crate::trade::road::run::Drive;
-use crate::trade::road::{Ends, Profile, Said, Stopped, Suspension, Wheel};
+use crate::trade::road::{Damper, Ends, Profile, Said, Stopped, Suspension, Wheel};
 
 /// A hump longer than this is a hill: not run.
 const LONGEST_HUMP_M: f64 = 100.0;
@@ -165,21 +165,21 @@ pub(super) fn wheel(reading: &Reading<'_>, answer: &AxleAnswer, state: State) ->
     let load = Force::from_si(standing.curve.force_n(standing.travel.si()));
     let ends = Ends { stop: answer.travel.stop, metal: answer.travel.metal, droop: answer.travel.droop };
     let suspension = Suspension::sample(&standing.curve, load, ends, tyre_rate)?;
-    let damper = damper(reading, answer, state).filter(Curve::rises)?;
+    let damper = damper(reading, answer, state)?;
     Some(Wheel { sprung: standing.sprung, unsprung, tyre_rate, suspension, damper })
 }
 
 /// The damper that is fitted in a state: its curve, the new one's with the knee that is wanted; for an old one known
 /// only by its damping ratio, two straight lines.
-fn damper(reading: &Reading<'_>, answer: &AxleAnswer, state: State) -> Option<Curve> {
+fn damper(reading: &Reading<'_>, answer: &AxleAnswer, state: State) -> Option<Damper> {
     let new = answer.parts.damper.as_ref()?;
     if answer.has_new_dampers(state) {
         let straight = || Curve::straight(new.split.aim);
-        return Some(new.two_slope.map_or_else(straight, |two| two.aim.curve()));
+        return Damper::of(&new.two_slope.map_or_else(straight, |two| two.aim.curve()));
     }
     let old = answer.old_damper.as_ref()?;
     if let Some(curve) = &old.curve {
-        return Some(curve.clone());
+        return Damper::of(curve);
     }
-    Some(Curve::straight(BumpRebound::split(old.at_damper, split(reading, answer, false)?)))
+    Damper::of(&Curve::straight(BumpRebound::split(old.at_damper, split(reading, answer, false)?)))
 }

@@ -10,13 +10,15 @@ use realfft::num_complex::Complex64;
 use springwright::base::language::Word;
 use springwright::base::math::ode::{Ended, Pace};
 use springwright::base::units::{
-    Acceleration, DampingRate, Force, Frequency, Length, Mass, Quantity, Ratio, SpringRate, Velocity, weight,
+    Acceleration, DampingRate, Frequency, Length, Mass, Quantity, Ratio, SpringRate, Velocity, weight,
 };
-use springwright::trade::damper::{BumpRebound, Curve, ForcePoint, TwoSlope};
+use springwright::trade::damper::{BumpRebound, Curve, TwoSlope};
 use springwright::trade::road::half::Half;
 use springwright::trade::road::quarter::Quarter;
 use springwright::trade::road::run::{Drive, EVERY_S};
-use springwright::trade::road::{Corner, Ends, Passage, Profile, RoadClass, Suspension, Wheel, class, weighting};
+use springwright::trade::road::{
+    Corner, Damper, Ends, Passage, Profile, RoadClass, Suspension, Wheel, class, weighting,
+};
 use springwright::trade::spring::{Coil, Spring};
 use springwright::trade::wheel::{BumpStop, ForceTravel, LengthCurve, StopForce};
 
@@ -228,7 +230,7 @@ proptest! {
 }
 
 /// A corner with everything that is not straight: rising rate, a stop, a spring that comes loose, ends of travel.
-fn curved(corner: &Corner, ends: Ends, stop_rate: Option<f64>, damper: Curve) -> Wheel {
+fn curved(corner: &Corner, ends: Ends, stop_rate: Option<f64>, damper: Damper) -> Wheel {
     let rows = [-0.08, -0.04, 0.0, 0.04, 0.08].map(|z: f64| (m(z), m(0.3 - 0.7 * z - 0.25 * z * z)));
     let length = LengthCurve::from_rows(&rows).unwrap();
     let load = weight(corner.sprung);
@@ -251,7 +253,7 @@ fn curved(corner: &Corner, ends: Ends, stop_rate: Option<f64>, damper: Curve) ->
     Wheel { sprung: corner.sprung, unsprung: corner.unsprung, tyre_rate: corner.tyre_rate, suspension, damper }
 }
 
-fn straight(corner: &Corner, ends: Ends, damper: Curve) -> Wheel {
+fn straight(corner: &Corner, ends: Ends, damper: Damper) -> Wheel {
     let suspension = Suspension::straight(corner.wheel_rate, weight(corner.sprung), Ratio::from_si(1.0), ends);
     Wheel { sprung: corner.sprung, unsprung: corner.unsprung, tyre_rate: corner.tyre_rate, suspension, damper }
 }
@@ -260,14 +262,14 @@ fn rates(bump: f64, rebound: f64) -> BumpRebound {
     BumpRebound { bump: DampingRate::from_si(bump), rebound: DampingRate::from_si(rebound) }
 }
 
-fn even(c: f64) -> Curve {
-    Curve::straight(rates(c, c))
+fn even(c: f64) -> Damper {
+    Damper::of(&Curve::straight(rates(c, c))).unwrap()
 }
 
 /// With a knee at 0.13 m/s.
-fn two_slope(bump: f64, rebound: f64, upper_share: f64) -> Curve {
+fn two_slope(bump: f64, rebound: f64, upper_share: f64) -> Damper {
     let asked = TwoSlope { low: rates(bump, rebound), knee: speed(0.13), upper_share: Ratio::from_si(upper_share) };
-    asked.curve()
+    Damper::of(&asked.curve()).unwrap()
 }
 
 /// What a road of these waves makes of a linear corner: the sum over its lines, exactly.
@@ -593,12 +595,13 @@ fn jacking_takes_from_the_bump_room() {
     let drive = Drive { profile: &profile, speed: on.speed };
     let gap = m(2.2 * corner.travel_rms(&on).si());
     let ends = Ends { stop: Some(gap), ..Ends::default() };
-    let said = |damper: Curve| {
+    let said = |damper: Damper| {
         let wheel = straight(&corner, ends, damper);
         Quarter::new(&wheel, drive).run(|_| true).unwrap().said(0, &wheel.suspension).unwrap()
     };
     let split = Ratio::from_si(3.0);
-    let (even, uneven) = (said(even(NEW_C)), said(Curve::straight(rates(NEW_C * 0.5, NEW_C * 1.5))));
+    let (even, uneven) =
+        (said(even(NEW_C)), said(Damper::of(&Curve::straight(rates(NEW_C * 0.5, NEW_C * 1.5))).unwrap()));
     let expected = corner.pulled_down(split, &on).si();
     assert!(even.pulled_down.si().abs() < 0.02 * expected);
     assert_relative_eq!(uneven.pulled_down.si(), expected, max_relative = 0.1);
@@ -656,30 +659,17 @@ fn a_run_tells_how_far_it_is_and_stops_when_told() {
     assert_eq!(stopped.unwrap_err(), Ended::Stopped);
 }
 
-/// A damper by its forces at speeds, + in bump.
-fn through(points: &[(f64, f64)]) -> Curve {
-    let point = |&(v, f): &(f64, f64)| {
-        let force = |is_its: bool| is_its.then(|| Force::from_si(f64::abs(f)));
-        ForcePoint { speed: speed(v.abs()), bump: force(v >= 0.0), rebound: force(v <= 0.0) }
-    };
-    Curve::through(&points.iter().map(point).collect::<Vec<_>>()).unwrap()
-}
-
 /// A damper of straight lines goes through its points and on beyond them.
 #[test]
 fn a_damper_goes_through_its_points() {
     let points = [(-0.5, -1500.0), (-0.1, -700.0), (0.0, 0.0), (0.13, 400.0), (0.5, 650.0)];
-    let damper = through(&points);
+    let damper = Damper::through(&points).unwrap();
     for (v, f) in points {
         assert_relative_eq!(damper.force_n(v), f, epsilon = 1e-9);
     }
     assert_relative_eq!(damper.force_n(1.0), 650.0 + 250.0 / 0.37 * 0.5, max_relative = 1e-12);
     assert_relative_eq!(damper.force_n(-1.0), -1500.0 - 2000.0 * 0.5, max_relative = 1e-12);
-    assert!(damper.rises());
-    let level = [(-0.5, -1500.0), (0.1, 333.3), (0.2, 333.3), (0.5, 333.3), (0.7, 333.3)];
-    assert!(through(&level).rises());
-    let falls = [(-0.5, -1500.0), (-0.7, -1499.0), (0.5, 333.3)];
-    assert!(!through(&falls).rises());
+    assert!(Damper::through(&[(0.0, 0.0)]).is_none() && Damper::through(&[(0.0, 0.0), (0.1, -5.0)]).is_none());
 }
 
 /// C4 as a job: stop hits of every remedy as an independent script has them (cases/open.json), and the runs beside them.

@@ -201,19 +201,6 @@ impl Curve {
         speed.si().abs() > self.last_speed().si() * (1.0 + 1e-9)
     }
 
-    /// The force never falls as the speed grows. What rounding leaves of a level line is no fall.
-    pub fn rises(&self) -> bool {
-        let of = |branch: &Branch| {
-            let steepest = branch.ramps.iter().fold(0.0, |most: f64, ramp| most.max(ramp.1.abs()));
-            let slopes = branch.ramps.iter().scan(0.0, |slope, ramp| {
-                *slope += ramp.1;
-                Some(*slope)
-            });
-            slopes.into_iter().all(|slope| slope >= -1e-9 * steepest)
-        };
-        of(&self.bump) && of(&self.rebound)
-    }
-
     /// The speeds at which the slope changes or the points end, of both directions, rising, m/s; without 0.
     pub fn corners_m_per_s(&self) -> Vec<f64> {
         let of = |b: &Branch| b.ramps.iter().map(|r| r.0).chain(b.last_m_per_s).collect::<Vec<_>>();
@@ -279,7 +266,13 @@ impl Branch {
 
     #[inline]
     fn force_n(&self, speed_m_per_s: f64) -> f64 {
-        // Every ramp adds its share beyond its speed: no search, nothing to guess for the processor.
-        self.ramps.iter().fold(0.0, |sum, (begins, slope)| sum + slope * (speed_m_per_s - begins).max(0.0))
+        let mut force_n = 0.0;
+        for (begins, slope) in &self.ramps {
+            if speed_m_per_s <= *begins {
+                break;
+            }
+            force_n += slope * (speed_m_per_s - begins);
+        }
+        force_n
     }
 }

@@ -12,6 +12,47 @@ const UNKNOWN_END_M: f64 = 0.3;
 /// Metal on metal, and a damper pulled to its end: this multiple of the tyre's rate. Common practice, no source.
 const METAL_OVER_TYRE: f64 = 10.0;
 
+/// A damper as straight lines: force against speed at the damper, + in bump. The end lines go on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Damper {
+    /// The line at the lowest speeds: force at standstill, and slope.
+    first: (f64, f64),
+    /// From this speed on the slope changes by this much.
+    hinges: Vec<(f64, f64)>,
+}
+
+impl Damper {
+    /// Through points (speed m/s, force N) of growing speed, rebound below zero; `None` for fewer than two, or a force that
+    /// falls as the speed grows.
+    pub fn through(points: &[(f64, f64)]) -> Option<Damper> {
+        let rises = |w: &[(f64, f64)]| w[1].0 > w[0].0 && w[1].1 >= w[0].1;
+        let finite = points.iter().all(|p| p.0.is_finite() && p.1.is_finite());
+        if points.len() < 2 || !finite || !points.windows(2).all(rises) {
+            return None;
+        }
+        let slopes: Vec<f64> = points.windows(2).map(|w| (w[1].1 - w[0].1) / (w[1].0 - w[0].0)).collect();
+        let hinges = slopes.windows(2).zip(&points[1..]).map(|(s, p)| (p.0, s[1] - s[0])).collect();
+        Some(Damper { first: (points[0].1 - slopes[0] * points[0].0, slopes[0]), hinges })
+    }
+
+    /// A damper's curve; `None` where its force falls as the speed grows.
+    pub fn of(curve: &Curve) -> Option<Damper> {
+        let corners = curve.corners_m_per_s();
+        // One more each way: beyond the last corner the line goes on.
+        let beyond = corners.last().map_or(1.0, |last| 2.0 * last);
+        let speeds: Vec<f64> = corners.into_iter().chain([beyond]).collect();
+        let both = speeds.iter().rev().map(|v| -v).chain([0.0]).chain(speeds.iter().copied());
+        Damper::through(&both.map(|v| (v, curve.force_n(v))).collect::<Vec<_>>())
+    }
+
+    /// Force along the damper at a speed, N, + in bump.
+    pub fn force_n(&self, speed_m_per_s: f64) -> f64 {
+        // Every hinge adds its share beyond its speed: no search, nothing to guess for the processor.
+        let bent = |sum: f64, (from, slope): &(f64, f64)| sum + slope * (speed_m_per_s - from).max(0.0);
+        self.hinges.iter().fold(self.first.0 + self.first.1 * speed_m_per_s, bent)
+    }
+}
+
 /// Where a wheel's travel ends, from the reference height; `None`: not known, and then nothing ends it.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Ends {
@@ -142,7 +183,7 @@ pub struct Wheel {
     /// What carries it.
     pub suspension: Suspension,
     /// Its damper.
-    pub damper: Curve,
+    pub damper: Damper,
 }
 
 /// Forces at a wheel at one moment, N, and power into the damper, W.

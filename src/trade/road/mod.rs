@@ -16,7 +16,7 @@ pub mod weighting;
 
 pub use class::{Passage, RoadClass};
 pub use closed::Corner;
-pub use corner::{Ends, Suspension, Wheel};
+pub use corner::{Damper, Ends, Suspension, Wheel};
 pub use profile::Profile;
 pub use run::{Run, Said, Stopped, Track, WeightedBy};
 pub use trade::{Trade, TradePoint};
