@@ -10,9 +10,9 @@ use realfft::num_complex::Complex64;
 use springwright::base::language::Word;
 use springwright::base::math::ode::{Ended, Pace};
 use springwright::base::units::{
-    Acceleration, DampingRate, Frequency, Length, Mass, Quantity, Ratio, SpringRate, Velocity, weight,
+    Acceleration, DampingRate, Force, Frequency, Length, Mass, Quantity, Ratio, SpringRate, Velocity, weight,
 };
-use springwright::trade::damper::{BumpRebound, Curve, TwoSlope};
+use springwright::trade::damper::{BumpRebound, Curve, ForcePoint, TwoSlope};
 use springwright::trade::road::half::Half;
 use springwright::trade::road::quarter::Quarter;
 use springwright::trade::road::run::{Drive, EVERY_S};
@@ -670,6 +670,15 @@ fn a_damper_goes_through_its_points() {
     assert_relative_eq!(damper.force_n(1.0), 650.0 + 250.0 / 0.37 * 0.5, max_relative = 1e-12);
     assert_relative_eq!(damper.force_n(-1.0), -1500.0 - 2000.0 * 0.5, max_relative = 1e-12);
     assert!(Damper::through(&[(0.0, 0.0)]).is_none() && Damper::through(&[(0.0, 0.0), (0.1, -5.0)]).is_none());
+    // A curve that is level above a speed is followed, whatever rounding leaves of its slope there.
+    let at = |v: f64, n: f64| {
+        let force = Some(Force::from_si(n));
+        ForcePoint { speed: speed(v), bump: force, rebound: force }
+    };
+    for n in [333.3, 71.7, 1234.1] {
+        let level = Curve::through(&[at(0.1, n), at(0.2, n), at(0.3, n), at(0.7, n)]).unwrap();
+        assert_relative_eq!(Damper::of(&level).unwrap().force_n(0.65), n, max_relative = 1e-9);
+    }
 }
 
 /// C4 as a job: stop hits of every remedy as an independent script has them (cases/open.json), and the runs beside them.

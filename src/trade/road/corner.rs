@@ -25,7 +25,8 @@ impl Damper {
     /// Through points (speed m/s, force N) of growing speed, rebound below zero; `None` for fewer than two, or a force that
     /// falls as the speed grows.
     pub fn through(points: &[(f64, f64)]) -> Option<Damper> {
-        let rises = |w: &[(f64, f64)]| w[1].0 > w[0].0 && w[1].1 >= w[0].1;
+        // What rounding leaves of a level line is no fall.
+        let rises = |w: &[(f64, f64)]| w[1].0 > w[0].0 && w[1].1 >= w[0].1 - 1e-9 * w[0].1.abs();
         let finite = points.iter().all(|p| p.0.is_finite() && p.1.is_finite());
         if points.len() < 2 || !finite || !points.windows(2).all(rises) {
             return None;
