@@ -394,6 +394,18 @@ fn the_field_of_every_finding_can_be_reached() {
     assert!(unreachable.is_empty(), "{}", unreachable.join("\n"));
 }
 
+/// A step begins in its first field that takes a number, whatever list to choose from is above it.
+#[test]
+fn a_step_begins_in_its_first_field() {
+    for step in [Step::Weigh, Step::Measure, Step::Springs, Step::Choose, Step::Dampers, Step::Vehicle, Step::Road] {
+        let mut harness = window(presets::demo());
+        run(&mut harness, Command::Step(step));
+        let at = harness.state().view().at.clone();
+        let is_field = at.as_deref().is_some_and(|path| springwright::job::fields::by_path(path).is_some());
+        assert!(is_field, "{}: {at:?}", step.key());
+    }
+}
+
 #[test]
 fn rows_pasted_into_a_row_are_echoed_and_keep_order_and_text() {
     let mut job = presets::demo();

@@ -160,6 +160,9 @@ impl Cx<'_> {
                 self.view.sections.work_here();
             }
         }
+        if std::mem::take(&mut self.view.focus_first) {
+            self.view.focus = Some(path.to_owned());
+        }
         self.reach(path, response);
     }
 
@@ -169,7 +172,7 @@ impl Cx<'_> {
             self.view.at = Some(path.to_owned());
             self.view.last_at.clone_from(&self.view.at);
         }
-        if self.view.focus.as_deref() == Some(path) || std::mem::take(&mut self.view.focus_first) {
+        if self.view.focus.as_deref() == Some(path) {
             self.view.focus = None;
             response.request_focus();
             if std::mem::take(&mut self.view.jumped) == 0 {
