@@ -166,8 +166,8 @@ pub(super) fn quantity<Q: Quantity>(letter: &'static str, value: Q) -> Substitut
 }
 
 /// What the sprung mass of a corner is put together from.
-pub(super) fn half_less(axle: Option<Mass>, unsprung: Option<Mass>) -> Option<Vec<Substitution>> {
-    put!["axle": axle?, "m_u": unsprung?]
+pub(super) fn half_less(axle: Mass, unsprung: Mass) -> Option<Vec<Substitution>> {
+    put!["axle": axle, "m_u": unsprung]
 }
 
 /// What a ride frequency is put together from.

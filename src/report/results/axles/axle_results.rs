@@ -39,10 +39,10 @@ pub(in crate::report::results) static WEIGHED: &[Row<Weighed>] = rows! { Weighed
 pub(super) static AXLE: &[Row<AxleAnswer>] = rows! { AxleAnswer;
     "sprung_before", "sprung mass before", Mass, CORNER;
         "m_s = axle / 2 − m_u", "DERIVED", |a| si(a.masses.sprung.before),
-        with: |a| half_less(a.masses.weight.before, a.masses.unsprung.before);
+        with: |a| half_less(a.masses.weight.before?, a.masses.unsprung.before?);
     "sprung_after", "sprung mass after", Mass, CORNER;
         "m_s = axle / 2 − m_u", "DERIVED", |a| si(a.masses.sprung.after),
-        with: |a| half_less(a.masses.weight.after, a.masses.unsprung.after);
+        with: |a| half_less(a.masses.weight.after?, a.masses.unsprung.after?);
     "motion_ratio", "motion ratio of the spring", Ratio,
         "spring travel ÷ wheel travel, at the reference height, spring angle included";
         "r = −dL_s/dz", "GIL", |a| si(a.motion_ratio), by: By::Solving, needs: &["ratio.number"];

@@ -1,6 +1,6 @@
 //! Results about a coil by its wire: as it is, and to have it wound.
 
-use crate::base::units::Dim::{Length, Ratio, Stress};
+use crate::base::units::Dim::{Length, Ratio};
 use crate::base::units::{self, Quantity};
 use crate::report::results::row::{Row, put, rows, si};
 use crate::report::results::{By, Say, Substitution};
@@ -14,7 +14,7 @@ const EN: &str = "shear stress with the factor (C + 0.5)/(C − 0.75)";
 pub(super) static COIL: &[Row<CoilFacts>] = rows! { CoilFacts;
     "rate", "rate from wire", SpringRate, ALONG;
         "k = G d⁴ / (8 D³ N_a)", "SHI", |c| Some(c.rate.si()),
-        with: |c| Some(of_wire(&c.wire));
+        with: |c| of_wire(&c.wire);
     "index", "spring index (mean ÷ wire diameter)", Ratio, "mean coil diameter ÷ wire diameter";
         "C = D / d", "SHI", |c| Some(c.wire.index().si()),
         with: |c| put!["D": c.wire.mean_m => Length, "d": c.wire.diameter_m => Length];
@@ -107,12 +107,10 @@ pub(super) static WOUND: &[Row<Wound>] = rows! { Wound;
 };
 
 /// What a rate comes from by wire.
-pub(super) fn of_wire(wire: &Wire) -> Vec<Substitution> {
-    vec![
-        ("G", wire.shear_modulus_pa, Stress),
-        ("d", wire.diameter_m, Length),
-        ("D", wire.mean_m, Length),
-        ("N_a", wire.active, Ratio),
+pub(super) fn of_wire(wire: &Wire) -> Option<Vec<Substitution>> {
+    put![
+        "G": wire.shear_modulus_pa => Stress, "d": wire.diameter_m => Length, "D": wire.mean_m => Length,
+        "N_a": wire.active => Ratio,
     ]
 }
 

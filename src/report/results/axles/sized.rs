@@ -2,9 +2,9 @@
 
 use super::{AT_WHEEL, fitted, spring_results};
 use crate::base::language::tr;
-use crate::report::results::By;
 use crate::report::results::collect::{OfAxle, Out};
 use crate::report::results::row::{figures, put};
+use crate::report::results::{By, Substitution};
 
 pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
     let (sizing, sprung) = (of.axle.sizing.as_ref(), of.axle.masses.sprung.after);
@@ -34,18 +34,19 @@ pub(super) fn size(out: &mut Out, of: OfAxle<'_>) {
 
 /// How far the axle settles when the spring has lost its allowance: what the seat gains reaches the wheel by k_s r / k_w.
 fn settling(out: &mut Out, of: OfAxle<'_>) {
-    let with = || {
+    let with = || -> Option<Vec<Substitution>> {
         let (bought, new) = (of.part?.parts().spring.as_ref()?, of.axle.standing.new.as_ref()?);
         put![
             "allowance": bought.order_length.and(bought.allowance)?, "k_s": new.spring_rate,
             "r": new.curve.spring_length.ratio(new.travel), "k_w": new.wheel_rate,
         ]
     };
-    let si = with().map(|w| w[0].1 * w[1].1 * w[2].1 / w[3].1);
+    let with = with();
+    let si = with.as_ref().map(|w| w[0].1 * w[1].1 * w[2].1 / w[3].1);
     figures! { out;
         put format!("{}.sizing.settling", of.key()), tr("settling until the allowance is used up"), Length,
             "at the wheel";
-            "allowance k_s r / k_w", "DERIVED", of: of.axle.side.word_inside().said(), with: with => si, None;
+            "allowance k_s r / k_w", "DERIVED", of: of.axle.side.word_inside().said(), with: || with => si, None;
     }
 }
 

@@ -14,7 +14,7 @@ pub(super) static OLD_SPRING: &[Row<OldSpring>] = rows! { OldSpring;
         "as stated", "PRACTICE", |o| o.stated.map(|m| m.value), by: By::Reading, say: Say::Measured;
     "by_wire", "rate from wire and coils", SpringRate, ALONG;
         "k = G d⁴ / (8 D³ N_a)", "SHI", |o| o.by_wire.map(|m| m.value),
-        with: |o| Some(of_wire(&o.coil.as_ref()?.wire)),
+        with: |o| of_wire(&o.coil.as_ref()?.wire),
         say: Say::Measured;
     "by_press", "rate from press", SpringRate, ALONG;
         "k = ΔF / ΔL", "DERIVED", |o| o.by_press.map(|m| m.value),

@@ -10,7 +10,7 @@ use crate::trade::spring::Spring;
 pub(super) static STANDING: &[Row<Standing>] = rows! { Standing;
     "sprung", "sprung mass, per corner", Mass, CORNER;
         "m_s = axle / 2 − m_u", "DERIVED", |s| Some(s.sprung.si()),
-        with: |s| s.of_axle.and_then(|(axle, unsprung)| half_less(Some(axle), Some(unsprung)));
+        with: |s| half_less(s.of_axle?.0, s.of_axle?.1);
     "travel", "wheel travel from the reference height", Length, "+ in bump";
         "F_w(z) = m_s g, solved", "DERIVED", |s| Some(s.travel.si()), by: By::Solving;
     "height_change", "height change at the wheel", Length, "hub to arch, change from before, + when the body rises";

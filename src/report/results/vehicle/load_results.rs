@@ -18,7 +18,7 @@ const AT_WHEEL: &str = "at the wheel, change from the load as weighed, same spri
 static RISEN: &[Row<CaseStanding>] = rows! { CaseStanding;
     "sprung", "sprung mass, per corner", Mass, "without the load on the hitch";
         "m_s = axle/2 − m_u", "DERIVED", |s| Some(s.on.sprung.si()),
-        with: |s| half_less(Some(s.axle), Some(s.unsprung));
+        with: |s| half_less(s.axle, s.unsprung);
     "rise", "height change at the wheel", Length, AT_WHEEL;
         "F_w(z) = m_s g + T/2", "DERIVED", |s| Some(s.rise.si()), by: By::Solving, say: Say::Height("unchanged");
     "rise_at_ground", "change in body height above the ground", Length, "tyre deflection included, + up";

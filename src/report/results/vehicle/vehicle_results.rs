@@ -74,6 +74,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
             "κ = √(a b), unless measured", "PRACTICE", of: words, with: || put!["a": assumed?.a, "b": assumed?.b]
             => answer, |v| Some((*v.whole.pitch.of(state))?.radius.si());
     }
+    let swung = found.and_then(|pitch| swinging(answer, &pitch, state));
     let swings = [
         ("slower", tr("lower body mode"), "f = √((α+γ)/2 − √((α−γ)²/4 + β²/κ²)) / 2π"),
         ("quicker", tr("higher body mode"), "f = √((α+γ)/2 + √((α−γ)²/4 + β²/κ²)) / 2π"),
@@ -84,7 +85,7 @@ fn pitch(out: &mut Out, answer: &Answer, state: State) {
         figures! { out;
             told format!("{key}.frequency"), name, Frequency,
                 "undamped, without tyre deflection; α = ΣK/m, β = (b K_R − a K_F)/m, γ = (a² K_F + b² K_R)/(m κ²), K for both wheels of an axle";
-                formula, "GIL", of: words, with: || swinging(answer, &found?, state)
+                formula, "GIL", of: words, with: || swung.clone()
                 => answer, |v| Some(of(&v.whole)?.frequency.si());
         }
         let like = like(
