@@ -3,7 +3,9 @@
 
 #[cfg(feature = "gui-test")]
 pub mod driven;
+pub mod effort;
 pub mod folders;
+pub mod kept;
 pub mod loaded;
 pub mod mutated;
 pub mod physics;

@@ -5,12 +5,14 @@ use proptest::test_runner::RngSeed;
 use springwright::base::message::Message;
 use springwright::solve::answer::Answer;
 
+use super::effort::tries;
+
 /// The numbers come from one fixed seed, so that a run that passes passes everywhere. To look further, set
 /// `PROPTEST_RNG_SEED` to another number and `PROPTEST_CASES` to more cases.
 pub fn config(cases: u32) -> ProptestConfig {
     let set = |name| std::env::var_os(name).is_some();
     let default = ProptestConfig::default();
-    let cases = if set("PROPTEST_CASES") { default.cases } else { cases };
+    let cases = if set("PROPTEST_CASES") { default.cases } else { tries(cases) };
     ProptestConfig {
         cases,
         max_global_rejects: 4 * cases,

@@ -6,14 +6,15 @@ use springwright::report::Report;
 use springwright::report::sheets::{self, Kind, Printed, Words};
 use springwright::report::write::text::{self, Markup};
 use springwright::solve::answer::Answer;
-use springwright::solve::solve;
+
+use super::kept;
 
 /// A job that ships, and its answer.
 #[allow(dead_code, reason = "each test program uses its own part of this")]
+#[track_caller]
 pub fn preset(name: &str) -> (Job, Answer) {
-    let job = springwright::shop::presets::find(name).expect(name).job();
-    let answer = solve(&job);
-    (job, answer)
+    let kept = kept::named(name);
+    (kept.job.clone(), kept.answer().clone())
 }
 
 /// A sheet printed on a day from a saved file.

@@ -12,11 +12,14 @@ use serde_json::Value;
 use springwright::base::units::{DampingRate, Mass, Quantity, Ratio, SpringRate, weight};
 use springwright::job::{Job, file};
 use springwright::report::results::Results;
+use springwright::solve::answer::Answer;
 use springwright::solve::solve;
 use springwright::trade::bench::{self, AMPLITUDE_M, FASTEST_HZ, plate};
 use springwright::trade::damper::{BumpRebound, Curve, ForcePoint};
 use springwright::trade::road::{Corner, Damper, Ends, Suspension, Wheel};
 
+use crate::common::kept::Kept;
+use crate::common::kept::of_folder;
 use crate::common::told::cli;
 
 fn corner(of: &Value) -> Corner {
@@ -168,14 +171,13 @@ fn what_is_no_corner_has_no_reading() {
 }
 
 /// C9's front axle as a job.
-fn quenby() -> Job {
-    file::read(Path::new("tests/cases/c9.ron")).expect("a job")
+fn quenby() -> &'static Kept {
+    of_folder("cases/c9")
 }
 
 #[test]
 fn c9_through_a_job() {
-    let answer = solve(&quenby());
-    let results = Results::of(&answer);
+    let results = Results::of(quenby().answer());
     let case = c9();
     let expected = |key: &str| case["expected"][key].as_f64().expect(key);
     for (state, key) in [("before", "before"), ("old_springs", "old"), ("new_springs", "new")] {
@@ -196,21 +198,23 @@ fn c9_through_a_job() {
 
 #[test]
 fn readings_are_compared_with_what_was_predicted() {
-    let mut job = quenby();
-    let rules = |job: &Job| -> Vec<(String, String)> {
-        let findings = solve(job).findings.into_iter().filter(|f| f.rule.starts_with("bench-"));
-        findings.map(|f| (f.rule.to_owned(), f.field)).collect()
+    let mut job = quenby().job.clone();
+    let rules = |answer: &Answer| -> Vec<(String, String)> {
+        let findings = answer.findings.iter().filter(|f| f.rule.starts_with("bench-"));
+        findings.map(|f| (f.rule.to_owned(), f.field.clone())).collect()
     };
     (job.front.bench.before.left, job.front.bench.before.right) = ("70 %".into(), "72 %".into());
-    assert_eq!(rules(&job), [], "as predicted");
-    let found = |job: &Job, key: &str| Results::of(&solve(job)).find(key).expect(key).si;
-    let off = found(&job, "front.bench.measured.before.adhesion_off").expect("both are known");
+    let answer = solve(&job);
+    assert_eq!(rules(&answer), [], "as predicted");
+    let found = |answer: &Answer, key: &str| Results::of(answer).find(key).expect(key).si;
+    let off = found(&answer, "front.bench.measured.before.adhesion_off").expect("both are known");
     assert!((off - (0.71 - 0.714_026)).abs() < 1e-4, "{off}");
     job.front.bench.before.right = "45 %".into();
-    let apart = found(&job, "front.bench.measured.before.left_right").expect("both are known");
+    let answer = solve(&job);
+    let apart = found(&answer, "front.bench.measured.before.left_right").expect("both are known");
     assert!((apart - 25.0 / 70.0).abs() < 1e-12, "{apart}");
     assert_eq!(
-        rules(&job),
+        rules(&answer),
         [
             ("bench-left-right".to_owned(), "front.bench.before.right".to_owned()),
             ("bench-off".to_owned(), "front.bench.before.left".to_owned())
@@ -218,14 +222,15 @@ fn readings_are_compared_with_what_was_predicted() {
     );
     job.limits.bench_left_right = "40 %".into();
     (job.front.bench.before.left, job.front.bench.before.right) = ("20 %".into(), "21 %".into());
-    assert_eq!(rules(&job), [("bench-off".to_owned(), "front.bench.before.left".to_owned())]);
-    assert_eq!(found(&job, "front.bench.measured.after.left_right"), None, "nothing was measured after");
+    let answer = solve(&job);
+    assert_eq!(rules(&answer), [("bench-off".to_owned(), "front.bench.before.left".to_owned())]);
+    assert_eq!(found(&answer, "front.bench.measured.after.left_right"), None, "nothing was measured after");
 }
 
 /// A stiff tyre under a light axle reads low with dampers in the target range, and that is said.
 #[test]
 fn a_light_axle_reads_low_with_sound_dampers() {
-    let mut job = quenby();
+    let mut job = quenby().job.clone();
     (job.before.front, job.after.front) = ("420 kg".into(), "420 kg".into());
     (job.front.unsprung, job.front.tyre_rate) = ("60 kg".into(), "320 N/mm".into());
     job.front.plan = springwright::job::Plan::Keep;

@@ -9,6 +9,8 @@ use springwright::shop::jobs_folder;
 use springwright::shop::lists::{self, ShopError};
 use springwright::shop::parts::{self, List};
 
+use crate::common::effort::{IS_WHOLE, some};
+
 const JOB: &str = include_str!("../versions/1-whole-vehicle.ron");
 
 /// Every third of its 50,000 bits flipped alone: read, or refused with the line and column inside the file.
@@ -16,7 +18,7 @@ const JOB: &str = include_str!("../versions/1-whole-vehicle.ron");
 fn a_job_with_one_flipped_bit_is_read_or_refused_with_its_place() {
     let (mut read, mut placed, mut other) = (0, 0, 0);
     let lines: Vec<&str> = JOB.lines().collect();
-    for bit in (0..8 * JOB.len()).step_by(3) {
+    for bit in some((0..8 * JOB.len()).step_by(3)) {
         let mut bytes = JOB.as_bytes().to_vec();
         bytes[bit / 8] ^= 1 << (bit % 8);
         let Ok(text) = String::from_utf8(bytes) else {
@@ -38,7 +40,7 @@ fn a_job_with_one_flipped_bit_is_read_or_refused_with_its_place() {
     println!(
         "{read} read (a letter in a text), {placed} refused with line and column, {other} no text or no job at all"
     );
-    assert!(placed > 8_000 && other < placed, "{read} {placed} {other}");
+    assert!((placed > 8_000 || !IS_WHOLE) && other < placed, "{read} {placed} {other}");
 }
 
 #[test]
@@ -92,7 +94,7 @@ fn a_parts_list_cut_anywhere_loses_no_whole_row() {
 fn a_parts_list_with_one_flipped_bit_never_panics() {
     let whole = short_list();
     let mut read_well = 0;
-    for bit in 0..8 * whole.len() {
+    for bit in some(0..8 * whole.len()) {
         let mut bytes = whole.clone();
         bytes[bit / 8] ^= 1 << (bit % 8);
         if let Some(list) = read(&bytes) {

@@ -18,6 +18,8 @@ use springwright::solve::answer::RemedyKind;
 use springwright::solve::ground::Survey;
 use springwright::solve::solve;
 
+use crate::common::effort::tries;
+
 const N_MM: f64 = 1e3;
 
 fn spring(number: &str, rate_n_mm: f64, free_mm: f64) -> Spring {
@@ -639,7 +641,7 @@ fn told(choice: &Choice, list: &[Spring]) -> Vec<(String, f64)> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(5), ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: tries(48), failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(5), ..ProptestConfig::default() })]
 
     /// More uncertainty of one field never narrows the band of the rate that is needed.
     #[test]

@@ -1,25 +1,16 @@
 //! What is said of four corners: why they are not known, what their arches tell, what the parts explain, what a cure does.
 #![allow(clippy::expect_used, clippy::unwrap_used, reason = "a test says why it stops")]
 
-use std::path::Path;
-
+use crate::common::kept::of_folder;
 use crate::common::loaded;
 use loaded::{kg, m, part, plain};
 use springwright::base::units::Quantity;
-use springwright::job::{Job, Level, Plan, Side, Way, Weighing, file};
+use springwright::job::{Job, Level, Plan, Side, Way, Weighing};
 use springwright::report::results::{Results, Why};
 use springwright::report::sections::corner_tables::corners;
 use springwright::report::sheets::{self, Kind};
 use springwright::solve::answer::{Answer, RouteKind};
 use springwright::solve::solve;
-
-fn read(path: &str) -> Job {
-    file::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join(path)).expect("a job")
-}
-
-fn unsolved() -> Job {
-    read("tests/doubtful/corners-not-solved.ron")
-}
 
 fn si(answer: &Answer, key: &str) -> f64 {
     Results::values_of(answer).find(key).and_then(|f| f.si).unwrap_or_else(|| panic!("{key} is not known"))
@@ -32,20 +23,21 @@ fn foretold(answer: &Answer) -> [Option<f64>; 4] {
 /// A weigh-in is no target for other springs: what is missing is said instead.
 #[test]
 fn corners_that_are_not_solved_say_what_is_missing() {
-    let mut job = unsolved();
-    let answer = solve(&job);
+    let kept = of_folder("doubtful/corners-not-solved");
+    let answer = kept.answer();
     assert_eq!(answer.whole.corners_missing, ["rear.track"]);
-    assert_eq!(foretold(&answer), [None; 4]);
-    let figures = Results::values_of(&answer);
+    assert_eq!(foretold(answer), [None; 4]);
+    let figures = Results::values_of(answer);
     for key in ["whole.corners.new.lf.weight", "whole.corners.after.right_lower", "whole.corners.before.rr.arch"] {
         let why = figures.find(key).expect(key).why.clone();
         assert_eq!(why, Some(Why::Missing(vec!["rear.track".to_owned()])), "{key}");
     }
     for kind in [Kind::Order, Kind::Fitting] {
-        let text = format!("{:?}", sheets::build(kind, &job, &answer, None));
+        let text = format!("{:?}", sheets::build(kind, &kept.job, answer, None));
         assert!(text.contains("without: Rear, track"), "{kind:?}: {text}");
     }
     // Where no spring is touched, the scales will show the same again.
+    let mut job = kept.job.clone();
     job.front.plan = Plan::Keep;
     let after = [351.0, 332.0, 308.0, 297.0].map(Some);
     assert_eq!(foretold(&solve(&job)), after);
@@ -113,8 +105,8 @@ fn with_engine() -> Job {
 #[test]
 fn the_parts_explain_left_and_right_and_a_wedge_remains() {
     let mut job = with_engine();
-    let foretold: Vec<f64> =
-        ["lf", "rf", "lr", "rr"].map(|c| si(&solve(&job), &format!("ledger.foretold.{c}"))).to_vec();
+    let answer = solve(&job);
+    let foretold = ["lf", "rf", "lr", "rr"].map(|c| si(&answer, &format!("ledger.foretold.{c}")));
     let weighed = |wedge: f64| Weighing {
         lf: kg(foretold[0] + wedge),
         rf: kg(foretold[1] - wedge),
@@ -143,7 +135,8 @@ fn an_uneven_axle_says_what_the_parts_explain() {
     let mut job = with_engine();
     job.parts[0].mass = kg(200.0);
     job.parts[0].y = m(0.7);
-    let foretold = ["lf", "rf", "lr", "rr"].map(|c| si(&solve(&job), &format!("ledger.foretold.{c}")));
+    let answer = solve(&job);
+    let foretold = ["lf", "rf", "lr", "rr"].map(|c| si(&answer, &format!("ledger.foretold.{c}")));
     let weighed = |more: f64| Weighing {
         lf: kg(foretold[0] - more),
         rf: kg(foretold[1] + more),
@@ -167,8 +160,8 @@ fn an_uneven_axle_says_what_the_parts_explain() {
 /// Seats that set the cross weight right tilt the body: the cure says how far, and what would level it.
 #[test]
 fn the_cure_of_cross_weight_says_the_lean() {
-    let answer = solve(&read("tests/cases/c10.ron"));
-    let blocks = format!("{:?}", corners(&answer, &Results::of(&answer), &Default::default()));
+    let answer = of_folder("cases/c10").answer();
+    let blocks = format!("{:?}", corners(answer, &Results::of(answer), &Default::default()));
     let lower = answer.whole.cross.expect("seats").right_lower.si();
     let side = if lower > 0.0 { "right" } else { "left" };
     assert!(blocks.contains(&format!("The body is then {:.0} mm lower on the {side}.", lower.abs() * 1e3)), "{blocks}");
@@ -178,9 +171,10 @@ fn the_cure_of_cross_weight_says_the_lean() {
 /// A lean that is not the one that was weighed is shown too small until the height of the centre of gravity is known.
 #[test]
 fn a_lean_without_height_is_said_to_be_too_small() {
-    let mut job = read("tests/doubtful/lean-without-height.ron");
-    let said = |job: &Job| solve(job).findings.iter().any(|f| f.rule == "lean-without-height");
-    assert!(said(&job));
+    let kept = of_folder("doubtful/lean-without-height");
+    let said = |answer: &Answer| answer.findings.iter().any(|f| f.rule == "lean-without-height");
+    assert!(said(kept.answer()));
+    let mut job = kept.job.clone();
     job.chassis.cg_height = "550 mm".into();
-    assert!(!said(&job));
+    assert!(!said(&solve(&job)));
 }

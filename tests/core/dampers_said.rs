@@ -132,12 +132,14 @@ fn as_before_needs_a_damping_before() {
 
 #[test]
 fn the_sentence_is_in_the_full_report_in_both_languages() {
-    let of = |job: &Job| format!("{:?}", sheets::build(Kind::Full, job, &solve(job), None));
     let mut job = as_before("10 %");
+    let answer = solve(&job);
+    let of = |job: &Job| format!("{:?}", sheets::build(Kind::Full, job, &answer, None));
     assert!(of(&job).contains("The old front dampers are too soft now: damping ratio 0.23"));
     job.shop.language = "de".into();
     let german = of(&job);
     assert!(german.contains("Die alten Dämpfer vorn sind jetzt zu weich: Dämpfungsgrad 0,23"), "{german}");
     let _voice = speak(Voice { language: Language::German, mark: DecimalMark::Comma });
-    assert!(title(&job).ends_with(", vorher 0,27; gewünscht sind 0,24 bis 0,30."), "{}", title(&job));
+    let title = dampers_stay::title(&answer, Side::Front, &job.units);
+    assert!(title.ends_with(", vorher 0,27; gewünscht sind 0,24 bis 0,30."), "{title}");
 }

@@ -8,11 +8,13 @@
 
 use crate::architecture::source_files;
 use crate::common::folders;
+use crate::common::kept;
+use crate::common::kept::of_folder;
 
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use springwright::job::{Finding, Job, Level, Side, file};
+use springwright::job::{Finding, Job, Level, Side};
 use springwright::solve::answer::Answer;
 use springwright::solve::solve;
 
@@ -21,23 +23,22 @@ fn findings(answer: &Answer) -> String {
     answer.findings.iter().map(line).collect()
 }
 
-fn named(name: &str) -> (Job, Answer) {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/doubtful").join(name);
-    let job = file::read(&path).expect("the file is a job");
-    let answer = solve(&job);
-    (job, answer)
+fn named(name: &str) -> (&'static Job, &'static Answer) {
+    let kept = of_folder(&format!("doubtful/{name}"));
+    (&kept.job, kept.answer())
 }
 
 #[test]
 fn every_doubtful_job_is_solved_and_questioned_as_expected() {
     let mut differences = Vec::new();
-    for path in folders::job_files("doubtful") {
-        let job = file::read(&path).expect("the file is a job");
-        let answer = solve(&job);
+    let files = folders::job_files("doubtful");
+    assert_eq!(kept::in_folders(&["doubtful"]).count(), files.len(), "each file is a job");
+    for (path, kept) in files.iter().zip(kept::in_folders(&["doubtful"])) {
+        let answer = kept.answer();
         assert!(answer.axle(Side::Front).sizing.is_some(), "{}: the front axle is not sized", path.display());
         assert!(answer.findings.iter().all(|f| f.level != Level::Error), "{}: doubtful, not wrong", path.display());
         assert!(answer.findings.windows(2).all(|w| w[0].level >= w[1].level), "{}: worst first", path.display());
-        differences.extend(folders::differs(&path, &findings(&answer)));
+        differences.extend(folders::differs(path, &findings(answer)));
     }
     assert!(differences.is_empty(), "{}", differences.join("\n"));
 }
@@ -184,9 +185,9 @@ const QUIET: [&str; 4] = ["aboard-taken-out", "axle-weights-only", "measured-aft
 #[test]
 fn each_file_meets_its_rule() {
     for (file, level, rule) in SHOWN {
-        let (_, answer) = named(&format!("{file}.ron"));
+        let (_, answer) = named(file);
         let met = answer.findings.iter().any(|f| f.level == level && f.rule == rule);
-        assert!(met, "{file}: no {rule} among\n{}", findings(&answer));
+        assert!(met, "{file}: no {rule} among\n{}", findings(answer));
     }
 }
 
@@ -194,21 +195,22 @@ fn each_file_meets_its_rule() {
 #[test]
 fn every_file_and_every_rule_is_shown() {
     folders::holds_exactly("doubtful", SHOWN.iter().map(|row| row.0).chain(QUIET));
-    let jobs = folders::job_files("doubtful").into_iter().map(|path| file::read(&path).expect("the file is a job"));
-    let met: BTreeSet<&str> = jobs.flat_map(|job| solve(&job).findings).map(|f| f.rule).collect();
+    let jobs: Vec<_> = kept::in_folders(&["doubtful"]).collect();
+    assert_eq!(jobs.len(), folders::job_files("doubtful").len(), "each file is a job");
+    let met: BTreeSet<&str> = jobs.iter().flat_map(|kept| &kept.answer().findings).map(|f| f.rule).collect();
     assert_eq!(met, SHOWN.iter().map(|row| row.2).collect());
 }
 
 /// A finding that no job of the tests meets, and that no test names, may never come.
 #[test]
 fn every_rule_is_met_by_a_job_or_named_in_a_test() {
-    let folders = ["bad", "doubtful", "kinds", "released", "withheld"].into_iter().flat_map(folders::job_files);
-    let jobs = folders.filter_map(|path| file::read(&path).ok());
-    let met: BTreeSet<String> = jobs.flat_map(|job| solve(&job).findings).map(|f| f.rule.to_owned()).collect();
+    let jobs = kept::in_folders(&["bad", "doubtful", "kinds", "released", "withheld"]);
+    let met: BTreeSet<&str> = jobs.flat_map(|kept| &kept.answer().findings).map(|f| f.rule).collect();
     let named = quoted_in("tests/core");
     let rules = quoted_in("src/solve/findings");
     assert!(rules.len() > 100, "{}", rules.len());
-    let never: Vec<&String> = rules.iter().filter(|rule| !met.contains(*rule) && !named.contains(*rule)).collect();
+    let never: Vec<&String> =
+        rules.iter().filter(|rule| !met.contains(rule.as_str()) && !named.contains(*rule)).collect();
     assert!(never.is_empty(), "{never:?}");
 }
 
@@ -222,29 +224,33 @@ fn quoted_in(folder: &str) -> BTreeSet<String> {
 
 #[test]
 fn a_plain_job_has_nothing_to_ask() {
-    assert_eq!(findings(&named("nothing-doubtful.ron").1), "");
-    assert_eq!(findings(&named("axle-weights-only.ron").1), "", "axle weights are enough");
-    assert_eq!(findings(&named("measured-after.ron").1), "", "the same vehicle, measured after the swap");
-    let (job, answer) = named("aboard-taken-out.ron");
-    assert!(!findings(&answer).contains("aboard"), "what was aboard is listed: {}", findings(&answer));
-    assert_eq!(answer.before.total, solve(&Job { parts: Vec::new(), ..job }).before.total, "readings stay as read");
+    assert_eq!(findings(named("nothing-doubtful").1), "");
+    assert_eq!(findings(named("axle-weights-only").1), "", "axle weights are enough");
+    assert_eq!(findings(named("measured-after").1), "", "the same vehicle, measured after the swap");
+    let (job, answer) = named("aboard-taken-out");
+    assert!(!findings(answer).contains("aboard"), "what was aboard is listed: {}", findings(answer));
+    assert_eq!(
+        answer.before.total,
+        solve(&Job { parts: Vec::new(), ..job.clone() }).before.total,
+        "readings stay as read"
+    );
 }
 
 #[test]
 fn over_rating_stops_the_recommendation_but_not_the_figures() {
-    let (_, answer) = named("over-rating.ron");
+    let (_, answer) = named("over-rating");
     let front = answer.axle(Side::Front);
     let sizing = front.sizing.expect("figures stay visible");
     assert!(front.overloaded && answer.released(Side::Front).is_err_and(|r| r.rules() == ["over-rating"]));
     assert_eq!(answer.findings[0].level, Level::Stop, "worst first");
-    let (_, near) = named("near-rating.ron");
+    let (_, near) = named("near-rating");
     assert!(near.released(Side::Front).is_ok(), "amber is no stop");
     assert_eq!(near.axle(Side::Front).sizing, Some(sizing), "a rating changes no figure");
 }
 
 #[test]
 fn without_before_weights_it_sizes_but_knows_no_change() {
-    let (_, answer) = named("no-before-weights.ron");
+    let (_, answer) = named("no-before-weights");
     let front = answer.axle(Side::Front);
     assert!(front.standing.before.is_none() && answer.before.total.is_none());
     for standing in [&front.standing.old, &front.standing.new].into_iter().flatten() {
@@ -257,8 +263,8 @@ fn without_before_weights_it_sizes_but_knows_no_change() {
 
 #[test]
 fn axle_weights_alone_give_the_same_springs_but_no_corners() {
-    let (_, corners) = named("nothing-doubtful.ron");
-    let (_, axles) = named("axle-weights-only.ron");
+    let (_, corners) = named("nothing-doubtful");
+    let (_, axles) = named("axle-weights-only");
     for weighed in [axles.before, axles.after] {
         assert!(weighed.corners.is_none() && weighed.left_share.is_none() && weighed.cross_weight.is_none());
         assert_eq!(weighed.left_right.both(), [None, None]);
@@ -273,12 +279,12 @@ fn axle_weights_alone_give_the_same_springs_but_no_corners() {
 /// (27.33 mm lower at the wheel, 16.95 mm at the spring: ΔW/k_w by hand) to a hundredth of a millimetre, so the spring comes out the same and its length within 0.1 mm.
 #[test]
 fn measured_after_gives_the_spring_that_measured_before_gives() {
-    let (_, before) = named("nothing-doubtful.ron");
-    let (_, after) = named("measured-after.ron");
+    let (_, before) = named("nothing-doubtful");
+    let (_, after) = named("measured-after");
     let sizing = |answer: &Answer| answer.released(Side::Front).expect("released").spring.expect("sized");
-    assert_eq!(sizing(&before).pick, sizing(&after).pick);
+    assert_eq!(sizing(before).pick, sizing(after).pick);
     let length = |answer: &Answer| sizing(answer).free_length.expect("lengths are typed").value;
-    assert!((length(&before) - length(&after)).abs() < 1e-4, "{} {}", length(&before), length(&after));
+    assert!((length(before) - length(after)).abs() < 1e-4, "{} {}", length(before), length(after));
     let sinks = |answer: &Answer| {
         answer
             .axle(Side::Front)
@@ -290,5 +296,5 @@ fn measured_after_gives_the_spring_that_measured_before_gives() {
             .value
     };
     // The lengths, which say the rate, are typed to a hundredth of a millimetre.
-    assert!((sinks(&before) - sinks(&after)).abs() < 1e-5, "{} {}", sinks(&before), sinks(&after));
+    assert!((sinks(before) - sinks(after)).abs() < 1e-5, "{} {}", sinks(before), sinks(after));
 }

@@ -19,6 +19,8 @@ use springwright::report::write::page::{Fonts, Paper};
 use springwright::shop::presets;
 use springwright::solve::solve;
 
+use crate::common::effort::some;
+
 const CLI: &str = env!("CARGO_BIN_EXE_springwright-cli");
 const WINDOW: &str = env!("CARGO_BIN_EXE_springwright");
 
@@ -31,7 +33,7 @@ fn code(output: &Output) -> i32 {
 }
 
 fn sheet(out: &Path, more: &[&str]) -> Output {
-    Command::new(CLI).args(["sheet", "demo-orchard-van", "--out"]).arg(out).args(more).output().expect("runs")
+    Command::new(CLI).args(["sheet", "first-answer", "--out"]).arg(out).args(more).output().expect("runs")
 }
 
 fn said(output: &Output) -> String {
@@ -119,7 +121,7 @@ fn files_of_others(folder: &Path) -> Vec<PathBuf> {
 #[test]
 fn a_sheet_takes_the_place_of_a_file_of_others_by_force_only() {
     let folder = tempfile::tempdir().expect("a folder");
-    for path in files_of_others(folder.path()) {
+    for path in some(files_of_others(folder.path())) {
         let before = std::fs::read(&path).expect("reads");
         let out = sheet(&path, &[]);
         assert_eq!(code(&out), 3, "{}", path.display());
@@ -140,7 +142,7 @@ fn a_sheet_of_this_program_is_printed_anew_unasked() {
     for language in ["", "de", "xx"] {
         job.shop.language = language.into();
         let answer = solve(&job);
-        for kind in Kind::ALL {
+        for kind in some(Kind::ALL) {
             // Drawing takes its time; its metadata knows no language.
             let endings: &[&str] = if language.is_empty() { &["pdf", "png", "md", "txt"] } else { &["md", "txt"] };
             for ending in endings {
@@ -386,7 +388,7 @@ fn owner_and_permissions_stay() {
 fn two_saves_at_the_same_instant_lose_neither() {
     let folder = tempfile::tempdir().expect("a folder");
     let path = folder.path().join("van.ron");
-    for round in 0..60 {
+    for round in some(0..60) {
         file::write(&path, &noted("old")).expect("saves");
         let both = ["one", "two"].map(|who| format!("{who} {round}"));
         let start = std::sync::Barrier::new(2);

@@ -8,6 +8,7 @@ use springwright::report::sheets::procedure::{Construction, Held, Part, Renew, S
 use springwright::report::sheets::{Kind, Words};
 use springwright::solve::solve;
 
+use crate::common::kept;
 use crate::common::sheets::{plain, preset, sheet};
 
 fn renew(springs: Part, dampers: Part) -> Renew {
@@ -24,8 +25,7 @@ fn constructions() -> impl Iterator<Item = Construction> {
 }
 
 fn fitting(name: &str) -> String {
-    let (job, answer) = preset(name);
-    plain(&sheet(Kind::Fitting, &job, &answer))
+    plain(kept::named(name).sheet(Kind::Fitting))
 }
 
 fn at(steps: &[Step], wanted: impl Fn(&Step) -> bool) -> Option<usize> {
@@ -86,12 +86,11 @@ fn a_step_that_tightens_names_the_torque() {
 /// Two axles by one list: the rubber of both after the second, a line of torque for each.
 #[test]
 fn two_axles_by_one_list_keep_their_rubber_loose_and_have_a_torque_each() {
-    let (job, answer) = preset("open-two-seater");
-    let report = sheet(Kind::Fitting, &job, &answer);
+    let report = kept::named("open-two-seater").sheet(Kind::Fitting);
     let steps: Vec<&Vec<String>> =
         report.blocks.iter().filter_map(|b| if let Block::Steps(steps) = b { Some(steps) } else { None }).collect();
     let wheels_on = steps[0].iter().position(|s| s.starts_with("Fit the wheels")).unwrap() + 1;
-    let text = plain(&report);
+    let text = plain(report);
     assert_eq!(steps.len(), 1);
     assert!(text.contains(&format!("Do steps 2 to {wheels_on} on one axle, then on the other")), "{text}");
     assert!(text.contains(&format!("Steps {} and after come once, for both axles", wheels_on + 1)), "{text}");
@@ -108,9 +107,9 @@ fn two_axles_by_one_list_keep_their_rubber_loose_and_have_a_torque_each() {
 #[test]
 fn spacers_are_named_where_they_are_listed() {
     for name in ["arm-off", "points-trailing", "battery-to-the-back", "demo-orchard-van", "progressive-rear"] {
-        let (mut job, answer) = preset(name);
-        let text = plain(&sheet(Kind::Fitting, &job, &answer));
+        let text = fitting(name);
         assert!(text.contains("Fit the insulators") && !text.contains("as listed above"), "{name}: {text}");
+        let mut job = kept::named(name).job.clone();
         for axle in [&mut job.front, &mut job.rear] {
             axle.left.spacer = "5 mm".into();
         }
@@ -202,8 +201,8 @@ fn a_narrow_tolerance_says_with_what_it_is_met() {
     assert!(leaf.contains("As calculated, the body will then be 5 mm lower on the left."), "{leaf}");
     assert!(arm.contains("compared with now, the body will sit 24 mm higher: check toe and camber"), "{arm}");
     // Nothing is nothing in every language.
-    let (mut job, _) = preset("arm-off");
+    let (mut job, answer) = preset("arm-off");
     job.shop.language = "de".into();
-    let text = plain(&sheet(Kind::Fitting, &job, &solve(&job)));
+    let text = plain(&sheet(Kind::Fitting, &job, &answer));
     assert!(text.contains("24 mm höher: Spur und Sturz prüfen") && !text.contains("0,0°"), "{text}");
 }

@@ -2,55 +2,77 @@
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
 use crate::common::folders;
+use crate::common::kept::{self, Kept};
 
 use std::collections::BTreeSet;
+use std::sync::OnceLock;
 
 use springwright::base::units::entry::AnyEntry as _;
 use springwright::base::units::{G_M_PER_S2, Quantity, Spread};
-use springwright::job::{AxleKind, BagFitted, Job, LoadCase, Plan, Side, SpringKind, Walk as _, file};
+use springwright::job::{AxleKind, BagFitted, Job, LoadCase, Plan, Side, SpringKind, Walk as _};
 use springwright::report::pictures::picture::{Picture, frequency_rate, load_travel};
 use springwright::report::pictures::rows;
 use springwright::report::results::figures;
 use springwright::report::write::json;
-use springwright::shop::presets::PRESETS;
 use springwright::solve::answer::{Answer, State};
 use springwright::solve::solve;
 use springwright::trade::spring::Spring;
 
-/// Every shipped job, one of them sized with a trailer as well, and every job of `kinds/`, by name.
-fn jobs() -> Vec<(String, Job)> {
-    let shipped = PRESETS.iter().map(|p| (p.name.to_owned(), file::parse(p.text).expect("a job")));
-    let kinds = folders::job_files("kinds").into_iter().map(|path| {
-        let job = file::read(&path).expect("a job");
-        (path.file_stem().expect("a name").to_string_lossy().into_owned(), job)
-    });
-    let mut all: Vec<(String, Job)> = shipped.chain(kinds).collect();
-    let (name, mut job) = all.iter().find(|(name, _)| name == "tow-load").expect("it is shipped").clone();
+/// Every shipped job and every job of `kinds/`.
+fn all_kept() -> impl Iterator<Item = &'static Kept> {
+    assert_eq!(kept::in_folders(&["kinds"]).count(), folders::job_files("kinds").len(), "each is a job");
+    kept::with_shipped(&["kinds"])
+}
+
+/// A shipped job, sized with a trailer as well.
+fn with_trailer() -> (String, Job) {
+    let mut job = kept::named("tow-load").job.clone();
     job.cases[0].tongue = "190 lb".into();
-    all.push((format!("{name}, sized with a trailer"), job));
-    all
+    ("tow-load, sized with a trailer".to_owned(), job)
+}
+
+/// Every shipped job, one of them sized with a trailer as well, and every job of `kinds/`, by name.
+fn jobs() -> impl Iterator<Item = (String, Job)> {
+    all_kept().map(|kept| (kept.name.clone(), kept.job.clone())).chain([with_trailer()])
+}
+
+/// The same, each with its answer.
+fn solved() -> impl Iterator<Item = (&'static str, &'static Job, &'static Answer)> {
+    static WITH_TRAILER: OnceLock<(String, Job, Answer)> = OnceLock::new();
+    let (name, job, answer) = WITH_TRAILER.get_or_init(|| {
+        let (name, job) = with_trailer();
+        let answer = solve(&job);
+        (name, job, answer)
+    });
+    let all = all_kept().map(|kept| (kept.name.as_str(), &kept.job, kept.answer()));
+    all.chain([(name.as_str(), job, answer)])
 }
 
 fn near(a: f64, b: f64, relative: f64) -> bool {
     (a - b).abs() <= relative * a.abs().max(b.abs()) + 1e-12
 }
 
+/// A figure with its ±.
+type Told = (String, Option<f64>, Option<f64>);
+
 /// Every figure with its ±, as the answer tells it.
-fn told(answer: &Answer) -> Vec<(String, Option<f64>, Option<f64>)> {
+fn told(answer: &Answer) -> Vec<Told> {
     figures(answer).into_iter().map(|f| (f.key, f.si, f.u_si)).collect()
 }
 
 #[track_caller]
-fn same(what: &str, a: &Answer, b: &Answer, relative: f64) {
-    let (a, b) = (told(a), told(b));
+fn same(what: &str, a: &[Told], b: &[Told], relative: f64) {
     assert_eq!(a.len(), b.len(), "{what}");
-    for ((key, si, u), (other, other_si, other_u)) in a.into_iter().zip(b) {
+    for ((key, si, u), (other, other_si, other_u)) in a.iter().zip(b) {
         assert_eq!(key, other, "{what}");
         let alike = |a: Option<f64>, b: Option<f64>| match (a, b) {
             (Some(a), Some(b)) => near(a, b, relative),
             (a, b) => a == b,
         };
-        assert!(alike(si, other_si) && alike(u, other_u), "{what}: {key} {si:?} ± {u:?}, {other_si:?} ± {other_u:?}");
+        assert!(
+            alike(*si, *other_si) && alike(*u, *other_u),
+            "{what}: {key} {si:?} ± {u:?}, {other_si:?} ± {other_u:?}"
+        );
     }
 }
 
@@ -86,12 +108,11 @@ fn on_its_line(name: &str, picture: &Picture, lines_of: impl Fn(State) -> &'stat
 #[test]
 fn every_load_lies_on_its_spring() {
     let mut seen = 0;
-    for (name, job) in jobs() {
-        let answer = solve(&job);
+    for (name, job, answer) in solved() {
         for side in Side::BOTH {
             let Some(picture) = load_travel(answer.axle(side), &job.units) else { continue };
             // Springs that are kept have one line.
-            seen += on_its_line(&name, &picture, |s| match s {
+            seen += on_its_line(name, &picture, |s| match s {
                 State::NewSprings => &[State::NewSprings, State::OldSprings],
                 _ => &[State::OldSprings],
             });
@@ -105,8 +126,7 @@ fn every_load_lies_on_its_spring() {
 #[test]
 fn every_frequency_lies_on_its_line() {
     let mut seen = 0;
-    for (name, job) in jobs() {
-        let answer = solve(&job);
+    for (name, job, answer) in solved() {
         for side in Side::BOTH {
             let axle = answer.axle(side);
             let (Some(_), Some(old)) = (&axle.sizing, &axle.standing.old) else { continue };
@@ -119,8 +139,8 @@ fn every_frequency_lies_on_its_line() {
             if !(straight && constant && free && gas) {
                 continue;
             }
-            let Some(picture) = frequency_rate(&answer, side, &job.units) else { continue };
-            seen += on_its_line(&name, &picture, |s| match s {
+            let Some(picture) = frequency_rate(answer, side, &job.units) else { continue };
+            seen += on_its_line(name, &picture, |s| match s {
                 State::Before => &[State::Before],
                 _ => &[State::NewSprings],
             });
@@ -133,8 +153,7 @@ fn every_frequency_lies_on_its_line() {
 /// Beside a helper coil that stays open the line is that of both in series: at every rate on it, as the solver finds it.
 #[test]
 fn beside_an_open_helper_the_frequency_is_that_of_the_stack() {
-    let mut job =
-        file::parse(PRESETS.iter().find(|p| p.name == "helper-coil-over").expect("shipped").text).expect("a job");
+    let mut job = kept::named("helper-coil-over").job.clone();
     job.front.plan = Plan::NewSprings;
     // With another helper the free length is another one, too.
     job.front.spring.free_length = Default::default();
@@ -167,8 +186,7 @@ fn beside_an_open_helper_the_frequency_is_that_of_the_stack() {
 #[test]
 fn foretold_corners_add_up_to_foretold_axles() {
     let mut seen = 0;
-    for (name, job) in jobs() {
-        let answer = solve(&job);
+    for (name, _, answer) in solved() {
         let (Some(axles), Some(corners)) = (&answer.ledger, &answer.whole.ledger) else { continue };
         let sum = |c: [f64; 4]| [c[0] + c[1], c[2] + c[3]];
         let change = [sum(corners.told.change.map(|m| m.value)), axles.axles.change.map(|m| m.value)];
@@ -307,9 +325,8 @@ fn words(job: &Job, answer: &Answer) -> Vec<String> {
 #[test]
 fn blank_rows_change_nothing() {
     let mut seen = BTreeSet::new();
-    for (name, job) in jobs() {
-        let answer = solve(&job);
-        let said = words(&job, &answer);
+    for (name, job, answer) in solved() {
+        let (figures, said) = (told(answer), words(job, answer));
         for (list, insert) in LISTS {
             for at in [0, 1, 2] {
                 let mut more = job.clone();
@@ -318,7 +335,7 @@ fn blank_rows_change_nothing() {
                 }
                 let found = solve(&more);
                 let what = format!("{name}: a blank row {at} in {list}");
-                same(&what, &answer, &found, 1e-12);
+                same(&what, &figures, &told(&found), 1e-12);
                 assert_eq!(said, words(&more, &found), "{what}");
                 seen.insert(*list);
             }
@@ -384,8 +401,7 @@ fn nothing_on_the_hitch_is_nothing() {
 #[test]
 fn the_old_springs_bought_again_stand_as_they_stood() {
     let mut seen = 0;
-    for (name, job) in jobs() {
-        let answer = solve(&job);
+    for (name, job, answer) in solved() {
         for side in Side::BOTH {
             let (axle, data) = (answer.axle(side), job.axle(side));
             let (Some(old), Some(free)) = (&axle.standing.old, axle.old_free_length) else { continue };
@@ -429,8 +445,8 @@ fn the_old_springs_bought_again_stand_as_they_stood() {
 /// Names of results are made of letters, digits, points and brackets, and each stands once.
 #[test]
 fn every_key_is_a_key_and_stands_once() {
-    for (name, job) in jobs() {
-        let value = json::value(&job, &solve(&job));
+    for (name, job, answer) in solved() {
+        let value = json::value(job, answer);
         let results = value["results"].as_array().expect("results");
         let mut seen = BTreeSet::new();
         for result in results {

@@ -7,17 +7,17 @@
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
 use crate::common::folders;
+use crate::common::kept;
+use crate::common::kept::of_folder;
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use springwright::base::units::display::significant;
-use springwright::job::{Finding, Job, Level, Side, file};
+use springwright::job::{Finding, Job, Level, Side};
 use springwright::report::results::as_json::si_unit;
 use springwright::report::results::{Figure, figures};
 use springwright::report::sections::sentence;
-use springwright::shop::presets;
 use springwright::solve::answer::Answer;
-use springwright::solve::solve;
 
 /// The shipped jobs that show a kind of spring.
 const KINDS: [&str; 12] = [
@@ -89,8 +89,7 @@ fn line(f: &Figure) -> Option<String> {
     Some(format!("{} = {value}{u} {unit}\n", f.key))
 }
 
-fn told(job: &Job, answer: &Answer) -> String {
-    let figures = figures(answer);
+fn told(job: &Job, answer: &Answer, figures: &[Figure]) -> String {
     let mut out = String::new();
     for side in Side::BOTH {
         out += &format!("{}\n", sentence::axle(answer, answer.axle(side), &job.units).answer);
@@ -104,7 +103,7 @@ fn told(job: &Job, answer: &Answer) -> String {
 }
 
 /// Solved without errors, both axles answered, every number finite.
-fn is_sound(name: &str, answer: &Answer) {
+fn is_sound(name: &str, answer: &Answer, figures: &[Figure]) {
     let errors: Vec<_> = answer.findings.iter().filter(|f| f.level >= Level::Error).collect();
     assert!(errors.is_empty(), "{name}: {errors:?}");
     for axle in Side::BOTH.map(|side| answer.axle(side)).into_iter().filter(|a| a.masses.sprung.after.is_some()) {
@@ -115,7 +114,7 @@ fn is_sound(name: &str, answer: &Answer) {
             "{name}: {side} did not stand anywhere"
         );
     }
-    for f in figures(answer) {
+    for f in figures {
         let finite = f.si.is_none_or(f64::is_finite) && f.u_si.is_none_or(f64::is_finite);
         assert!(finite, "{name}: {} is {:?} ± {:?}", f.key, f.si, f.u_si);
     }
@@ -124,20 +123,16 @@ fn is_sound(name: &str, answer: &Answer) {
 #[test]
 fn every_kind_is_answered_as_expected() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/kinds");
-    let shipped = SHIPPED.iter().map(|name| {
-        let preset = presets::find(name).expect("the job is shipped");
-        (folder.join(format!("{name}.ron")), file::parse(preset.text).expect("the file is a job"))
-    });
+    let shipped = SHIPPED.iter().map(|name| (folder.join(format!("{name}.ron")), kept::named(name)));
     folders::holds_exactly("kinds", KINDS);
-    let files = folders::job_files("kinds").into_iter().map(|path| {
-        let job = file::read(&path).expect("the file is a job");
-        (path, job)
-    });
+    let files: Vec<_> = kept::in_folders(&["kinds"]).map(|kept| (PathBuf::from(&kept.name), kept)).collect();
+    assert_eq!(files.len(), KINDS.len(), "each file is a job");
     let mut differences = Vec::new();
-    for (path, job) in shipped.chain(files) {
-        let answer = solve(&job);
-        is_sound(&path.display().to_string(), &answer);
-        differences.extend(folders::differs(&path, &told(&job, &answer)));
+    for (path, kept) in shipped.chain(files) {
+        let answer = kept.answer();
+        let figures = figures(answer);
+        is_sound(&path.display().to_string(), answer, &figures);
+        differences.extend(folders::differs(&path, &told(&kept.job, answer, &figures)));
     }
     assert!(differences.is_empty(), "{}", differences.join("\n"));
 }
@@ -152,8 +147,7 @@ fn each_situation_is_met() {
         ("front-stiffer-than-rear", "rear-front"),
         ("no-before-weights-torsion-bar", "no-before"),
     ] {
-        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("tests/kinds/{name}.ron"));
-        let answer = solve(&file::read(&path).expect("the file is a job"));
+        let answer = of_folder(&format!("kinds/{name}")).answer();
         assert!(answer.findings.iter().any(|f| f.rule == rule), "{name}: no {rule} among its findings");
     }
 }

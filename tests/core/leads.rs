@@ -1,8 +1,9 @@
 //! What is cheaper and does the same leads everywhere, and what is open is listed once. Invented vehicle; by hand.
 
+use crate::common::kept;
 use crate::common::sheets as on_paper;
 
-use on_paper::{plain, preset, sheet};
+use on_paper::{plain, sheet};
 use springwright::base::units::Spread;
 use springwright::base::units::entry::AnyEntry as _;
 use springwright::job::{DamperPlan, Job, Plan, Side, file};
@@ -205,12 +206,11 @@ fn springs_without_an_answer_are_open() {
 #[test]
 fn no_shipped_job_sells_the_dearer_with_a_but() {
     let mut seen = 0;
-    for shipped in springwright::shop::presets::PRESETS {
-        let (job, answer) = preset(shipped.name);
+    for shipped in kept::shipped() {
         for side in Side::BOTH {
-            let Some(lead) = answer.lead(side) else { continue };
+            let Some(lead) = shipped.answer().lead(side) else { continue };
             seen += 1;
-            let customer = on(Kind::Customer, &job, &answer);
+            let customer = plain(shipped.sheet(Kind::Customer));
             let new = format!("New {} springs", side.key());
             assert!(!customer.contains(&new), "{}: {lead:?}: {customer}", shipped.name);
         }

@@ -3,17 +3,17 @@
 //! is set from the result itself (DERIVED).
 #![allow(clippy::expect_used, clippy::panic, reason = "a test says why it stops")]
 
-use std::path::Path;
+use crate::common::kept::of_folder;
 
 use springwright::base::units::{Entry, Quantity};
-use springwright::job::{Finding, Job, Level, Side, Suspension, file};
+use springwright::job::{Finding, Job, Level, Side, Suspension};
 use springwright::report::results::Results;
 use springwright::solve::answer::{Answer, AxleAnswer};
 use springwright::solve::solve;
 use springwright::trade::spring::WindingLimit;
 
 fn job(name: &str) -> Job {
-    file::read(&Path::new(env!("CARGO_MANIFEST_DIR")).join("tests").join(format!("{name}.ron"))).expect(name)
+    of_folder(name).job.clone()
 }
 
 fn found<'a>(answer: &'a Answer, rule: &str) -> Option<&'a Finding> {
@@ -21,8 +21,7 @@ fn found<'a>(answer: &'a Answer, rule: &str) -> Option<&'a Finding> {
 }
 
 /// A result of the front axle with its ±.
-fn with_u(job: &Job, result: impl Fn(&AxleAnswer) -> Option<f64> + Copy) -> (f64, f64) {
-    let answer = solve(job);
+fn with_u(answer: &Answer, result: impl Fn(&AxleAnswer) -> Option<f64> + Copy) -> (f64, f64) {
     let value = result(answer.axle(Side::Front)).expect("it is known");
     (value, answer.checked(Side::Front).nudged.u_of(result).filter(|u| *u > 0.0).expect("it has a ±"))
 }
@@ -59,7 +58,7 @@ fn room_that_may_be_short_is_said() {
         // Enough room, so that limits above and below it can be asked for.
         job.front.stock.solid_length = Entry::from("120 mm");
         (job.front.damper.closed_length, job.front.damper.open_length) = (Entry::from("250 mm"), Entry::from("450 mm"));
-        let (left, u) = with_u(&job, room);
+        let (left, u) = with_u(&solve(&job), room);
         assert!(left > 3.0 * u, "{name}: {left} ± {u}");
         let mut said = |least: f64| {
             set(&mut job, least);
@@ -86,9 +85,10 @@ fn room_that_may_be_short_is_said() {
 /// Past the end counts whatever the ±: it binds by less than its ±, is withheld, and says both.
 #[test]
 fn bind_by_less_than_its_uncertainty_counts() {
-    let mut job = job("withheld/bound-before-bump");
-    let (left, _) = with_u(&job, |a| Some(a.room.to_bind?.si()));
+    let kept = of_folder("withheld/bound-before-bump");
+    let (left, _) = with_u(kept.answer(), |a| Some(a.room.to_bind?.si()));
     let solid_mm = 190.0 + left * 1e3 + 1.0;
+    let mut job = kept.job.clone();
     job.front.stock.solid_length = Entry::from(format!("{solid_mm:.3} mm").as_str());
     let answer = solve(&job);
     let bind = found(&answer, "bind").expect("it binds");
@@ -101,19 +101,21 @@ fn stress_that_may_be_over_is_said() {
     let coil = |a: &AxleAnswer| Some(a.offered.as_ref()?.stress_bump?.si());
     let margin = |a: &AxleAnswer| Some(a.offered.as_ref()?.allowed?.si() - coil(a)?);
     let mut offered = job("doubtful/coil-on-offer");
-    let strength =
-        |job: &Job| solve(job).axle(Side::Front).offered.as_ref().and_then(|c| c.allowed).expect("known").si();
     offered.front.stock.coil.allowed_share = Entry::from("50 %");
-    let of_share = strength(&offered) / 0.5;
-    let (stress, _) = with_u(&offered, coil);
+    let half = solve(&offered);
+    let of_share = half.axle(Side::Front).offered.as_ref().and_then(|c| c.allowed).expect("known").si() / 0.5;
+    let (stress, _) = with_u(&half, coil);
+    let mut with_share = |share: f64| {
+        offered.front.stock.coil.allowed_share = Entry::from(format!("{share:.6}").as_str());
+        solve(&offered)
+    };
     let mut said = |more_u: f64| {
+        let mut answer = with_share(stress / of_share);
         // The ± of what is allowed goes with it.
-        let mut share = stress / of_share;
-        for _ in 0..4 {
-            offered.front.stock.coil.allowed_share = Entry::from(format!("{:.6}", share).as_str());
-            share = (stress + more_u * with_u(&offered, margin).1) / of_share;
+        for _ in 0..3 {
+            answer = with_share((stress + more_u * with_u(&answer, margin).1) / of_share);
         }
-        found(&solve(&offered), "stress").map(|f| (f.level, f.text.clone()))
+        found(&answer, "stress").map(|f| (f.level, f.text.clone()))
     };
     let (level, text) = said(0.5).expect("amber");
     assert!(
@@ -140,11 +142,13 @@ fn a_bar_that_may_be_over_its_stress_is_said() {
     let margin = |a: &AxleAnswer| Some(a.old_spring.bar.as_ref()?.allowed?.si() - stress(a)?);
     let mut job = job("withheld/bar-over-stressed");
     let mut said = |more_u: f64| {
+        let mut answer = solve(&job);
         for _ in 0..4 {
-            let (at, u) = (with_u(&job, stress).0, with_u(&job, margin).1);
+            let (at, u) = (with_u(&answer, stress).0, with_u(&answer, margin).1);
             job.front.spring.bar.allowed_stress = Entry::from(format!("{:.4} MPa", (at + more_u * u) / 1e6).as_str());
+            answer = solve(&job);
         }
-        found(&solve(&job), "bar-stress").map(|f| (f.level, f.text.clone()))
+        found(&answer, "bar-stress").map(|f| (f.level, f.text.clone()))
     };
     let (level, text) = said(0.5).expect("amber");
     assert!(
@@ -166,7 +170,7 @@ fn a_suspension_that_is_not_said_is_asked_for() {
     let (wide, narrow) = {
         let mut arms = job.clone();
         arms.front.suspension = Suspension::TwoArms;
-        (with_u(&job, hz), with_u(&arms, hz))
+        (with_u(&solve(&job), hz), with_u(&solve(&arms), hz))
     };
     assert!(wide.1 > 1.05 * narrow.1, "{wide:?} {narrow:?}");
     // The limit between both ±.

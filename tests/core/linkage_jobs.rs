@@ -1,18 +1,19 @@
 //! Linkages through whole jobs: worked cases C5 to C7 as job files, every ±, points beside rows, what is named.
 #![allow(clippy::expect_used, clippy::panic, reason = "a test says why it stops")]
 
+use crate::common::kept::of_folder;
+
 use std::path::Path;
 use std::time::Instant;
 
 use springwright::base::units::{Quantity, Spread};
-use springwright::job::{Job, Level, RatioBy, RatioRow, Side, Suspension, Walk, file};
+use springwright::job::{Job, Level, RatioBy, RatioRow, Side, Suspension, Walk};
 use springwright::report::results::{Figure, figures};
 use springwright::solve::answer::Answer;
 use springwright::solve::{solve, solve_values};
 
-fn job(name: &str) -> Job {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases").join(name);
-    file::read(&path).expect("the case is a job")
+fn job(case: &str) -> Job {
+    of_folder(&format!("cases/{case}")).job.clone()
 }
 
 fn expected(case: &str) -> serde_json::Value {
@@ -45,9 +46,7 @@ fn near(what: &str, got: Option<f64>, want: f64, relative: f64, absolute: f64) {
 /// C5, C6 and the rear of C7: ratio, wheel rate, frequency, roll centre and every ± as in the case.
 #[test]
 fn worked_cases_from_job_files() {
-    for (name, case, side) in
-        [("c5.ron", "C5", Side::Front), ("c6.ron", "C6", Side::Front), ("c7.ron", "C7", Side::Rear)]
-    {
+    for (name, case, side) in [("c5", "C5", Side::Front), ("c6", "C6", Side::Front), ("c7", "C7", Side::Rear)] {
         let mut job = job(name);
         two_millimetres(&mut job, side);
         let (answer, want) = (solve(&job), expected(case));
@@ -68,8 +67,8 @@ fn worked_cases_from_job_files() {
         near(case, of("old_springs.wheel_rate").si, number("wheel_rate_N_per_m"), 1e-3, 0.0);
         near(case, of("old_springs.frequency").si, number("frequency_hz"), 1e-3, 0.0);
     }
-    let (answer, want) = (solve(&job("c7.ron")), expected("C7"));
-    let figures = figures(&answer);
+    let (answer, want) = (of_folder("cases/c7").answer(), expected("C7"));
+    let figures = figures(answer);
     let front = figure(&figures, "front.motion_ratio");
     near("arm", front.si, want["arm.ratio_centre_unknown"].as_f64().expect("r"), 0.0, 1e-5);
     near("arm", front.u_si, want["arm.u_centre_unknown"].as_f64().expect("u"), 2e-3, 0.0);
@@ -79,7 +78,7 @@ fn worked_cases_from_job_files() {
 /// The instant centre of C7's front arm, typed.
 #[test]
 fn the_instant_centre_says_how_far_the_joint_rises() {
-    let mut job = job("c7.ron");
+    let mut job = job("c7");
     let at = &mut job.front.linkage;
     (at.lower_outer.out, at.wheel.out, at.instant_centre) = ("680 mm".into(), "780 mm".into(), "-1100 mm".into());
     let r = solve(&job).axle(Side::Front).motion_ratio.map(Quantity::si);
@@ -89,10 +88,9 @@ fn the_instant_centre_says_how_far_the_joint_rises() {
 /// A job by points and no rows gives every result that the same job by rows gives: lengths of the same linkage.
 #[test]
 fn points_give_what_rows_give() {
-    let by_points = job("c5.ron");
-    let curve = solve(&by_points);
-    let curve = &curve.axle(Side::Front).standing.old.as_ref().expect("it stands").curve;
-    let mut by_rows = by_points.clone();
+    let by_points = of_folder("cases/c5");
+    let curve = &by_points.answer().axle(Side::Front).standing.old.as_ref().expect("it stands").curve;
+    let mut by_rows = by_points.job.clone();
     let rows = |of: &springwright::trade::wheel::LengthCurve| {
         [-75.0, -50.0, -25.0, 0.0, 25.0, 50.0, 75.0]
             .map(|mm| {
@@ -105,11 +103,10 @@ fn points_give_what_rows_give() {
     (by_rows.front.ratio.by, by_rows.front.ratio.rows) = (RatioBy::Rows, rows(&curve.spring_length));
     (by_rows.front.damper_ratio.by, by_rows.front.damper_ratio.rows) = (RatioBy::Rows, rows(&curve.damper_length));
     by_rows.front.linkage = Default::default();
-    let known = |job: &Job| -> Vec<String> {
-        let all = figures(&solve(job));
-        all.into_iter().filter(|f| f.si.is_some()).map(|f| f.key).collect()
+    let known = |answer: &Answer| -> Vec<String> {
+        figures(answer).into_iter().filter(|f| f.si.is_some()).map(|f| f.key).collect()
     };
-    let (with_points, with_rows) = (known(&by_points), known(&by_rows));
+    let (with_points, with_rows) = (known(by_points.answer()), known(&solve(&by_rows)));
     let lacking: Vec<_> = with_rows.iter().filter(|k| !with_points.contains(k)).collect();
     assert!(lacking.is_empty(), "known by rows, not by points: {lacking:?}");
     // And more: the wheel.
@@ -119,7 +116,7 @@ fn points_give_what_rows_give() {
 /// Rows of another linkage beside the points: both are told, and the coordinate that would explain it.
 #[test]
 fn points_and_rows_that_disagree_are_named() {
-    let mut job = job("c5.ron");
+    let mut job = job("c5");
     job.front.ratio.rows = [-60.0, -30.0, 0.0, 30.0, 60.0]
         .map(|mm| RatioRow {
             wheel: format!("{mm} mm").as_str().into(),
@@ -147,7 +144,7 @@ fn rules(answer: &Answer) -> Vec<&str> {
 
 #[test]
 fn impossible_linkages_are_said_and_nothing_is_ordered() {
-    let mut swapped = job("c5.ron");
+    let mut swapped = job("c5");
     let at = &mut swapped.front.linkage;
     std::mem::swap(&mut at.lower_inner, &mut at.lower_outer);
     let answer = solve(&swapped);
@@ -158,9 +155,9 @@ fn impossible_linkages_are_said_and_nothing_is_ordered() {
     // One click puts each into the other's place.
     assert_eq!(found.mends.iter().map(|m| m.label.to_string()).collect::<Vec<_>>(), ["Swap C and D"]);
     swapped.mend(&found.mends[0]).expect("applies");
-    assert_eq!(swapped, job("c5.ron"));
+    assert_eq!(swapped, job("c5"));
     // Not offered where it would leave no linkage either.
-    let mut inside_out = job("c5.ron");
+    let mut inside_out = job("c5");
     let at = &mut inside_out.front.linkage;
     std::mem::swap(&mut at.lower_inner, &mut at.lower_outer);
     at.upper_outer = at.upper_inner.clone();
@@ -168,16 +165,16 @@ fn impossible_linkages_are_said_and_nothing_is_ordered() {
     let found = answer.findings.iter().find(|f| f.rule == "linkage-impossible").expect("said");
     assert!(found.mends.is_empty(), "{:?}", found.mends);
     // What guides the wheel is not said.
-    let mut unsaid = job("c5.ron");
+    let mut unsaid = job("c5");
     unsaid.front.suspension = Suspension::NotSaid;
     assert!(rules(&solve(&unsaid)).contains(&"linkage-unknown"));
     // A short upper arm locks inside the travel.
-    let mut locks = job("c5.ron");
+    let mut locks = job("c5");
     locks.front.linkage.upper_inner = springwright::job::Place { out: "22.4 in".into(), up: "19.9 in".into() };
     let answer = solve(&locks);
     assert!(rules(&answer).contains(&"linkage-locks"), "{:?}", rules(&answer));
     // The spring's fitted length is another one.
-    let mut settled = job("c5.ron");
+    let mut settled = job("c5");
     settled.front.spring.fitted_length = "12 1/2 in".into();
     assert!(rules(&solve(&settled)).contains(&"points-not-at-ride-height"));
 }
@@ -185,7 +182,7 @@ fn impossible_linkages_are_said_and_nothing_is_ordered() {
 /// The ± of r by moving each coordinate agrees with solving again with the coordinate itself retyped, within 2 %.
 #[test]
 fn every_coordinate_moves_the_ratio_as_solving_again_does() {
-    let mut base = job("c5.ron");
+    let mut base = job("c5");
     two_millimetres(&mut base, Side::Front);
     let answer = solve(&base);
     let ratio = |answer: &Answer| answer.axle(Side::Front).motion_ratio.expect("r").si();
@@ -213,7 +210,7 @@ fn every_coordinate_moves_the_ratio_as_solving_again_does() {
 /// Not a bound: what it takes in this build, printed. The bound is that of `cargo bench --bench solve`.
 #[test]
 fn points_on_both_axles_take_little_time() {
-    let mut job = job("c5.ron");
+    let mut job = job("c5");
     job.rear = job.front.clone();
     let time = |run: &dyn Fn()| {
         let start = Instant::now();

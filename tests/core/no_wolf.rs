@@ -8,19 +8,19 @@ use proptest::prelude::*;
 use springwright::base::units::entry::AnyEntry;
 use springwright::base::units::{Dim, Entry, Origin, Quantity, UnitChoice, choice, display, table};
 use springwright::job::fields::FIELDS;
-use springwright::job::{Job, Level, LoadCase, Side, Walk, file};
+use springwright::job::{Job, Level, LoadCase, Side, Walk};
 use springwright::report::results;
 use springwright::report::sections::sentence;
 use springwright::report::sheets::Kind;
 use springwright::report::sheets::sheet as full;
 use springwright::report::write::json;
 use springwright::report::write::text::{self, Markup};
-use springwright::shop::presets::PRESETS;
 use springwright::solve::answer::Answer;
 use springwright::solve::solve;
 use springwright::trade::road::weighting::{self, mtvv};
 
-use crate::common::folders;
+use crate::common::effort::some;
+use crate::common::kept;
 use crate::common::sheets;
 use sheets::{plain, preset, sheet};
 
@@ -161,12 +161,11 @@ fn what_was_so_before_is_said_as_before() {
 #[test]
 fn a_flat_ride_speed_that_hangs_on_a_small_difference_is_not_determined() {
     let (mut open, mut told) = (0, 0);
-    for shipped in PRESETS {
-        let job = shipped.job();
-        let answer = solve(&job);
-        let page = plain(&sheet(Kind::Full, &job, &answer));
-        let value = json::value(&job, &answer);
-        for f in results::figures(&answer).iter().filter(|f| f.key.starts_with("whole.flat_ride_speed")) {
+    for shipped in kept::shipped() {
+        let (job, answer) = (&shipped.job, shipped.answer());
+        let page = plain(shipped.sheet(Kind::Full));
+        let value = json::value(job, answer);
+        for f in results::figures(answer).iter().filter(|f| f.key.starts_with("whole.flat_ride_speed")) {
             let Some((v, u)) = f.si.zip(f.u_si) else { continue };
             let result = value["results"].as_array().expect("a list").iter().find(|r| r["key"] == f.key.as_str());
             let result = result.expect("in the results");
@@ -372,8 +371,8 @@ fn read_off_scales_only_when_it_was() {
 #[test]
 fn an_assumed_damper_is_said_to_be_assumed() {
     let mut seen = 0;
-    for shipped in PRESETS {
-        let mut job = shipped.job();
+    for shipped in kept::shipped() {
+        let mut job = shipped.job.clone();
         for side in Side::BOTH {
             job.axle_mut(side).damper.rows.clear();
             job.axle_mut(side).damper.ratio_before = Default::default();
@@ -430,16 +429,14 @@ fn what_was_found_after_fitting_is_in_solve() {
 /// Every text of every job in the folders and of every shipped one names fields by their labels.
 #[test]
 fn no_text_has_the_path_of_a_field_for_its_name() {
-    let files = ["doubtful", "bad", "kinds"].into_iter().flat_map(folders::job_files);
-    let files = files.filter_map(|path| Some((path.display().to_string(), file::read(&path).ok()?)));
     let mut seen = Vec::new();
-    for (name, job) in files.chain(PRESETS.iter().map(|p| (p.name.to_owned(), p.job()))) {
-        let answer = solve(&job);
+    for kept in some(kept::with_shipped(&["doubtful", "bad", "kinds"])) {
+        let (name, answer) = (&kept.name, kept.answer());
         let mut said: Vec<String> = answer.findings.iter().map(|f| f.text.to_string()).collect();
         // All sheets of jobs without doubts; of the others the one with all findings and defaults.
         let all =
             if name.contains("tests/doubtful") || name.contains("tests/bad") { &[Kind::Full][..] } else { &Kind::ALL };
-        said.extend(all.iter().map(|kind| text::write(&sheet(*kind, &job, &answer), Markup::Plain)));
+        said.extend(all.iter().map(|kind| text::write(kept.sheet(*kind), Markup::Plain)));
         for word in said.iter().flat_map(|t| t.split_whitespace()) {
             seen.extend(is_path(word).then(|| format!("{name}: {word}")));
         }
@@ -514,11 +511,9 @@ fn what_a_calculation_leaves_over_is_not_told() {
     assert_eq!(display::measured_si(0.0, 1e-17, Dim::Length, &metric), "0 mm");
     assert_eq!(display::full_si(2.6e-17, Dim::Length, &metric), "0 mm");
     assert_eq!(display::rounded_with_u(1.3449, Some(1e-16), Dim::Frequency, &metric), "1.34 Hz");
-    for shipped in PRESETS {
-        let job = shipped.job();
-        let answer = solve(&job);
+    for shipped in kept::shipped() {
         for kind in Kind::ALL {
-            let page = plain(&sheet(kind, &job, &answer));
+            let page = plain(shipped.sheet(kind));
             for told in page.split(" ± ").skip(1).filter_map(|t| t.split(' ').next()) {
                 let digits = told.trim_end_matches(['.', ',']).split(['e', 'E']).next().unwrap_or_default();
                 let figures = digits.trim_start_matches(['0', '.', ',']).trim_end_matches('0');

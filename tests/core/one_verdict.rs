@@ -2,6 +2,7 @@
 //! reason. Vehicles and parts are invented; expectations are worked out beside each test (DERIVED).
 #![allow(clippy::expect_used, clippy::panic, reason = "a test says why it stops")]
 
+use crate::common::kept::{self, Kept};
 use crate::common::sheets as on_paper;
 
 use on_paper::{plain, sheet};
@@ -14,8 +15,7 @@ use springwright::report::sections::choose as choosing;
 use springwright::report::sections::sentence;
 use springwright::report::sheets::Kind;
 use springwright::shop::parts::{self, Spring};
-use springwright::shop::presets;
-use springwright::solve::answer::{Band, SpringToBuy};
+use springwright::solve::answer::{Answer, Band, SpringToBuy};
 use springwright::solve::solve;
 
 /// 400 kg sprung a corner on ratio 1, 250 mm long at ride: the rate is the wheel rate, 400 (2π f)².
@@ -44,8 +44,11 @@ fn sizing(job: &Job) -> (SpringToBuy, Band<SpringRate>) {
 }
 
 fn sentence(job: &Job) -> String {
-    let answer = solve(job);
-    sentence::axle(&answer, answer.axle(Side::Front), &job.units).answer
+    sentence_of(job, &solve(job))
+}
+
+fn sentence_of(job: &Job, answer: &Answer) -> String {
+    sentence::axle(answer, answer.axle(Side::Front), &job.units).answer
 }
 
 /// Step 28.5 N/mm, 28.9 to 58.0 N/mm wanted: the middle frequency asks for 42.2, nearest to 28.5, which lies outside;
@@ -128,7 +131,7 @@ fn every_sheet_names_the_part_with_its_length() {
     taken.front.taken = Taken { in_stock: "1".into(), ..f2720(0.0) };
     for (job, number) in [(plain_job, None), (taken, Some("F-2720"))] {
         let answer = solve(&job);
-        let said = sentence(&job);
+        let said = sentence_of(&job, &answer);
         assert!(said.contains("27 N/mm") && said.contains("free length 397 mm"), "{said}");
         for kind in [Kind::Customer, Kind::Order, Kind::Fitting, Kind::Full] {
             let paper = plain(&sheet(kind, &job, &answer));
@@ -150,10 +153,15 @@ fn spring(number: &str, rate_n_mm: f64, stock: Option<u32>) -> Spring {
     }
 }
 
-fn chosen(job: &Job, springs: &[Spring]) -> Choice {
-    let answer = solve(job);
+fn chosen(job: &Job, answer: &Answer, springs: &[Spring]) -> Choice {
     let draws = Draws { count: 5_000, seed: 1 };
-    choose(job, &answer, Side::Front, springs, draws, &Watch::default()).expect("able").expect("not cancelled")
+    choose(job, answer, Side::Front, springs, draws, &Watch::default()).expect("able").expect("not cancelled")
+}
+
+/// What the report of a list says for this job.
+fn said_of(job: &Job) -> impl Fn(&[Spring]) -> String + use<> {
+    let (job, answer) = (job.clone(), solve(job));
+    move |springs: &[Spring]| choosing::answer(&chosen(&job, &answer, springs), springs, &job.units).to_string()
 }
 
 /// The list's report says how its spring relates to the rate that the sentence names.
@@ -161,7 +169,7 @@ fn chosen(job: &Job, springs: &[Spring]) -> Choice {
 fn the_choice_says_how_it_relates_to_the_sized_rate() {
     let job = job(hz(24.0), hz(28.0), "5 N/mm");
     assert!((sizing(&job).0.pick.si() - 25_000.0).abs() < 1e-6);
-    let said = |springs: &[Spring]| choosing::answer(&chosen(&job, springs), springs, &job.units).to_string();
+    let said = said_of(&job);
     let same = said(&[spring("S-25", 25.0, Some(2))]);
     assert!(
         same.contains("use S-25") && same.contains("Its rate is the stock rate from the calculation, 25 N/mm."),
@@ -184,7 +192,7 @@ fn the_choice_says_how_it_relates_to_the_sized_rate() {
 fn a_likelier_spring_is_recommended_with_its_reason() {
     let job = job(hz(24.8), hz(28.8), "5 N/mm");
     let springs = [spring("S-25", 25.0, Some(2)), spring("S-267", 26.7, Some(2))];
-    let choice = chosen(&job, &springs);
+    let choice = chosen(&job, &solve(&job), &springs);
     let said = choosing::answer(&choice, &springs, &job.units).to_string();
     let [first, second] = [&choice.drafted[0], &choice.drafted[1]];
     assert!(first.chance > second.chance + 0.05 && first.row == 1, "{} {}", first.chance, second.chance);
@@ -204,7 +212,7 @@ fn a_likelier_spring_is_recommended_with_its_reason() {
 fn the_choice_says_whether_it_is_the_selected_spring() {
     let mut job = job(hz(24.0), hz(28.0), "5 N/mm");
     job.front.taken = f2720(0.0);
-    let said = |springs: &[Spring]| choosing::answer(&chosen(&job, springs), springs, &job.units).to_string();
+    let said = said_of(&job);
     assert!(said(&[spring("F-2720", 27.0, None)]).contains("It is the spring selected in the job."));
     let other = said(&[spring("S-26", 26.0, None)]);
     assert!(other.starts_with("Front: F-2720 (27 N/mm) is selected in the job, but S-26 (26 N/mm, "), "{other}");
@@ -215,7 +223,7 @@ fn the_choice_says_whether_it_is_the_selected_spring() {
     // Of two that tie, the one selected leads, though the softer one keeps more grip at droop.
     let both = [spring("S-26", 26.0, None), Spring { ..spring("F-2720", 27.0, None) }];
     (job.front.target.low, job.front.target.high) = ("1.1 Hz".into(), "1.5 Hz".into());
-    let choice = chosen(&job, &both);
+    let choice = chosen(&job, &solve(&job), &both);
     assert_eq!(choice.pick.as_ref().map(|p| p.by), Some(Decided::Named), "{:?}", choice.pick);
     assert!(choice.agrees(&both));
 }
@@ -227,7 +235,7 @@ fn the_rate_that_was_sized_leads_a_tie() {
     let job = job(hz(19.0), hz(31.0), "5 N/mm");
     assert!((sizing(&job).0.pick.si() - 25_000.0).abs() < 1e-6);
     let springs = [spring("S-24", 24.0, Some(2)), spring("S-25", 25.0, Some(2))];
-    let choice = chosen(&job, &springs);
+    let choice = chosen(&job, &solve(&job), &springs);
     assert_eq!(choice.picked().map(|p| p.row), Some(1));
     assert_eq!(choice.pick.as_ref().map(|p| (p.by, p.tie.len())), Some((Decided::Named, 2)));
     let said = choosing::answer(&choice, &springs, &job.units).to_string();
@@ -238,7 +246,7 @@ fn the_rate_that_was_sized_leads_a_tie() {
     // Without its rate on the sentence the grip at droop decides.
     let mut other = job.clone();
     other.front.stock.step = "7 N/mm".into();
-    let choice = chosen(&other, &springs);
+    let choice = chosen(&other, &solve(&other), &springs);
     assert_eq!(
         choice.pick.as_ref().map(|p| (p.by, p.of)),
         Some((Decided::Seat, choice.drafted.iter().position(|d| d.row == 0).expect("drawn")))
@@ -253,7 +261,7 @@ fn the_rate_that_was_sized_is_always_drawn() {
         (0..20).map(|i| spring(&format!("N-{i}"), 24.0 + 0.03 * f64::from(i), Some(2))).collect();
     let long = Spring { free_length: Some(Length::from_si(0.415)), ..spring("S-25", 25.0, Some(2)) };
     springs.push(long);
-    let choice = chosen(&job, &springs);
+    let choice = chosen(&job, &solve(&job), &springs);
     assert!(choice.drafted.iter().any(|d| springs[d.row].number == "S-25"), "{:?}", choice.ranking.fitting);
     assert!(choice.drafted.len() <= 10);
 }
@@ -264,26 +272,25 @@ fn the_rate_that_was_sized_is_always_drawn() {
 fn no_shipped_job_has_two_verdicts() {
     let list = parts::read(parts::demo(), &parts::guess(parts::demo()).expect("columns")).expect("the shipped list");
     let mut seen = [0, 0];
-    for preset in presets::PRESETS {
-        let job = preset.job();
-        let answer = solve(&job);
+    for kept in kept::shipped() {
+        let (Kept { name, job, .. }, answer) = (kept, kept.answer());
         for side in Side::BOTH {
             let draws = Draws { count: 500, seed: 1 };
-            let Ok(Some(choice)) = choose(&job, &answer, side, &list.springs, draws, &Watch::default()) else {
+            let Ok(Some(choice)) = choose(job, answer, side, &list.springs, draws, &Watch::default()) else {
                 continue;
             };
             let Some(named) = choice.picked().and(choice.named.as_ref()) else { continue };
             let said = choosing::answer(&choice, &list.springs, &job.units).to_string();
             let rate = display::rounded(SpringRate::from_si(named.rate_n_per_m), &job.units);
-            let sentence = sentence::axle(&answer, answer.axle(side), &job.units).answer;
+            let sentence = sentence::axle(answer, answer.axle(side), &job.units).answer;
             // Old springs that meet the target stay, whatever the rate of new ones.
             let stays = answer.axle(side).plan == Plan::Keep || answer.lead(side).is_some_and(|lead| lead.does_wanted);
-            assert!(sentence.contains(&rate) || stays, "{}: {sentence}", preset.name);
+            assert!(sentence.contains(&rate) || stays, "{name}: {sentence}");
             let agrees = choice.agrees(&list.springs);
             seen[usize::from(agrees)] += 1;
-            assert_eq!(agrees, said.contains(": use "), "{}: {said}", preset.name);
-            assert_eq!(!agrees, said.contains("Neither is final until"), "{}: {said}", preset.name);
-            assert!(said.contains(&rate), "{}: {said}", preset.name);
+            assert_eq!(agrees, said.contains(": use "), "{name}: {said}");
+            assert_eq!(!agrees, said.contains("Neither is final until"), "{name}: {said}");
+            assert!(said.contains(&rate), "{name}: {said}");
         }
     }
     assert!(seen.iter().all(|n| *n > 0), "{seen:?}");
@@ -294,7 +301,7 @@ fn no_shipped_job_has_two_verdicts() {
 #[test]
 fn one_piece_in_stock_ranks_below_a_pair() {
     let job = job(hz(19.0), hz(31.0), "5 N/mm");
-    let said = |springs: &[Spring]| choosing::answer(&chosen(&job, springs), springs, &job.units).to_string();
+    let said = said_of(&job);
     let sized = said(&[spring("S-25", 25.0, Some(1)), spring("S-26", 26.0, Some(2))]);
     assert!(sized.starts_with("Front: the stock rate from the calculation is 25 N/mm, but S-26 (26 N/mm, "), "{sized}");
     assert!(sized.contains("leads this list: only 1 of S-25 in stock, and an axle needs two. Neither"), "{sized}");

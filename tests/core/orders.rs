@@ -7,9 +7,9 @@ use springwright::job::{DamperPlan, Job, Side, SpringKind, Suspension, Walk as _
 use springwright::report::Block;
 use springwright::report::Report;
 use springwright::report::sheets::Kind;
-use springwright::shop::presets::PRESETS;
 use springwright::solve::solve;
 
+use crate::common::kept;
 use crate::common::sheets::{english, plain, preset, sheet, tables};
 
 fn order(job: &Job) -> String {
@@ -99,13 +99,12 @@ fn something(path: &str) -> &'static str {
 #[test]
 fn every_blank_is_filled_by_the_field_that_it_names() {
     let mut filled = 0;
-    for shipped in PRESETS {
-        let job = shipped.job();
-        let report = sheet(Kind::Order, &job, &solve(&job));
-        let fields = open_fields(&report);
+    for shipped in kept::shipped() {
+        let (job, report) = (&shipped.job, shipped.sheet(Kind::Order));
+        let fields = open_fields(report);
         // Where nothing is ordered, the fitter signs by hand.
         let signed = usize::from(fields.is_empty() && job.shop.fitter.is_empty());
-        assert_eq!(blanks(&report), fields.len() + signed, "{}: {fields:?}", shipped.name);
+        assert_eq!(blanks(report), fields.len() + signed, "{}: {fields:?}", shipped.name);
         // What would also change the answer is typed by whoever measures.
         for path in fields.iter().flatten().filter(|p| {
             [".order.", ".choice.", "gas_pressure"].iter().any(|s| p.contains(s)) || p.starts_with("order.")
@@ -130,15 +129,16 @@ fn every_blank_is_filled_by_the_field_that_it_names() {
 /// As it is sold: no diameter to a millionth of an inch, on no sheet that names parts.
 #[test]
 fn no_number_has_more_places_than_it_can_be_bought_with() {
-    for shipped in PRESETS {
+    for shipped in kept::shipped() {
         for units in [UnitChoice::metric(), UnitChoice::pound_inch()] {
-            let mut job = shipped.job();
+            let mut job = shipped.job.clone();
             job.units = units;
             job.front.choice.inside_least = "81.37 mm".into();
             job.rear.choice.outside_most = "6.4063 in".into();
             job.front.spring.bar.inside_diameter = "14.29 mm".into();
+            let answer = solve(&job);
             for kind in [Kind::Order, Kind::Fitting] {
-                let text = plain(&sheet(kind, &job, &solve(&job)));
+                let text = plain(&sheet(kind, &job, &answer));
                 let long = text.split_whitespace().find(|word| {
                     let number = word.trim_matches(|c: char| !c.is_ascii_digit());
                     number.split_once('.').is_some_and(|(whole, places)| {
@@ -230,8 +230,8 @@ fn a_supplier_need_not_ask_back() {
         "order.bag.lengthens",
     ];
     let mut enquiries = [0; 5];
-    for shipped in PRESETS {
-        let mut job = shipped.job();
+    for shipped in kept::shipped() {
+        let mut job = shipped.job.clone();
         // Dampers that are open are not on the order.
         for axle in [&mut job.front, &mut job.rear].into_iter().filter(|axle| axle.dampers == DamperPlan::AsNeeded) {
             axle.dampers = DamperPlan::New;
@@ -282,26 +282,27 @@ fn a_supplier_need_not_ask_back() {
 #[test]
 fn pieces_are_alike_unless_left_and_right_differ() {
     let alike = format!("quantity {}", english("order.two_alike"));
-    let (mut job, _) = preset("demo-orchard-van");
-    assert!(order(&job).contains(&alike));
-    let springs = |job: &Job| {
-        let report = sheet(Kind::Order, job, &solve(job));
-        let rows = tables(&report).into_iter().find(|t| t.0[0] == "Front springs").map(|t| t.1.clone());
+    let kept = kept::named("demo-orchard-van");
+    assert!(plain(kept.sheet(Kind::Order)).contains(&alike));
+    let springs = |report: &Report| {
+        let rows = tables(report).into_iter().find(|t| t.0[0] == "Front springs").map(|t| t.1.clone());
         rows.expect("springs")[0][1].clone()
     };
+    let of = |job: &Job| springs(&sheet(Kind::Order, job, &solve(job)));
+    let mut job = kept.job.clone();
     job.front.right.spacer = "4 mm".into();
-    assert_eq!(springs(&job), english("order.two_alike"), "spacers are no springs");
+    assert_eq!(of(&job), english("order.two_alike"), "spacers are no springs");
     job.front.right.rate = "65 N/mm".into();
-    assert_eq!(springs(&job), english("order.two"));
-    let (job, _) = preset("torsion-bar-front");
-    assert_eq!(springs(&job), english("order.two"), "a bar is preset in its own direction");
+    assert_eq!(of(&job), english("order.two"));
+    let bars = kept::named("torsion-bar-front").sheet(Kind::Order);
+    assert_eq!(springs(bars), english("order.two"), "a bar is preset in its own direction");
 }
 
 #[test]
 fn a_coil_has_its_loads_at_lengths() {
-    let (job, answer) = preset("demo-orchard-van");
-    let text = order(&job);
-    let axle = answer.axle(Side::Front);
+    let kept = kept::named("demo-orchard-van");
+    let text = plain(kept.sheet(Kind::Order));
+    let axle = kept.answer().axle(Side::Front);
     let new = axle.standing.new.as_ref().unwrap();
     let said = |force: f64, length_m: f64| format!("{force:.0} N at {:.0} mm", 1e3 * length_m);
     // A coil of 60 N/mm from its free length without the allowance, by hand.
@@ -330,13 +331,13 @@ fn a_leaf_has_its_camber_free_and_loaded() {
 /// Old and wanted at each test speed; the old ones as measured.
 #[test]
 fn dampers_are_ordered_as_a_revalve_sheet() {
-    let (job, answer) = preset("demo-orchard-van");
-    let report = sheet(Kind::Order, &job, &answer);
-    let (head, rows) = tables(&report).into_iter().find(|t| t.0[0] == english("order.speed")).expect("forces");
+    let kept = kept::named("demo-orchard-van");
+    let (head, rows) =
+        tables(kept.sheet(Kind::Order)).into_iter().find(|t| t.0[0] == english("order.speed")).expect("forces");
     assert_eq!(head[1..], ["order.bump_old", "order.bump", "order.rebound_old", "order.rebound"].map(english));
     let at = |speed: &str| rows.iter().find(|r| r[0] == speed).unwrap();
     assert_eq!([&at("0.13 m/s")[1], &at("0.13 m/s")[3]], ["270 N", "556 N"], "as on the test machine");
-    let wanted = answer.released(Side::Front).unwrap().damper.clone().unwrap();
+    let wanted = kept.answer().released(Side::Front).unwrap().damper.clone().unwrap();
     let forces = wanted.two_slope_forces.unwrap_or(wanted.forces);
     for (row, force) in rows.iter().zip(&forces) {
         let band = |low: f64, high: f64| format!("{low:.0} to {high:.0} N");
@@ -344,7 +345,7 @@ fn dampers_are_ordered_as_a_revalve_sheet() {
         assert_eq!(row[4], band(force.rebound.low.si(), force.rebound.high.si()));
     }
     // A damper of which only the ratio is known has no forces of its own.
-    let (mut job, _) = preset("demo-orchard-van");
+    let mut job = kept.job.clone();
     job.front.damper.rows.clear();
     let report = sheet(Kind::Order, &job, &solve(&job));
     let (_, rows) = tables(&report).into_iter().find(|t| t.0[0] == english("order.speed")).expect("forces");
@@ -364,7 +365,8 @@ fn number_day_and_place_stand_on_it() {
     // Nothing is ordered: no blanks for it.
     job.after = job.before.clone();
     job.front.plan = springwright::job::Plan::Keep;
-    assert!(!order(&job).contains("order number"), "{}", order(&job));
+    let text = order(&job);
+    assert!(!text.contains("order number"), "{text}");
 }
 
 /// The spacer of each side, its own or the axle's.

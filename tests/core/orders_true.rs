@@ -5,9 +5,9 @@ use springwright::job::{DamperPlan, Job};
 use springwright::report::Block;
 use springwright::report::Report;
 use springwright::report::sheets::Kind;
-use springwright::shop::presets::PRESETS;
 use springwright::solve::solve;
 
+use crate::common::kept;
 use crate::common::sheets::{english, plain, preset, sheet, tables};
 
 fn order(job: &Job) -> Report {
@@ -15,9 +15,8 @@ fn order(job: &Job) -> Report {
 }
 
 /// The forces that a first answer asks of the front dampers at 0.05 m/s in bump.
-fn least_force(job: &Job) -> String {
-    let report = order(job);
-    let (_, rows) = tables(&report).into_iter().find(|t| t.0[0] == english("order.speed")).expect("forces");
+fn least_force(order: &Report) -> String {
+    let (_, rows) = tables(order).into_iter().find(|t| t.0[0] == english("order.speed")).expect("forces");
     rows[0][2].clone()
 }
 
@@ -27,19 +26,22 @@ fn forces_that_rest_on_an_assumed_ratio_say_so() {
     let (mut job, _) = preset("first-answer");
     job.front.dampers = DamperPlan::New;
     let assumed = "The damper motion ratio was not measured: 0.60, as for the spring, is assumed.";
-    let text = plain(&order(&job));
+    let report = order(&job);
+    let text = plain(&report);
     assert!(text.contains(&format!("any value in the range will do. {assumed}")), "{text}");
     assert!(text.contains("enter it in the job (Front, damper motion ratio)"), "{text}");
     assert!(text.contains("Front, unsprung mass, one corner: 40 kg"), "{text}");
-    assert_eq!(least_force(&job), "134 to 188 N");
+    assert_eq!(least_force(&report), "134 to 188 N");
     job.front.damper_ratio.by = springwright::job::RatioBy::Number;
     job.front.damper_ratio.number = "0.80".into();
     job.front.unsprung = "40 kg".into();
-    let text = plain(&order(&job));
+    let report = order(&job);
+    let text = plain(&report);
     assert!(!text.contains(assumed) && !text.contains("Front, unsprung mass"), "{text}");
-    assert_eq!(least_force(&job), "76 to 106 N");
-    for shipped in PRESETS.iter().filter(|shipped| shipped.name != "first-answer") {
-        assert!(!plain(&order(&shipped.job())).contains("motion ratio was not measured"), "{}", shipped.name);
+    assert_eq!(least_force(&report), "76 to 106 N");
+    for shipped in kept::shipped().iter().filter(|shipped| shipped.name != "first-answer") {
+        let text = plain(shipped.sheet(Kind::Order));
+        assert!(!text.contains("motion ratio was not measured"), "{}", shipped.name);
     }
 }
 
@@ -61,18 +63,19 @@ fn dampers_that_stay_by_an_assumed_ratio_say_so() {
 
 #[test]
 fn what_is_not_known_of_dampers_has_its_true_reason() {
-    let (mut job, _) = preset("first-answer");
-    let said = |job: &Job, key: &str| {
-        let text = plain(&order(job));
+    let kept = kept::named("first-answer");
+    let said = |order: &Report, key: &str| {
+        let text = plain(order);
         let reason = format!("front dampers ({})", english(key));
         assert!(text.contains(&reason), "{key}: {text}");
     };
-    said(&job, "open.not_tested");
+    said(kept.sheet(Kind::Order), "open.not_tested");
+    let mut job = kept.job.clone();
     job.front.damper.ratio_before = "0.25".into();
-    said(&job, "open.before");
+    said(&order(&job), "open.before");
     job.before = job.after.clone();
     job.front.damper.ratio_before = Default::default();
-    said(&job, "open.not_tested");
+    said(&order(&job), "open.not_tested");
 }
 
 /// A blank names every field that it still lacks, and none that is typed.
@@ -102,11 +105,8 @@ fn a_blank_names_all_that_it_lacks() {
 #[test]
 fn other_rates_are_others() {
     let mut ends = 0;
-    for shipped in PRESETS {
-        let job = shipped.job();
-        let answer = solve(&job);
-        let report = sheet(Kind::Order, &job, &answer);
-        for (_, rows) in tables(&report) {
+    for shipped in kept::shipped() {
+        for (_, rows) in tables(shipped.sheet(Kind::Order)) {
             let cell = |keys: [&str; 2]| rows.iter().find(|r| keys.iter().any(|k| r[0] == english(k))).map(|r| &r[1]);
             let Some(others) = cell(["order.rate_also", "order.rates_also"]) else { continue };
             let rate = cell(["order.rate"; 2]).and_then(|rate| rate.split_whitespace().next()).expect("a rate");
@@ -122,9 +122,8 @@ fn other_rates_are_others() {
 #[test]
 fn a_colon_has_its_table_or_list() {
     let mut announced = 0;
-    for shipped in PRESETS {
-        let report = order(&shipped.job());
-        for pair in report.blocks.windows(2) {
+    for shipped in kept::shipped() {
+        for pair in shipped.sheet(Kind::Order).blocks.windows(2) {
             if let Block::Text(text) = &pair[0]
                 && text.ends_with(':')
             {

@@ -16,6 +16,7 @@ use springwright::shop::presets;
 use springwright::solve::answer::State;
 use springwright::solve::solve;
 
+use crate::common::effort::{IS_WHOLE, some};
 use crate::common::sheets::{plain, sheet};
 
 const N_MM: f64 = 1000.0;
@@ -174,7 +175,7 @@ fn nothing_that_holds_is_pruned() {
     let mut drawn = Xoshiro256PlusPlus::seed_from_u64(5);
     let mut within = |low: u32, high: u32| low + (drawn.next_u64() % u64::from(high - low + 1)) as u32;
     let (mut held, mut none) = (0, 0);
-    for round in 0..60 {
+    for round in some(0..60) {
         let heavier = within(0, 100);
         let mut job = uneven(410 + heavier, 510 - heavier, [0, 4, 15][round % 3], [0, 6][round % 2]);
         (job.front.target.low, job.front.target.high) = ("0.9 Hz".into(), "1.7 Hz".into());
@@ -214,5 +215,5 @@ fn nothing_that_holds_is_pruned() {
             assert!((apart, changed) < (other.0, other.1) || off_m <= other.2 + 0.0025, "round {round}: {other:?}");
         }
     }
-    assert!(held >= 15 && none >= 10, "{held} {none}");
+    assert!(held >= 15 && none >= 10 || !IS_WHOLE, "{held} {none}");
 }

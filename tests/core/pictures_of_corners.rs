@@ -20,32 +20,34 @@ use springwright::shop::presets;
 use springwright::solve::answer::{Answer, State};
 use springwright::solve::solve;
 
-use crate::common::sheets::sheet;
+use crate::common::kept;
+use crate::common::kept::of_folder;
 
 const CORNERS: [&str; 4] = ["lf", "rf", "lr", "rr"];
 /// How far words reach over and under their base line, per height of the type.
 const UNDER: f32 = 0.22;
 const OVER: f32 = 0.75;
 
-/// Every job that ships.
-fn shipped() -> impl Iterator<Item = (&'static str, Job)> {
-    presets::PRESETS.iter().map(|preset| (preset.name, preset.job()))
+fn pictures(job: &Job, answer: &Answer) -> Result<(Results, FromAbove, FromBehind), String> {
+    let results = Results::of(answer);
+    let above = from_above(answer, &results, &job.units, Aim::AsFitted)?;
+    let behind = from_behind(answer, &results, &job.units)?;
+    Ok((results, above, behind))
 }
 
-fn pictures(job: &Job) -> Result<(Answer, FromAbove, FromBehind), String> {
-    let answer = solve(job);
-    let results = Results::of(&answer);
-    let above = from_above(&answer, &results, &job.units, Aim::AsFitted)?;
-    let behind = from_behind(&answer, &results, &job.units)?;
-    Ok((answer, above, behind))
+/// Of a job that is not as it ships.
+fn of_job(job: &Job) -> Result<(FromAbove, FromBehind), String> {
+    pictures(job, &solve(job)).map(|(_, above, behind)| (above, behind))
 }
 
 #[test]
 fn the_numbers_from_above_are_the_results() {
     let mut seen = 0;
-    for (name, job) in shipped() {
-        let Ok((answer, above, _)) = pictures(&job) else { continue };
-        let results = Results::of(&answer);
+    for kept in kept::shipped() {
+        let (name, job) = (&kept.name, &kept.job);
+        let Ok((results, above, _)) = pictures(job, kept.answer()) else { continue };
+        let drawn = above.drawing(170.0, true);
+        let words = drawn.flat();
         seen += 1;
         for (corner, readings) in CORNERS.iter().zip(&above.corners) {
             assert!(!readings.is_empty(), "{name}: nothing at {corner}");
@@ -64,9 +66,8 @@ fn the_numbers_from_above_are_the_results() {
                     assert_eq!(Some(reading.si), figure.si, "{name}: {key}");
                     assert_eq!(reading.said, figure.said(&job.units), "{name}: {key}");
                     // As the picture has it.
-                    let drawn = above.drawing(170.0, true);
                     let is_said = |s: &&Shape| matches!(s, Shape::Words { text, .. } if *text == reading.said);
-                    assert!(drawn.flat().iter().any(is_said), "{name}: {key} is not drawn");
+                    assert!(words.iter().any(is_said), "{name}: {key} is not drawn");
                 }
             }
         }
@@ -77,8 +78,9 @@ fn the_numbers_from_above_are_the_results() {
 #[test]
 fn the_lean_from_behind_is_the_result() {
     let mut leaning = 0;
-    for (name, job) in shipped() {
-        let Ok((answer, _, behind)) = pictures(&job) else { continue };
+    for kept in kept::shipped() {
+        let (name, answer) = (&kept.name, kept.answer());
+        let Ok((_, _, behind)) = pictures(&kept.job, answer) else { continue };
         for s in &behind.states {
             let stand = answer.whole.corners.of(s.state).expect("known");
             for side in Side::BOTH {
@@ -123,13 +125,14 @@ fn mirrored(job: &Job) -> Job {
 #[test]
 fn a_mirrored_vehicle_has_the_mirrored_picture() {
     let mut seen = 0;
-    for (name, job) in shipped() {
+    for kept in kept::shipped() {
+        let (name, job) = (&kept.name, &kept.job);
         // What the ledger puts to one side would have to change sides, too.
         if !job.parts.is_empty() {
             continue;
         }
-        let Ok((_, above, behind)) = pictures(&job) else { continue };
-        let (_, above_there, behind_there) = pictures(&mirrored(&job)).expect("known there, too");
+        let Ok((_, above, behind)) = pictures(job, kept.answer()) else { continue };
+        let (above_there, behind_there) = of_job(&mirrored(job)).expect("known there, too");
         seen += 1;
         for (here, there) in [0, 1, 2, 3].into_iter().zip([1, 0, 3, 2]) {
             for (a, b) in above.corners[here].iter().zip(&above_there.corners[there]) {
@@ -232,7 +235,7 @@ fn no_words_touch_anything_at_any_width_in_any_language() {
     for (language, mark) in [(Language::English, DecimalMark::Point), (Language::German, DecimalMark::Comma)] {
         let _voice = speak(Voice { language, mark });
         for preset in presets::PRESETS {
-            let Ok((_, above, behind)) = pictures(&preset.job_in(language)) else { continue };
+            let Ok((above, behind)) = of_job(&preset.job_in(language)) else { continue };
             for wide in [178.0, 170.0, 150.0, 135.0, 120.0, 105.0, 95.0] {
                 for drawing in [above.drawing(wide, true), behind.drawing(wide, true)] {
                     seen += 1;
@@ -250,21 +253,20 @@ fn no_words_touch_anything_at_any_width_in_any_language() {
 fn without_corners_the_missing_fields_are_said() {
     let mut job = presets::demo();
     job.front.track = "".into();
-    let why = pictures(&job).expect_err("no track");
+    let why = of_job(&job).expect_err("no track");
     assert!(why.contains("not known") && why.to_lowercase().contains("track"), "{why}");
     for weighing in [&mut job.before, &mut job.after] {
         weighing.lf = "".into();
     }
-    let why = pictures(&job).expect_err("no corners");
+    let why = of_job(&job).expect_err("no corners");
     assert!(why.to_lowercase().contains("left front"), "{why}");
 }
 
 #[test]
 fn what_is_withheld_is_not_drawn() {
-    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/withheld/ratio-turned.ron");
-    let job = springwright::job::file::read(&path).expect("a job");
-    assert!(solve(&job).released(Side::Front).is_err());
-    if let Ok((_, above, behind)) = pictures(&job) {
+    let kept = of_folder("withheld/ratio-turned");
+    assert!(kept.answer().released(Side::Front).is_err());
+    if let Ok((_, above, behind)) = pictures(&kept.job, kept.answer()) {
         assert!(above.corners.iter().flatten().all(|at| at.state != State::NewSprings));
         assert!(behind.states.iter().all(|s| s.state != State::NewSprings));
     }
@@ -284,7 +286,7 @@ fn a_title_says_no_more_than_the_uncertainty_allows() {
             weighing.lr = format!("{} kg", base + 0.5 * heavier).as_str().into();
             weighing.rr = format!("{base} kg").as_str().into();
         }
-        let Ok((_, above, _)) = pictures(&job) else { panic!("corners are known") };
+        let Ok((above, _)) = of_job(&job) else { panic!("corners are known") };
         said.push(above.title);
     }
     assert!(said[0].contains("the body is level") && said[0].contains("no corner clearly"), "{said:?}");
@@ -301,15 +303,17 @@ fn the_fitting_sheet_has_the_corners_with_its_own_targets() {
         report.blocks.iter().filter_map(drawing).collect()
     };
     let mut seen = 0;
-    for (name, job) in shipped() {
-        let answer = solve(&job);
-        let sheet = sheet(Kind::Fitting, &job, &answer);
-        let Some(picture) = drawn(&sheet).into_iter().find(|d| d.words.contains("Seen from above")) else { continue };
+    for kept in kept::shipped() {
+        let name = &kept.name;
+        let Some(picture) = drawn(kept.sheet(Kind::Fitting)).into_iter().find(|d| d.words.contains("Seen from above"))
+        else {
+            continue;
+        };
         seen += 1;
-        let said = Results::values_of(&answer);
+        let said = Results::values_of(kept.answer());
         for corner in CORNERS {
             let key = format!("fitted.weight.{corner}.foretold");
-            let target = said.find(&key).expect("a result").said(&job.units);
+            let target = said.find(&key).expect("a result").said(&kept.job.units);
             let is_said = |s: &&Shape| matches!(s, Shape::Words { text, .. } if *text == target);
             assert!(picture.flat().iter().any(is_said), "{name}: {key} {target} is not drawn");
         }

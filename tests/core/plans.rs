@@ -13,12 +13,14 @@ use springwright::solve::answer::Answer;
 use springwright::solve::planned::{self, Against, u_of_difference};
 use springwright::solve::solve;
 
-fn preset(name: &str) -> Job {
-    springwright::shop::presets::find(name).expect("a preset").job()
+use crate::common::kept::{self, Kept};
+
+fn kept_demo() -> &'static Kept {
+    kept::named("demo-orchard-van")
 }
 
 fn demo() -> Job {
-    preset("demo-orchard-van")
+    kept_demo().job.clone()
 }
 
 fn planned() -> Job {
@@ -26,8 +28,11 @@ fn planned() -> Job {
 }
 
 fn compared(job: &Job) -> Plans {
-    let answer = solve(job);
-    Plans::of(job, &answer, || true).expect("wanted to the end")
+    compared_with(job, &solve(job))
+}
+
+fn compared_with(job: &Job, answer: &Answer) -> Plans {
+    Plans::of(job, answer, || true).expect("wanted to the end")
 }
 
 fn si(answer: &Answer, key: &str) -> f64 {
@@ -63,8 +68,7 @@ fn a_spacer_under_an_old_spring_raises_the_body_by_its_thickness_over_the_ratio(
 /// The plan says of a spacer what the solver says of the remedy.
 #[test]
 fn old_springs_on_spacers_are_the_remedy_of_that_name() {
-    let job = demo();
-    let answer = solve(&job);
+    let (job, answer) = (&kept_demo().job, kept_demo().answer());
     let thickness = answer.released(Side::Front).expect("released").spacer.expect("offered").thickness.si();
     let mut raised = job.clone();
     (raised.front.plan, raised.front.spacer) = (Plan::Keep, format!("{} m", thickness).as_str().into());
@@ -76,10 +80,10 @@ fn old_springs_on_spacers_are_the_remedy_of_that_name() {
         ("reserve", "reserve"),
     ] {
         let plan = si(&raised, &format!("front.new_springs.{of_plan}"));
-        let remedy = si(&answer, &format!("front.remedies.spacer.as_weighed.{of_remedy}"));
+        let remedy = si(answer, &format!("front.remedies.spacer.as_weighed.{of_remedy}"));
         assert!((plan - remedy).abs() < 1e-9, "{of_plan}: {plan} {remedy}");
     }
-    let all = compared(&job).all;
+    let all = compared_with(job, answer).all;
     let added = all.iter().find(|plan| plan.planned.which.is_none()).expect("the program adds it");
     assert_eq!(added.planned.job.front.spacer.text, format!("{} mm", (1e3 * thickness).round()));
     assert_eq!(added.price, Some(24.0 + 180.0), "spacers and the work");
@@ -188,24 +192,25 @@ fn same_rate() -> Job {
 #[test]
 fn a_spacer_that_does_the_same_leads() {
     let job = same_rate();
-    assert!((si(&solve(&job), "front.sizing.pick") - 49e3).abs() < 1.0, "the old spring's rate");
-    let plans = compared(&job);
+    let answer = solve(&job);
+    assert!((si(&answer, "front.sizing.pick") - 49e3).abs() < 1.0, "the old spring's rate");
+    let plans = compared_with(&job, &answer);
     let cheaper = plans.cheaper().expect("spacers do the same");
     assert!(cheaper.planned.which.is_none(), "{}", cheaper.planned.name);
     let said = plans.advice().expect("it is said");
     assert!(said.starts_with("\"old springs with spacers\"") && said.contains("less"), "{said}");
-    let sheet = sheets::build(Kind::Full, &job, &solve(&job), None);
+    let sheet = sheets::build(Kind::Full, &job, &answer, None);
     assert!(format!("{sheet:?}").contains(&said.replace('"', "\\\"")), "it stands in the full report");
     // Where the spring does something else, the dearer plan is not talked down.
-    assert!(compared(&demo()).cheaper().is_none());
+    assert!(compared_with(&kept_demo().job, kept_demo().answer()).cheaper().is_none());
 }
 
 #[test]
 fn plans_are_the_same_only_when_the_uncertainty_of_the_difference_allows_it() {
     let job = same_rate();
-    let all = compared(&job).all;
-    let spacers = all.iter().find(|plan| plan.planned.which.is_none()).expect("added");
     let chosen = solve(&job);
+    let all = compared_with(&job, &chosen).all;
+    let spacers = all.iter().find(|plan| plan.planned.which.is_none()).expect("added");
     assert_ne!(spacers.against, Against::Differs);
     assert_eq!(
         planned::against(&chosen, &chosen),
@@ -287,10 +292,11 @@ fn nothing_is_recommended_in_place_of_a_plan_that_is_withheld() {
 fn spacers_come_in_sizes_as_lengths_are_shown() {
     let mut job = demo();
     job.units = springwright::base::units::UnitChoice::pound_inch();
-    let plans = compared(&job);
+    let answer = solve(&job);
+    let plans = compared_with(&job, &answer);
     let spacer = &plans.added().expect("offered").planned.job.front.spacer.text;
     assert!(spacer.ends_with("/16 in") || spacer.ends_with("/8 in"), "{spacer}");
-    let exact = solve(&job).released(Side::Front).expect("released").spacer.expect("offered").thickness.si();
+    let exact = answer.released(Side::Front).expect("released").spacer.expect("offered").thickness.si();
     let read = spacer.as_str();
     let entry: springwright::base::units::Entry<springwright::base::units::Length> = read.into();
     let si = entry.number(job.decimal).expect("a length").expect("typed").si();
@@ -303,7 +309,7 @@ fn a_spacer_where_it_means_nothing_is_said_not_used() {
     job.front.spacer = "10 mm".into();
     let rules = |job: &Job| solve(job).findings.iter().map(|f| (f.rule, f.field.clone())).collect::<Vec<_>>();
     assert!(rules(&job).contains(&("spacer-not-used", "front.spacer".to_owned())), "new springs go in");
-    let mut bar = preset("torsion-bar-front");
+    let mut bar = kept::named("torsion-bar-front").job.clone();
     (bar.front.plan, bar.front.spacer) = (Plan::Keep, "10 mm".into());
     assert!(rules(&bar).contains(&("spacer-not-used", "front.spacer".to_owned())));
     bar.front.spacer = "0 mm".into();

@@ -7,6 +7,8 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
+use crate::common::kept;
+
 use approx::assert_relative_eq;
 use rand_distr::{Distribution, StandardNormal};
 use rand_xoshiro::Xoshiro256PlusPlus;
@@ -22,7 +24,7 @@ use springwright::report::sections::road_tables::{open, results};
 use springwright::shop::lists::{self, ShopError};
 use springwright::shop::parts::Spring as Listed;
 use springwright::shop::presets;
-use springwright::solve::answer::{OverRoad, RemedyKind, State};
+use springwright::solve::answer::{Answer, OverRoad, RemedyKind, State};
 use springwright::solve::ground::Survey;
 use springwright::solve::road::drive;
 use springwright::solve::solve;
@@ -62,7 +64,7 @@ fn m(value: f64) -> Length {
 }
 
 fn preset(name: &str) -> Job {
-    job(presets::find(name).expect("it is shipped").text)
+    kept::named(name).job.clone()
 }
 
 // ---- rows of lengths -------------------------------------------------------------------------------------------
@@ -164,15 +166,19 @@ fn before_the_swap_the_wheels_weigh_what_they_weighed() {
     lighter.front.unsprung = "30 kg".into();
     let mut changed = c4();
     (changed.front.unsprung_before, changed.front.unsprung) = ("30 kg".into(), "45 kg".into());
-    let closed = |job: &Job, state: State| solve(job).whole.road.of(state).front.expect("all is known").corner.unsprung;
-    assert_eq!(closed(&changed, State::Before), Mass::from_si(30.0));
-    assert_eq!(closed(&changed, State::OldSprings), Mass::from_si(45.0));
-    let run = |job: &Job, state: State| {
-        let driven = drive(job, &solve(job), |_| true).expect("it can be run");
-        driven.over[OverRoad::Hump as usize].of(state).clone().expect("a run")
+    let answers = [solve(&changed), solve(&lighter)];
+    let closed = |state: State| answers[0].whole.road.of(state).front.expect("all is known").corner.unsprung;
+    assert_eq!(closed(State::Before), Mass::from_si(30.0));
+    assert_eq!(closed(State::OldSprings), Mass::from_si(45.0));
+    let drive = |job: &Job, answer: &Answer| drive(job, answer, |_| true).expect("it can be run");
+    let driven = [drive(&changed, &answers[0]), drive(&lighter, &answers[1])];
+    let runs = |state: State| {
+        driven.each_ref().map(|driven| driven.over[OverRoad::Hump as usize].of(state).as_ref().expect("a run"))
     };
-    assert_eq!(run(&changed, State::Before), run(&lighter, State::Before));
-    assert_ne!(run(&changed, State::OldSprings), run(&lighter, State::OldSprings));
+    let [before, lighter_before] = runs(State::Before);
+    assert_eq!(before, lighter_before);
+    let [after, lighter_after] = runs(State::OldSprings);
+    assert_ne!(after, lighter_after);
 }
 
 /// The same damper in every state and load case: c_d = ζ 2 √(k_w m) / r_d(z)², with r_d by rows.
@@ -292,8 +298,8 @@ fn the_hitch_counts_in_the_rating_of_the_axle() {
 /// Over a rough road and a hump the work adds up, to well below what is called open; a run in which it does not is named.
 #[test]
 fn a_run_whose_work_does_not_add_up_is_named() {
-    let job = presets::demo();
-    let mut driven = drive(&job, &solve(&job), |_| true).expect("it can be run");
+    let kept = kept::named("demo-orchard-van");
+    let mut driven = drive(&kept.job, kept.answer(), |_| true).expect("it can be run");
     for over in [OverRoad::Rough, OverRoad::Hump] {
         for state in State::ALL {
             let ride = driven.over[over as usize].of(state).as_ref().expect("a run");

@@ -5,13 +5,15 @@
 #![allow(clippy::expect_used, clippy::panic, reason = "a test says why it stops")]
 
 use crate::common::folders;
+use crate::common::kept;
+use crate::common::kept::of_folder;
 use crate::common::sheets;
 
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use springwright::base::units::Entry;
-use springwright::job::{HeldBy, Job, Level, Overrule, Side, Walk as _, file, overrule};
+use springwright::job::{HeldBy, Job, Level, Overrule, Side, Walk as _, overrule};
 use springwright::report::results;
 use springwright::report::sections::sentence;
 use springwright::report::sheets::Kind;
@@ -26,7 +28,7 @@ fn path(name: &str) -> PathBuf {
 }
 
 fn job(name: &str) -> Job {
-    file::read(&path(name)).expect(name)
+    of_folder(name).job.clone()
 }
 
 fn rules(answer: &Answer, side: Side) -> Vec<&'static str> {
@@ -132,9 +134,9 @@ fn typed(job: &mut Job, field: &str, text: &str) {
 fn each_doubt_withholds_its_axle_and_has_a_way_out() {
     let mut wrong = Vec::new();
     for (name, side, rule, ways) in WITHHELD {
-        let job = job(&format!("withheld/{name}"));
-        let answer = solve(&job);
-        if !rules(&answer, *side).contains(rule) {
+        let kept = of_folder(&format!("withheld/{name}"));
+        let (job, answer) = (&kept.job, kept.answer());
+        if !rules(answer, *side).contains(rule) {
             wrong.push(format!("{name}: {rule} withholds nothing: {:?}", answer.findings));
             continue;
         }
@@ -151,7 +153,7 @@ fn each_doubt_withholds_its_axle_and_has_a_way_out() {
                     }
                     out
                 }
-                WayOut::Overrule => overruled(&job, &answer, rule),
+                WayOut::Overrule => overruled(job, answer, rule),
                 Unmark => {
                     let mut out = job.clone();
                     out.cases[1].sized = false;
@@ -177,8 +179,8 @@ fn each_doubt_withholds_its_axle_and_has_a_way_out() {
 fn one_click_settles_a_doubt_that_offers_a_button() {
     let mut clicks = 0;
     for (name, side, rule, _) in WITHHELD {
-        let job = job(&format!("withheld/{name}"));
-        let answer = solve(&job);
+        let kept = of_folder(&format!("withheld/{name}"));
+        let (job, answer) = (&kept.job, kept.answer());
         for mend in answer.findings.iter().filter(|f| f.rule == *rule).flat_map(|f| &f.mends) {
             let mut mended = job.clone();
             mended.mend(mend).expect("it names fields of a job");
@@ -194,9 +196,9 @@ fn one_click_settles_a_doubt_that_offers_a_button() {
 #[test]
 fn what_is_withheld_is_named_nowhere() {
     for (name, side, rule, _) in WITHHELD {
-        let job = job(&format!("withheld/{name}"));
-        let answer = solve(&job);
-        let said = line(&job, &answer, *side);
+        let kept = of_folder(&format!("withheld/{name}"));
+        let (job, answer) = (&kept.job, kept.answer());
+        let said = line(job, answer, *side);
         let is_stop = said.contains("STOP");
         assert!(
             said.contains(": do not order. ")
@@ -206,10 +208,10 @@ fn what_is_withheld_is_named_nowhere() {
             "{name}: {said}"
         );
         assert!(!said.contains(" work") && !said.contains(" the body bounces"), "{name}: {said}");
-        let value = json::value(&job, &answer);
+        let value = json::value(job, answer);
         let withheld = value["withheld"][side.key()].as_array().expect("a list");
         assert!(withheld.iter().any(|r| r == rule), "{name}: {withheld:?}");
-        for figure in results::figures(&answer) {
+        for figure in results::figures(answer) {
             let own = figure.key.starts_with(side.key());
             let part = [
                 ".sizing.pick",
@@ -227,7 +229,7 @@ fn what_is_withheld_is_named_nowhere() {
             }
         }
         for kind in Kind::ALL {
-            let text = sheets::plain(&sheets::sheet(kind, &job, &answer));
+            let text = sheets::plain(kept.sheet(kind));
             for words in [
                 "Stock rate nearest",
                 "(free length ",
@@ -277,20 +279,21 @@ fn the_headless_program_ends_with_1_and_writes_its_files() {
 
 #[test]
 fn odd_but_sound_jobs_are_ordered() {
-    for file in folders::job_files("released") {
-        let job = file::read(&file).expect("a job");
-        let answer = solve(&job);
+    let jobs: Vec<_> = kept::in_folders(&["released"]).collect();
+    assert_eq!(jobs.len(), folders::job_files("released").len(), "each file is a job");
+    for kept in jobs {
+        let answer = kept.answer();
         for side in Side::BOTH {
-            assert_eq!(rules(&answer, side), Vec::<&str>::new(), "{}: {:?}", file.display(), answer.findings);
+            assert_eq!(rules(answer, side), Vec::<&str>::new(), "{}: {:?}", kept.name, answer.findings);
         }
-        assert!(answer.findings.iter().all(|f| f.level <= Level::Doubt), "{}", file.display());
+        assert!(answer.findings.iter().all(|f| f.level <= Level::Doubt), "{}", kept.name);
     }
 }
 
 /// Vehicle total with a load whose place is not typed: 2180 + 160 + 110 + 90 + 130 = 2670 kg of 2600, 102.7 %.
 #[test]
 fn a_load_without_a_place_counts_in_the_total() {
-    let answer = solve(&job("withheld/load-without-place"));
+    let answer = of_folder("withheld/load-without-place").answer();
     let over =
         answer.findings.iter().find(|f| f.rule == "over-rating" && f.field == "vehicle.rating").expect("it is over");
     assert!(over.text.to_string().contains("102.7 %"), "{}", over.text);
@@ -299,8 +302,8 @@ fn a_load_without_a_place_counts_in_the_total() {
 /// An overrule names its values: it lapses when one changes, and says so; without initials it is none.
 #[test]
 fn an_overrule_lapses_with_its_values() {
-    let plain = job("withheld/ratio-turned");
-    let mut signed = overruled(&plain, &solve(&plain), "ratio-upside-down");
+    let plain = of_folder("withheld/ratio-turned");
+    let mut signed = overruled(&plain.job, plain.answer(), "ratio-upside-down");
     let answer = solve(&signed);
     assert!(!rules(&answer, Front).contains(&"ratio-upside-down"));
     let found = answer.findings.iter().find(|f| f.is_overruled()).expect("it is still said");
@@ -350,9 +353,9 @@ fn a_limit_inside_the_doubt_asks_for_another_weighing() {
 /// A case that nobody drives warns; the same case, permitted, stops.
 #[test]
 fn a_what_if_warns_and_a_permitted_load_stops() {
-    let mut job = job("released/what-if-over");
-    let answer = solve(&job);
+    let answer = of_folder("released/what-if-over").answer();
     assert!(answer.findings.iter().any(|f| f.rule == "what-if-over-rating" && f.level == Level::Doubt));
+    let mut job = job("released/what-if-over");
     job.cases[0].what_if = false;
     assert_eq!(rules(&solve(&job), Front), ["over-rating"]);
 }
@@ -360,21 +363,22 @@ fn a_what_if_warns_and_a_permitted_load_stops() {
 /// Loose at full droop is a condition on the order, settled by a field.
 #[test]
 fn loose_at_full_droop_is_a_condition_on_the_order() {
-    let mut job = job("released/sport-spring-loose-at-droop");
-    let order = |job: &Job| sheets::plain(&sheets::sheet(Kind::Order, job, &solve(job)));
-    assert!(order(&job).contains("do not order until this is settled"), "{}", order(&job));
+    let kept = of_folder("released/sport-spring-loose-at-droop");
+    let order = sheets::plain(kept.sheet(Kind::Order));
+    assert!(order.contains("do not order until this is settled"), "{order}");
+    let mut job = kept.job.clone();
     job.front.held_by = HeldBy::ShorterDamper;
-    assert!(order(&job).contains("held at full droop by a shorter damper"), "{}", order(&job));
-    assert!(!order(&job).contains("do not order"));
+    let order = sheets::plain(&sheets::sheet(Kind::Order, &job, &solve(&job)));
+    assert!(order.contains("held at full droop by a shorter damper"), "{order}");
+    assert!(!order.contains("do not order"));
 }
 
 /// On every sheet stands by name what nobody could check.
 #[test]
 fn what_was_not_checked_stands_on_every_sheet() {
-    let job = job("released/weighbridge-only");
-    let answer = solve(&job);
+    let kept = of_folder("released/weighbridge-only");
     for kind in Kind::ALL {
-        let text = sheets::plain(&sheets::sheet(kind, &job, &answer));
+        let text = sheets::plain(kept.sheet(kind));
         for what in ["axle rating", "tyre load rating", "damper length at full bump"] {
             assert!(text.contains(what), "{}: {what}: {text}", kind.key());
         }

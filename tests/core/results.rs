@@ -1,26 +1,25 @@
 //! The catalogue of results: every formula gives its value, and which results there are hangs on no number.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test says why it stops")]
 
-use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Arc;
+use std::collections::{BTreeMap, BTreeSet, HashSet};
+use std::sync::{Arc, OnceLock};
 
 use springwright::base::progress::Watch;
 use springwright::base::units::display;
 use springwright::choose::draws::Draws;
 use springwright::choose::{choose, damper_choice};
-use springwright::job::{Again, Job, PerAxle, RatioRow, Side, Walk, file};
+use springwright::job::{Again, Job, PerAxle, RatioRow, Side, Walk};
 use springwright::report::Block;
 use springwright::report::results::{By, Figure, Results, Why, figures, some_with_steps, with_steps};
 use springwright::report::sections::{self, brief};
-use springwright::report::sheets::plan_table::Plans;
-use springwright::report::sheets::sheet;
+use springwright::report::sheets::Kind;
 use springwright::report::write::json;
 use springwright::shop::lists::Shop;
-use springwright::shop::presets::PRESETS;
+use springwright::solve::answer::Answer;
 use springwright::solve::road::NoRuns;
 use springwright::solve::{planned, solve};
 
-use crate::common::folders;
+use crate::common::kept::{self, Kept};
 
 /// A key without which axle, corner, case, state it is of.
 fn kind_of(key: &str) -> String {
@@ -37,18 +36,48 @@ fn kind_of(key: &str) -> String {
     words.collect::<Vec<_>>().join(".")
 }
 
-/// All jobs that are shipped, kept for tests or made here, each with its name.
-fn jobs() -> Vec<(String, Job)> {
-    let shipped = PRESETS.iter().map(|p| (p.name.to_owned(), p.job()));
-    let kept = ["kinds", "cases", "doubtful", "released", "withheld"].into_iter().flat_map(folders::job_files);
-    let kept = kept.filter_map(|path| Some((path.display().to_string(), file::read(&path).ok()?)));
-    let made = [the_demo_with_everything(), a_prediction_kept(), a_ratio_by_all_ways()];
-    shipped.chain(kept).chain(made.map(|job| (job.vehicle.name.clone(), job))).collect()
+/// A job with every result of its answer.
+struct Told {
+    name: String,
+    job: Job,
+    figures: Vec<Figure>,
+}
+
+impl Told {
+    fn of(name: &str, job: &Job, answer: &Answer) -> Self {
+        Told { name: name.to_owned(), job: job.clone(), figures: figures(answer) }
+    }
+
+    fn blank() -> Self {
+        Told::of("blank", &Job::default(), &solve(&Job::default()))
+    }
+}
+
+/// All jobs that are shipped, kept for tests or made here: their results are collected once for all tests.
+fn jobs() -> &'static [Told] {
+    static JOBS: OnceLock<Vec<Told>> = OnceLock::new();
+    JOBS.get_or_init(|| {
+        let kept = kept::with_shipped(&["kinds", "cases", "doubtful", "released", "withheld"]);
+        let kept = kept.map(|kept| Told::of(&kept.name, &kept.job, kept.answer()));
+        let made = [the_demo_with_everything(), a_prediction_kept(), a_ratio_by_all_ways()];
+        kept.chain(made.map(|job| Told::of(&job.vehicle.name, &job, &solve(&job)))).collect()
+    })
+}
+
+/// The shipped jobs, each with every result and how far the fields move it.
+fn shipped_with_steps() -> impl Iterator<Item = (&'static Kept, &'static Vec<Figure>)> {
+    static STEPS: OnceLock<Vec<Vec<Figure>>> = OnceLock::new();
+    let steps = STEPS.get_or_init(|| kept::shipped().iter().map(|kept| with_steps(kept.answer())).collect());
+    kept::shipped().iter().zip(steps)
+}
+
+fn demo() -> &'static Kept {
+    &kept::shipped()[0]
 }
 
 /// A shipped job with more typed into it.
 fn shipped_with(name: &str, more: &[(&str, &str)]) -> Job {
-    let mut job = PRESETS.iter().find(|p| p.name == name).expect("shipped").job();
+    let mut job = kept::named(name).job.clone();
     job.before.repeats.push(Again::default());
     for (path, text) in more {
         assert!(job.set_text(path, text), "{path}");
@@ -135,37 +164,42 @@ const SOMETIMES_BARE: [(&str, &[&str]); 6] = [
     ("the tyre lifts: 0", &["AXLE.bench.STATE.adhesion", "AXLE.bench.STATE.adhesion_hot"]),
 ];
 
+/// The kinds of these keys.
+fn kinds_of(keys: HashSet<&str>) -> BTreeSet<String> {
+    keys.into_iter().map(kind_of).collect()
+}
+
 #[test]
 fn every_formula_with_its_numbers_gives_its_value() {
-    let (mut run, mut known, mut wrong) = (BTreeSet::new(), BTreeSet::new(), BTreeMap::new());
-    let mut bare = BTreeSet::new();
+    let (mut run, mut known, mut bare) = (HashSet::new(), HashSet::new(), HashSet::new());
+    let mut wrong = BTreeMap::new();
     let mut checked = 0;
-    for (name, job) in jobs() {
-        for figure in figures(&solve(&job)) {
-            let kind = kind_of(&figure.key);
+    for Told { name, figures, .. } in jobs() {
+        for figure in figures {
+            let key = figure.key.as_str();
             if figure.by != By::Formula {
-                assert!(figure.with.is_empty(), "{name}: {} is by {:?}, with numbers put in", figure.key, figure.by);
+                assert!(figure.with.is_empty(), "{name}: {key} is by {:?}, with numbers put in", figure.by);
                 continue;
             }
-            known.insert(kind.clone());
+            known.insert(key);
             let Some(si) = figure.si else { continue };
             if figure.with.is_empty() {
-                bare.insert(kind);
+                bare.insert(key);
                 continue;
             }
-            match off(&figure, si) {
+            match off(figure, si) {
                 Some((off, may)) if off <= may => {
-                    run.insert(kind);
+                    run.insert(key);
                     checked += 1;
                 }
                 bad => {
-                    let said =
-                        format!("{name}: {} = {si}; {} with {:?}: {bad:?}", figure.key, figure.formula, figure.with);
-                    wrong.entry(kind).or_insert(said);
+                    let said = format!("{name}: {key} = {si}; {} with {:?}: {bad:?}", figure.formula, figure.with);
+                    wrong.entry(kind_of(key)).or_insert(said);
                 }
             }
         }
     }
+    let [run, known, bare] = [run, known, bare].map(kinds_of);
     let never: Vec<&str> = known.difference(&run).map(String::as_str).collect();
     println!("{checked} results of {} kinds by their formulas", run.len());
     assert!(
@@ -182,14 +216,15 @@ fn every_formula_with_its_numbers_gives_its_value() {
 /// A result that is known in no job may never be known.
 #[test]
 fn every_result_is_known_in_some_job() {
-    let (mut all, mut known) = (BTreeSet::new(), BTreeSet::new());
-    for (_, job) in jobs() {
-        for figure in figures(&solve(&job)) {
-            let kind = kind_of(&figure.key);
-            known.extend(figure.si.map(|_| kind.clone()));
-            all.insert(kind);
+    let (mut all, mut known) = (HashSet::new(), HashSet::new());
+    for figure in jobs().iter().flat_map(|told| &told.figures) {
+        let key = figure.key.as_str();
+        all.insert(key);
+        if figure.si.is_some() {
+            known.insert(key);
         }
     }
+    let [all, known] = [all, known].map(kinds_of);
     assert!(all.len() > 500, "{} kinds", all.len());
     assert_eq!(all.difference(&known).collect::<Vec<_>>(), Vec::<&String>::new());
 }
@@ -197,62 +232,60 @@ fn every_result_is_known_in_some_job() {
 /// Whatever is known, every result stands in the list, each once, with a reason where it is not known for want of a field.
 #[test]
 fn every_result_is_always_there() {
-    let own = |f: &Figure| !f.key.contains("cases[");
-    let all = |job: &Job| figures(&solve(job)).into_iter().filter(own).map(|f| f.key).collect::<Vec<_>>();
-    let blank = Job::default();
+    fn all(told: &Told) -> Vec<&str> {
+        told.figures.iter().map(|f| f.key.as_str()).filter(|key| !key.contains("cases[")).collect()
+    }
+    let blank = Told::blank();
     let first = all(&blank);
     let mut once = first.clone();
     once.sort();
     once.dedup();
     assert_eq!(once.len(), first.len());
-    for (name, job) in jobs() {
-        assert_eq!(all(&job), first, "{name}");
+    for told in jobs() {
+        assert_eq!(all(told), first, "{}", told.name);
     }
-    let unknown = figures(&solve(&blank));
-    let front = unknown.iter().find(|f| f.key == "front.before.frequency").expect("always there");
+    let front = blank.figures.iter().find(|f| f.key == "front.before.frequency").expect("always there");
     assert!(matches!(&front.why, Some(Why::Missing(fields)) if !fields.is_empty()), "{front:?}");
 }
 
 /// Shares of variance are told from a hundredth on, largest first, and never come to more than all.
 #[test]
 fn shares_of_variance_add_up() {
-    for preset in PRESETS {
+    for (Kept { name, .. }, figures) in shipped_with_steps() {
         let mut told = 0;
-        for figure in with_steps(&solve(&preset.job())) {
+        for figure in figures {
             let shares = figure.shares();
             let sum: f64 = shares.iter().map(|s| s.1).sum();
-            assert!(sum <= 1.0 + 1e-9, "{}: {} of {:?}", preset.name, sum, figure.key);
-            assert!(shares.windows(2).all(|w| w[0].1 >= w[1].1), "{}: {shares:?}", preset.name);
-            assert!(shares.is_empty() || figure.u_si.is_some(), "{}: {}", preset.name, figure.key);
+            assert!(sum <= 1.0 + 1e-9, "{name}: {sum} of {:?}", figure.key);
+            assert!(shares.windows(2).all(|w| w[0].1 >= w[1].1), "{name}: {shares:?}");
+            assert!(shares.is_empty() || figure.u_si.is_some(), "{name}: {}", figure.key);
             told += shares.len();
         }
-        assert!(told > 0, "{}", preset.name);
+        assert!(told > 0, "{name}");
     }
 }
 
 /// Looked up for some results alone, every step and ± is the one found for all of them.
 #[test]
 fn some_results_have_the_steps_that_all_have() {
-    for preset in PRESETS {
-        let answer = solve(&preset.job());
-        let all = with_steps(&answer);
-        let keys: Vec<String> = all.iter().step_by(7).map(|figure| figure.key.clone()).collect();
+    for (kept, all) in shipped_with_steps() {
         let wanted: Vec<_> = all.iter().step_by(7).cloned().collect();
-        assert_eq!(some_with_steps(&answer, &keys), wanted, "{}", preset.name);
-        assert!(wanted.iter().any(|figure| !figure.steps.is_empty()), "{}", preset.name);
+        let keys: Vec<String> = wanted.iter().map(|figure| figure.key.clone()).collect();
+        assert_eq!(some_with_steps(kept.answer(), &keys), wanted, "{}", kept.name);
+        assert!(wanted.iter().any(|figure| !figure.steps.is_empty()), "{}", kept.name);
     }
 }
 
 /// Collected part by part as they are asked for, or all at once: the same results.
 #[test]
 fn parts_collected_later_are_the_same() {
-    for preset in PRESETS {
-        let answer = Arc::new(solve(&preset.job()));
+    for kept in kept::shipped() {
+        let answer = Arc::new(kept.answer().clone());
         let (whole, later) = (Results::of(&answer), Results::later(&answer));
         for figure in whole.iter() {
-            assert_eq!(later.find(&figure.key), Some(figure), "{}", preset.name);
+            assert_eq!(later.find(&figure.key), Some(figure), "{}", kept.name);
         }
-        assert!(later.iter().eq(whole.iter()), "{}: in the same order", preset.name);
+        assert!(later.iter().eq(whole.iter()), "{}: in the same order", kept.name);
     }
 }
 
@@ -260,11 +293,11 @@ fn parts_collected_later_are_the_same() {
 #[test]
 fn a_quantity_has_one_spread_everywhere() {
     let (mut compared, mut cells) = (0, 0);
-    for preset in PRESETS {
-        let job = preset.job();
-        let answer = solve(&job);
-        let results = Results::of(&answer);
-        let value = json::value(&job, &answer);
+    for kept in kept::shipped() {
+        let Kept { name, job, .. } = kept;
+        let answer = kept.answer();
+        let results = Results::of(answer);
+        let value = json::value(job, answer);
         let told = by_key(&value);
         for figure in results.iter() {
             let row = told[figure.key.as_str()];
@@ -276,14 +309,15 @@ fn a_quantity_has_one_spread_everywhere() {
         let both = |f: &Figure| [f.said(&job.units), f.said_bare(&job.units)];
         let told_in_tables = results.iter().filter(|f| f.is_told()).flat_map(both);
         let mut said: BTreeSet<String> = told_in_tables.chain(results.iter().filter_map(size)).collect();
+        let report = kept.sheet(Kind::Full);
         // The table of plans has those of the others.
-        if Plans::of(&job, &answer, || true).expect("wanted").is_asked() {
-            for plan in planned::every(&job, &answer) {
+        if report.blocks.contains(&Block::Heading("Plans side by side".into())) {
+            for plan in planned::every(job, answer).iter().filter(|plan| !plan.is_chosen()) {
                 let results = Results::of(&solve(&plan.job));
                 said.extend(results.iter().filter(|f| f.is_told()).flat_map(both));
             }
         }
-        let report = sheet::build(&job, &answer);
+        let spreads: Vec<&String> = said.iter().filter(|said| said.contains('±')).collect();
         let tables = report.blocks.iter().filter_map(|block| match block {
             Block::Table { rows, .. } => Some(rows),
             _ => None,
@@ -291,9 +325,9 @@ fn a_quantity_has_one_spread_everywhere() {
         let rows: Vec<&Vec<String>> = tables.flatten().collect();
         for cell in rows.iter().flat_map(|row| &row[1..]).filter(|cell| cell.contains('±')) {
             cells += 1;
-            let is_said = said.contains(cell) || said.iter().any(|said| said.contains('±') && cell.contains(said));
+            let is_said = said.contains(cell) || spreads.iter().any(|said| cell.contains(*said));
             let is_limit = cell.starts_with('±') || cell.contains("the ± is smaller");
-            assert!(is_said || is_limit, "{}: {cell}", preset.name);
+            assert!(is_said || is_limit, "{name}: {cell}");
         }
         let states = ["before", "old_springs", "new_springs"];
         let of_axles = ["wheel_rate", "frequency", "stop_room", "spring_force", "old_damper_ratio"];
@@ -307,7 +341,7 @@ fn a_quantity_has_one_spread_everywhere() {
             let is_in = |r: &&&Vec<String>| {
                 r[0] == head && r.contains(&said) || r[0] == format!("{head} ({unit})") && r.contains(&bare)
             };
-            assert!(rows.iter().any(|r| is_in(&r)), "{}: {} {head}: {said}", preset.name, figure.key);
+            assert!(rows.iter().any(|r| is_in(&r)), "{name}: {} {head}: {said}", figure.key);
             compared += 1;
         }
         for side in Side::BOTH {
@@ -315,10 +349,10 @@ fn a_quantity_has_one_spread_everywhere() {
             if answer.lead(side).is_some_and(|lead| lead.leads()) {
                 continue;
             }
-            let brief = brief::axle(&answer, side, &job.units);
+            let brief = brief::axle(answer, side, &job.units);
             let of = |key: &str| results.find(&format!("{}.new_springs.{key}", side.key())).map(|f| f.said(&job.units));
             for (told, key) in [(brief.frequency, "frequency"), (brief.height, "height_change")] {
-                assert!(told.is_none() || told == of(key), "{} {side:?}: {told:?}, {:?}", preset.name, of(key));
+                assert!(told.is_none() || told == of(key), "{name} {side:?}: {told:?}, {:?}", of(key));
             }
         }
     }
@@ -328,10 +362,9 @@ fn a_quantity_has_one_spread_everywhere() {
 /// A table says a unit once: in the head of a row or column whose numbers are all in it, in no cell then.
 #[test]
 fn a_unit_stands_once() {
-    let job = PRESETS[0].job();
-    let answer = solve(&job);
+    let Kept { job, .. } = demo();
     let columns = ["before", "old_springs", "new_springs"].map(|s| (s.to_owned(), s.to_owned()));
-    let results = Results::of(&answer);
+    let results = Results::of(demo().answer());
     let rows = results.rows(&["front.{}.frequency", "front.{}.height_change"], &columns, &job.units);
     assert_eq!(rows[0][0], "Ride frequency, without tyre (Hz)");
     assert!(rows[0][1..].iter().all(|cell| cell.contains('.') && !cell.contains("Hz")), "{rows:?}");
@@ -349,20 +382,19 @@ fn a_unit_stands_once() {
 /// needed is what solving says, between draws and first order.
 #[test]
 fn choosing_says_the_same_as_solving() {
-    let job = springwright::shop::presets::demo();
-    let answer = solve(&job);
+    let (job, answer) = (&demo().job, demo().answer());
     let opened = Shop::nowhere().open("demo", None).unwrap();
     let springs = &opened.list.springs;
     let draws = Draws { count: 20_000, seed: 1 };
     let choices = Side::BOTH.map(|side| {
-        let found = choose(&job, &answer, side, springs, draws, &Watch::default()).transpose();
+        let found = choose(job, answer, side, springs, draws, &Watch::default()).transpose();
         (side, found.unwrap())
     });
-    let ranked = PerAxle::each(|side| damper_choice::rank(&job, &answer, side, &opened.list.dampers));
+    let ranked = PerAxle::each(|side| damper_choice::rank(job, answer, side, &opened.list.dampers));
     let ranked = Side::BOTH.map(|side| (answer.axle(side), ranked[side].as_ref().map_err(|unable| *unable)));
-    let value = sections::choose::json(&job, &choices, &ranked, &opened.list);
+    let value = sections::choose::json(job, &choices, &ranked, &opened.list);
     let told = by_key(&value);
-    let results = Results::of(&answer);
+    let results = Results::of(answer);
     let mut seen = 0;
     for (side, choice) in &choices {
         let Ok(choice) = choice else {
@@ -405,11 +437,10 @@ fn by_key(value: &serde_json::Value) -> BTreeMap<&str, &serde_json::Value> {
 /// Every key of the runs is there without a run, too, and says why it is not known.
 #[test]
 fn runs_have_the_same_results_with_and_without_a_run() {
-    let job = springwright::shop::presets::demo();
-    let answer = solve(&job);
-    let driven = springwright::solve::road::drive(&job, &answer, |_| true);
+    let job = &demo().job;
+    let driven = springwright::solve::road::drive(job, demo().answer(), |_| true);
     let none = Err(NoRuns::NotKnown);
-    let [run, none] = [&driven, &none].map(|driven| sections::road_tables::json(&job, driven));
+    let [run, none] = [&driven, &none].map(|driven| sections::road_tables::json(job, driven));
     let (run, none) = (by_key(&run), by_key(&none));
     assert!(run.keys().eq(none.keys()) && run.len() > 150, "{}", run.len());
     assert!(run.values().filter(|r| r["value"].is_number()).count() > 100);
@@ -420,11 +451,10 @@ fn runs_have_the_same_results_with_and_without_a_run() {
 #[test]
 fn what_is_missing_is_a_field() {
     let mut wrong = BTreeSet::new();
-    let blank = ("blank".to_owned(), Job::default());
-    for (name, job) in jobs().into_iter().chain([blank]) {
-        let mut fields = BTreeSet::new();
+    for Told { name, job, figures } in jobs().iter().chain([&Told::blank()]) {
+        let mut fields = HashSet::new();
         job.walk(&mut String::new(), &mut |path, _| fields.extend([path.to_owned()]));
-        for figure in figures(&solve(&job)) {
+        for figure in figures {
             let Some(Why::Missing(needs)) = &figure.why else { continue };
             // A row of a list need not be there yet.
             for field in needs.iter().filter(|field| !fields.contains(*field) && !field.contains('[')) {

@@ -684,11 +684,9 @@ fn a_damper_goes_through_its_points() {
 /// C4 as a job: stop hits of every remedy as an independent script has them (cases/open.json), and the runs beside them.
 #[test]
 fn c4_as_a_job() {
-    use springwright::job::file;
     use springwright::solve::answer::{OverRoad, RemedyKind, State};
-    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/cases/c4.ron");
-    let job = file::read(&folder).unwrap();
-    let answer = springwright::solve::solve(&job);
+    let kept = crate::common::kept::of_folder("cases/c4");
+    let (job, answer) = (&kept.job, kept.answer());
     let expected = [
         (RemedyKind::Nothing, 70.222_776_885, 21.641_141_22),
         (RemedyKind::Spacer, 1.714_440_939_9, 21.641_141_22),
@@ -705,7 +703,7 @@ fn c4_as_a_job() {
     assert_relative_eq!(before.hits_per_km.unwrap(), 0.828_531_244_64, max_relative = 1e-3);
     // The gap is met at metal at once, which is hard, the dampers pull the body down, and above its knee the new one holds
     // less than the closed form's straight line: no closed form, but the order stays.
-    let driven = springwright::solve::road::drive(&job, &answer, |_| true).unwrap();
+    let driven = springwright::solve::road::drive(job, answer, |_| true).unwrap();
     let hits =
         |s: State| driven.over[OverRoad::Rough as usize].of(s).as_ref().unwrap().said.front.unwrap().stop_hits.unwrap();
     assert!(
@@ -716,7 +714,7 @@ fn c4_as_a_job() {
     );
     assert!(hits(State::OldSprings) > hits(State::Before));
     let mut told = 0;
-    let stopped = springwright::solve::road::drive(&job, &answer, |_| {
+    let stopped = springwright::solve::road::drive(job, answer, |_| {
         told += 1;
         told < 5
     });

@@ -10,10 +10,10 @@ use springwright::report::pictures::drawing::{Fill, Shape, spring_line};
 use springwright::report::results::{Results, figures};
 use springwright::report::sheets::Kind;
 use springwright::report::sheets::procedure::{Construction, Part, Renew};
-use springwright::shop::presets::PRESETS;
 use springwright::solve::solve;
 
-use crate::common::sheets::{everything, plain, preset, sheet, tables};
+use crate::common::kept;
+use crate::common::sheets::{everything, plain, sheet, tables};
 
 /// "1059 lb" as a number; `None` for a blank.
 fn number(cell: &str) -> Option<f64> {
@@ -23,8 +23,8 @@ fn number(cell: &str) -> Option<f64> {
 /// The springs of this job are sized on a load that is not on the scales when the fitter measures.
 #[test]
 fn targets_are_those_of_the_load_on_the_scales() {
-    let (job, answer) = preset("tow-load");
-    let results: Results = figures(&answer).into();
+    let kept = kept::named("tow-load");
+    let results: Results = figures(kept.answer()).into();
     let of = |key: &str| results.find(key).and_then(|f| f.si).unwrap_or_else(|| panic!("{key}"));
     for (springs, state) in [("old", "old_springs"), ("new", "new_springs")] {
         let case = of(&format!("as_weighed.front.{state}.stop_room"));
@@ -35,17 +35,16 @@ fn targets_are_those_of_the_load_on_the_scales() {
     let length = of("front.on_scales.new_spring_length") - of("front.new_springs.spring_length");
     let travel = of("front.on_scales.new_stop_room") - of("front.new_springs.stop_room");
     assert!((length / travel - of("front.motion_ratio")).abs() < 0.01, "{length} {travel}");
-    let text = plain(&sheet(Kind::Fitting, &job, &answer));
+    let text = plain(kept.sheet(Kind::Fitting));
     assert!(text.contains("as wheel travel 1 5/8 in 2 9/16 in"), "{text}");
 }
 
 #[test]
 fn without_another_load_targets_are_the_results() {
     let mut seen = 0;
-    for shipped in PRESETS {
-        let job = shipped.job();
-        let answer = solve(&job);
-        let results: Results = figures(&answer).into();
+    for shipped in kept::shipped() {
+        let answer = shipped.answer();
+        let results: Results = figures(answer).into();
         let of = |key: String| results.find(&key).and_then(|f| f.si);
         for axle in answer.axles.iter().filter(|a| a.masses.stood.after == a.masses.sprung.after) {
             let side = axle.side.key();
@@ -64,10 +63,8 @@ fn without_another_load_targets_are_the_results() {
 #[test]
 fn side_to_side_is_the_difference_of_the_rows_above() {
     let mut seen = 0;
-    for shipped in PRESETS {
-        let job = shipped.job();
-        let report = sheet(Kind::Fitting, &job, &solve(&job));
-        for (_, rows) in tables(&report) {
+    for shipped in kept::shipped() {
+        for (_, rows) in tables(shipped.sheet(Kind::Fitting)) {
             for (end, name) in [("front", "Front, left minus right"), ("rear", "Rear, left minus right")] {
                 let Some(apart) = rows.iter().find(|row| row[0] == name) else { continue };
                 let row = |side: &str| rows.iter().find(|row| row[0] == format!("{side} {end}")).expect("both sides");
@@ -86,15 +83,13 @@ fn side_to_side_is_the_difference_of_the_rows_above() {
 #[test]
 fn order_and_fitting_sheet_have_the_same_corners() {
     let mut seen = 0;
-    for shipped in PRESETS {
-        let job = shipped.job();
-        let answer = solve(&job);
-        let [order, fitting] = [Kind::Order, Kind::Fitting].map(|kind| sheet(kind, &job, &answer));
-        let rows: Vec<_> = tables(&fitting).into_iter().flat_map(|t| t.1.clone()).collect();
+    for shipped in kept::shipped() {
+        let answer = shipped.answer();
+        let rows: Vec<_> = tables(shipped.sheet(Kind::Fitting)).into_iter().flat_map(|t| t.1).collect();
         let Some(target) = rows.iter().find(|row| row[0] == "Left front").and_then(|row| number(&row[2])) else {
             continue;
         };
-        let text = plain(&order);
+        let text = plain(shipped.sheet(Kind::Order));
         if !text.contains("Notes") || !answer.axles.iter().any(|a| a.sizing.is_some()) {
             continue;
         }
@@ -104,17 +99,17 @@ fn order_and_fitting_sheet_have_the_same_corners() {
         seen += usize::from(said);
     }
     assert!(seen > 5, "{seen}");
-    let (mut job, _) = preset("ledger-first");
-    assert!(plain(&sheet(Kind::Order, &job, &solve(&job))).contains("with the predicted load"));
-    (job, _) = preset("axle-weights-only");
-    assert!(plain(&sheet(Kind::Order, &job, &solve(&job))).contains("load on each corner is not known"));
+    let order = |name: &str| plain(kept::named(name).sheet(Kind::Order));
+    assert!(order("ledger-first").contains("with the predicted load"));
+    assert!(order("axle-weights-only").contains("load on each corner is not known"));
 }
 
 /// Pressure times area at the height at which it was set, with constant area.
 #[test]
 fn an_air_bag_that_is_sold_is_ordered_and_fitted() {
-    let (mut job, answer) = preset("air-helper-bag");
-    let results: Results = figures(&answer).into();
+    let kept = kept::named("air-helper-bag");
+    let answer = kept.answer();
+    let results: Results = figures(answer).into();
     let of = |key: &str| results.find(key).and_then(|f| f.si).unwrap_or_else(|| panic!("{key}"));
     let helper = answer.axle(Side::Rear).standing.new.as_ref().unwrap().curve.helper.unwrap();
     let at = answer.axle(Side::Rear).standing.new.as_ref().unwrap().travel.si();
@@ -126,9 +121,10 @@ fn an_air_bag_that_is_sold_is_ordered_and_fitted() {
         + 0.5 * helper.bag.area_slope_m * of("rear.bag.shortens").powi(2);
     let bump_pa = (helper.bag.gauge_pa + 101_325.0) * (helper.bag.volume_m3 / volume_m3).powf(helper.bag.exponent);
     assert!((of("rear.bag.pressure_at_metal") / (bump_pa - 101_325.0) - 1.0).abs() < 1e-6, "{bump_pa}");
-    let (order, fitting) = (plain(&sheet(Kind::Order, &job, &answer)), plain(&sheet(Kind::Fitting, &job, &answer)));
+    let [order, fitting] = [Kind::Order, Kind::Fitting].map(|kind| plain(kept.sheet(kind)));
     assert!(order.contains("Rear air bags") && order.contains("1.5 bar"), "{order}");
     assert!(fitting.contains("fill them to the maker's minimum pressure"), "{fitting}");
+    let mut job = kept.job.clone();
     job.rear.bag.fitted = BagFitted::No;
     let answer = solve(&job);
     for kind in [Kind::Order, Kind::Fitting] {
@@ -163,11 +159,9 @@ fn air_bags_are_empty_while_anything_is_loose() {
 #[test]
 fn the_brief_of_springs_that_stay_names_none_to_buy() {
     let mut seen = 0;
-    for shipped in PRESETS {
-        let job = shipped.job();
-        let answer = solve(&job);
-        let report = sheet(Kind::WorkingBrief, &job, &answer);
-        for (head, rows) in tables(&report) {
+    for shipped in kept::shipped() {
+        let (job, report) = (&shipped.job, shipped.sheet(Kind::WorkingBrief));
+        for (head, rows) in tables(report) {
             let mut names: Vec<_> = rows.iter().map(|row| &row[0]).collect();
             names.sort();
             names.dedup();
@@ -199,11 +193,10 @@ fn words_of_the_stop_stand_in_its_zone() {
     let mut seen = 0;
     for language in [Language::English, Language::German] {
         let _voice = speak(Voice { language, ..Voice::default() });
-        for shipped in PRESETS {
-            let mut job = shipped.job();
+        for shipped in kept::shipped() {
+            let mut job = shipped.job.clone();
             job.shop.language = language.key().to_owned();
-            let answer = solve(&job);
-            for block in sheet(Kind::Customer, &job, &answer).blocks {
+            for block in sheet(Kind::Customer, &job, shipped.answer()).blocks {
                 let Block::Drawing(drawing) = block else { continue };
                 let zone = drawing.shapes.iter().find_map(|shape| match shape {
                     Shape::Area { corners, fill: Fill::Middle, .. } => Some(corners.clone()),
@@ -248,30 +241,28 @@ fn a_spring_is_drawn_as_its_kind_between_body_and_axle() {
 /// The full diamond is the mark of springs to buy.
 #[test]
 fn springs_that_stay_have_the_mark_of_the_old_ones() {
-    let (job, answer) = preset("points-strut");
-    assert_eq!(job.rear.plan, Plan::Keep);
-    for block in sheet(Kind::Customer, &job, &answer).blocks {
+    let kept = kept::named("points-strut");
+    assert_eq!(kept.job.rear.plan, Plan::Keep);
+    for block in &kept.sheet(Kind::Customer).blocks {
         let Block::Drawing(drawing) = block else { continue };
         let black = drawing.shapes.iter().filter(|s| matches!(s, Shape::Area { fill: Fill::Black, .. })).count();
         assert_eq!(black, 0, "nothing new on this vehicle");
     }
-    let text = everything(sheet(Kind::Customer, &preset("leaf-rear").0, &preset("leaf-rear").1));
+    let text = everything(kept::named("leaf-rear").sheet(Kind::Customer).clone());
     assert!(!text.contains("spacer"), "a leaf is raised by blocks: {text}");
 }
 
 /// New springs of unknown length are at no height yet.
 #[test]
 fn a_height_that_is_not_known_is_not_promised() {
-    let (job, answer) = preset("first-answer");
-    let text = plain(&sheet(Kind::Fitting, &job, &answer));
+    let text = plain(kept::named("first-answer").sheet(Kind::Fitting));
     assert!(!text.contains("0 mm more") && !text.contains("0 mm less"), "{text}");
 }
 
 /// Two axles of different construction: measured before the first is lifted, weighed and checked after the last.
 #[test]
 fn two_axles_are_measured_once_and_weighed_once() {
-    let (job, answer) = preset("strut-front");
-    let fitting = sheet(Kind::Fitting, &job, &answer);
+    let fitting = kept::named("strut-front").sheet(Kind::Fitting);
     let orders: Vec<&Vec<String>> =
         fitting.blocks.iter().filter_map(|b| if let Block::Steps(steps) = b { Some(steps) } else { None }).collect();
     assert_eq!(orders.len(), 2, "an order of work for each axle");

@@ -6,10 +6,10 @@ use springwright::job::{Plan, Side};
 use springwright::report::Block;
 use springwright::report::Report;
 use springwright::report::sheets::Kind;
-use springwright::shop::presets::PRESETS;
 use springwright::solve::solve;
 
-use crate::common::sheets::{customer, english, plain, preset, sheet, tables};
+use crate::common::kept;
+use crate::common::sheets::{english, plain, preset, sheet, tables};
 
 fn lines(report: &Report) -> Vec<&String> {
     let lists = report.blocks.iter().filter_map(|block| match block {
@@ -23,13 +23,12 @@ fn lines(report: &Report) -> Vec<&String> {
 #[test]
 fn it_says_nothing_that_the_whole_does_not() {
     let mut compared = 0;
-    for shipped in PRESETS {
-        let job = shipped.job();
-        let answer = solve(&job);
-        let [brief, whole] = [Kind::WorkingBrief, Kind::Working].map(|kind| sheet(kind, &job, &answer));
-        for line in lines(&brief) {
+    for shipped in kept::shipped() {
+        let [brief, whole] = [Kind::WorkingBrief, Kind::Working].map(|kind| lines(shipped.sheet(kind)));
+        for line in brief {
             let (told, source) = line.rsplit_once('[').expect("a source");
-            let same = lines(&whole).into_iter().any(|l| l.starts_with(told) && l.ends_with(&format!("[{source}")));
+            let source = format!("[{source}");
+            let same = whole.iter().any(|l| l.starts_with(told) && l.ends_with(&source));
             assert!(same, "{}: {line}", shipped.name);
             compared += 1;
         }
@@ -40,9 +39,8 @@ fn it_says_nothing_that_the_whole_does_not() {
 /// Weight, ratio, target frequency, rate, length: of each axle that gets new springs, with ± and where that comes from.
 #[test]
 fn it_leads_from_the_weight_to_the_length() {
-    let (job, answer) = preset("demo-orchard-van");
-    let report = sheet(Kind::WorkingBrief, &job, &answer);
-    let front: Vec<&String> = lines(&report).into_iter().filter(|l| l.starts_with("front")).collect();
+    let report = kept::named("demo-orchard-van").sheet(Kind::WorkingBrief);
+    let front: Vec<&String> = lines(report).into_iter().filter(|l| l.starts_with("front")).collect();
     let at = |part: &str| front.iter().position(|l| l.contains(part)).unwrap_or_else(|| panic!("{part}: {front:?}"));
     let chain = [
         "sprung mass after",
@@ -56,9 +54,9 @@ fn it_leads_from_the_weight_to_the_length() {
     .map(at);
     assert!(chain.is_sorted(), "{chain:?}: {front:?}");
     assert!(front[chain[4]].contains(" ± "), "{}", front[chain[4]]);
-    let text = plain(&report);
+    let text = plain(report);
     assert!(text.contains("Most of the ± of"), "{text}");
-    let checks = tables(&report).into_iter().filter(|t| t.0[0] == english("work.brief.checks")).count();
+    let checks = tables(report).into_iter().filter(|t| t.0[0] == english("work.brief.checks")).count();
     assert_eq!(checks, 2, "of both axles");
 }
 
@@ -84,10 +82,10 @@ fn over_a_rating_it_names_no_part() {
 #[test]
 fn an_axle_that_is_left_alone_is_shown_on_its_old_springs() {
     let ratio = |name: &str| {
-        let (job, answer) = preset(name);
-        let report = sheet(Kind::WorkingBrief, &job, &answer);
-        let whole = tables(&report).into_iter().find(|t| t.0[0] == english("work.whole"));
-        (whole.map(|t| t.1[0][1].clone()), plain(&report), answer)
+        let kept = kept::named(name);
+        let report = kept.sheet(Kind::WorkingBrief);
+        let whole = tables(report).into_iter().find(|t| t.0[0] == english("work.whole"));
+        (whole.map(|t| t.1[0][1].clone()), plain(report), kept.answer())
     };
     let (said, text, _) = ratio("overloaded-camper");
     assert!(said.is_some_and(|s| s.starts_with("0.97")), "{text}");
@@ -110,10 +108,10 @@ fn an_axle_that_is_left_alone_is_shown_on_its_old_springs() {
 #[test]
 fn measurements_that_disagree_are_said() {
     for (name, apart) in [("arm-off", true), ("points-two-arms", false)] {
-        let (job, answer) = preset(name);
-        let text = plain(&sheet(Kind::WorkingBrief, &job, &answer));
+        let kept = kept::named(name);
+        let text = plain(kept.sheet(Kind::WorkingBrief));
         assert_eq!(text.contains("To check before ordering: Front: the motion ratio is"), apart, "{name}: {text}");
-        let text = customer(&job, &answer);
+        let text = plain(kept.sheet(Kind::Customer));
         assert_eq!(text.contains("Two of our measurements do not agree well."), apart, "{name}: {text}");
         assert_eq!(text.contains("We know the old parts well."), !apart, "{name}: {text}");
     }
@@ -123,8 +121,7 @@ fn measurements_that_disagree_are_said() {
 /// of the motion ratio, which nobody measured.
 #[test]
 fn a_default_that_decides_is_counted_as_assumed() {
-    let (job, answer) = preset("lighter-engine");
-    let text = customer(&job, &answer);
+    let text = plain(kept::named("lighter-engine").sheet(Kind::Customer));
     assert!(text.contains("For one number that we did not measure, we used the usual value."), "{text}");
     assert!(!text.contains("All the numbers that count most were taken from your vehicle."), "{text}");
 }

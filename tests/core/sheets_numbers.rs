@@ -6,24 +6,22 @@ use std::f64::consts::PI;
 
 use springwright::base::units::{Entry, Length, Mass, Quantity, display};
 use springwright::job::{Job, Side};
-use springwright::report::Block;
 use springwright::report::pictures::drawing::{Anchor, Drawing, Shape, Stroke};
 use springwright::report::results::evaluate;
 use springwright::report::sheets::Kind;
-use springwright::shop::presets::PRESETS;
-use springwright::solve::answer::{RemedyKind, State};
+use springwright::report::{Block, Report};
+use springwright::solve::answer::{Answer, RemedyKind, State};
 use springwright::solve::solve;
 
+use crate::common::kept;
 use crate::common::sheets as common;
 use common::{customer, english, plain, preset, sheet, tables};
 
 #[test]
 fn the_customers_numbers_are_the_answers() {
     let mut compared = 0;
-    for shipped in PRESETS {
-        let job = shipped.job();
-        let answer = solve(&job);
-        let report = sheet(Kind::Customer, &job, &answer);
+    for shipped in kept::shipped() {
+        let (job, answer, report) = (&shipped.job, shipped.answer(), shipped.sheet(Kind::Customer));
         for side in Side::BOTH {
             let axle = answer.axle(side);
             // What leads in place of the new springs has its own column: `leads` looks at it.
@@ -31,7 +29,7 @@ fn the_customers_numbers_are_the_answers() {
                 continue;
             }
             let name = if side == Side::Front { "Front axle" } else { "Rear axle" };
-            let Some((head, rows)) = tables(&report).into_iter().find(|t| t.0[0] == name) else { continue };
+            let Some((head, rows)) = tables(report).into_iter().find(|t| t.0[0] == name) else { continue };
             for (column, words) in head.iter().enumerate().skip(1) {
                 let state = match words.as_str() {
                     w if w == english("column.before") => State::Before,
@@ -77,14 +75,13 @@ fn the_customers_numbers_are_the_answers() {
 
 #[test]
 fn prices_are_those_of_the_remedies() {
-    let (mut job, answer) = preset("demo-orchard-van");
-    let front = |answer: &springwright::solve::answer::Answer, kind| {
-        answer.remedies.front.iter().find(|r| r.kind == kind).unwrap().price.unwrap()
-    };
-    let text = customer(&job, &answer);
+    let kept = kept::named("demo-orchard-van");
+    let front = |answer: &Answer, kind| answer.remedies.front.iter().find(|r| r.kind == kind).unwrap().price.unwrap();
+    let text = plain(kept.sheet(Kind::Customer));
     for kind in [RemedyKind::SpringsAndDampers, RemedyKind::Spacer] {
-        assert!(text.contains(&format!("{:.2} EUR", front(&answer, kind))), "{text}");
+        assert!(text.contains(&format!("{:.2} EUR", front(kept.answer(), kind))), "{text}");
     }
+    let mut job = kept.job.clone();
     // Dampers that suit are not sold.
     job.front.damper.rows.clear();
     job.front.damper.ratio_before = "0.34".into();
@@ -106,12 +103,12 @@ fn the_price_of_both_axles_is_their_sum() {
     (job.prices.springs, job.prices.work, job.prices.dampers) = ("130".into(), "180".into(), "240".into());
     job.prices.damper_work = "90".into();
     let answer = solve(&job);
-    let prices = |job: &Job| {
-        let report = sheet(Kind::Customer, job, &solve(job));
+    let prices = |job: &Job, answer: &Answer| {
+        let report = sheet(Kind::Customer, job, answer);
         let found = tables(&report).into_iter().find(|t| t.0[0] == english("pay.price")).map(|t| t.1.clone());
         found.expect("prices")
     };
-    let rows = prices(&job);
+    let rows = prices(&job, &answer);
     let number = |row: &[String]| row[1].split(' ').next().unwrap().parse::<f64>().unwrap();
     assert_eq!(rows.len(), 3, "{rows:?}");
     assert!((number(&rows[0]) + number(&rows[1]) - number(&rows[2])).abs() < 0.006, "{rows:?}");
@@ -122,7 +119,7 @@ fn the_price_of_both_axles_is_their_sum() {
     job.prices.springs = Entry::default();
     job.front.taken.price = "60".into();
     job.front.taken.rate = "40 N/mm".into();
-    let rows = prices(&job);
+    let rows = prices(&job, &solve(&job));
     let open: Vec<bool> = rows.iter().map(|row| row[1] == english("pay.price_open")).collect();
     assert_eq!(open, [false, true, true], "{rows:?}");
 }
@@ -141,11 +138,10 @@ fn dampers_on_the_edge_are_tested_first() {
     assert!(plain(&sheet(Kind::Order, &job, &answer)).contains(&open));
 }
 
-fn drawing(job: &Job) -> Drawing {
-    let report = sheet(Kind::Customer, job, &solve(job));
+fn drawing(report: &Report) -> &Drawing {
     report
         .blocks
-        .into_iter()
+        .iter()
         .find_map(|b| match b {
             Block::Drawing(d) => Some(d),
             _ => None,
@@ -177,11 +173,12 @@ fn gaps(drawing: &Drawing) -> Vec<f32> {
 #[test]
 fn the_picture_is_true_to_heights_and_gaps() {
     for name in ["demo-orchard-van", "lighter-engine", "strut-front", "us-units-wagon", "open-two-seater"] {
-        let (job, answer) = preset(name);
+        let kept = kept::named(name);
+        let answer = kept.answer();
         let axles: Vec<Side> =
             Side::BOTH.into_iter().filter(|s| answer.axle(*s).plan == springwright::job::Plan::NewSprings).collect();
-        let drawing = drawing(&job);
-        let (bodies, gaps) = (bodies(&drawing), gaps(&drawing));
+        let drawing = drawing(kept.sheet(Kind::Customer));
+        let (bodies, gaps) = (bodies(drawing), gaps(drawing));
         assert_eq!(bodies.len(), 3 * axles.len(), "{name}");
         for (i, side) in axles.into_iter().enumerate() {
             let own = &bodies[3 * i..3 * i + 3];
@@ -210,18 +207,17 @@ fn the_picture_is_true_to_heights_and_gaps() {
 fn a_stop_that_is_touched_leaves_no_gap_in_the_picture() {
     let (mut job, _) = preset("demo-orchard-van");
     job.front.travel.stop_gap = "20 mm".into();
-    let drawing = drawing(&job);
-    assert_eq!(gaps(&drawing).len(), 2, "none on the old springs");
+    let report = sheet(Kind::Customer, &job, &solve(&job));
+    let drawing = drawing(&report);
+    assert_eq!(gaps(drawing).len(), 2, "none on the old springs");
     assert!(drawing.words.contains("no gap"), "{}", drawing.words);
-    assert!(customer(&job, &solve(&job)).contains("The vehicle now rests on the bump stop."));
+    assert!(plain(&report).contains("The vehicle now rests on the bump stop."));
 }
 
 #[test]
 fn everything_drawn_is_inside_the_picture() {
-    for shipped in PRESETS {
-        let job = shipped.job();
-        let report = sheet(Kind::Customer, &job, &solve(&job));
-        for drawing in report.blocks.iter().filter_map(|b| match b {
+    for shipped in kept::shipped() {
+        for drawing in shipped.sheet(Kind::Customer).blocks.iter().filter_map(|b| match b {
             Block::Drawing(d) => Some(d),
             _ => None,
         }) {
@@ -252,9 +248,9 @@ fn everything_drawn_is_inside_the_picture() {
 
 #[test]
 fn this_springs_force_and_energy_by_hand() {
-    let (job, answer) = preset("demo-orchard-van");
-    let text = plain(&sheet(Kind::Fitting, &job, &answer));
-    let new = answer.axle(Side::Front).standing.new.as_ref().unwrap();
+    let kept = kept::named("demo-orchard-van");
+    let text = plain(kept.sheet(Kind::Fitting));
+    let new = kept.answer().axle(Side::Front).standing.new.as_ref().unwrap();
     // A coil of 60 N/mm: what compresses it, and half of force times compression.
     let pressed_m = new.spring_force.si() / 60e3;
     let energy_j = 0.5 * new.spring_force.si() * pressed_m;
@@ -263,14 +259,14 @@ fn this_springs_force_and_energy_by_hand() {
     let row = format!("new, front, at ride height {force_n:.0} N {energy_j:.0} J {mass_kg:.0} kg");
     assert!(text.contains(&row) && text.contains("as a mass falling 1 m"), "{row}: {text}");
     assert!(text.contains("hub to arch: expect 23 mm more than measured in step 1"), "{text}");
-    let (job, answer) = preset("us-units-wagon");
-    assert!(plain(&sheet(Kind::Fitting, &job, &answer)).contains("falling 3 ft"));
+    assert!(plain(kept::named("us-units-wagon").sheet(Kind::Fitting)).contains("falling 3 ft"));
 }
 
 #[test]
 fn an_order_says_what_the_axle_needs() {
-    let (mut job, answer) = preset("demo-orchard-van");
-    let text = plain(&sheet(Kind::Order, &job, &answer));
+    let kept = kept::named("demo-orchard-van");
+    let (mut job, answer) = (kept.job.clone(), kept.answer());
+    let text = plain(kept.sheet(Kind::Order));
     let axle = answer.axle(Side::Front);
     let sizing = axle.sizing.as_ref().unwrap();
     // By hand: length at metal contact 196.5 mm less 6 mm; damper 330 mm at the reference, 0.68 a wheel's travel.
@@ -336,12 +332,11 @@ fn a_refused_price_is_not_printed() {
     let taken = &mut job.front.taken;
     (taken.number, taken.rate, taken.free_length) = ("TT-60-360".into(), "60 N/mm".into(), "360 mm".into());
     taken.price = "58".into();
-    let order = |job: &Job| plain(&sheet(Kind::Order, job, &solve(job)));
-    assert!(order(&job).contains("58.00 EUR"));
+    assert!(plain(&sheet(Kind::Order, &job, &solve(&job))).contains("58.00 EUR"));
     job.front.taken.price = "-58".into();
     let answer = solve(&job);
     assert!(answer.refuses("front.taken.price"));
-    let text = order(&job);
+    let text = plain(&sheet(Kind::Order, &job, &answer));
     assert!(text.contains("TT-60-360") && !text.contains("58.00"), "{text}");
 }
 
@@ -428,10 +423,9 @@ fn worked_out(formula: &str, v: &BTreeMap<String, f64>) -> Option<f64> {
 fn a_pocket_calculator_gives_the_same() {
     let (mut checked, mut formulas) = (0, BTreeMap::<String, usize>::new());
     let mut with_numbers = BTreeMap::<String, usize>::new();
-    for shipped in PRESETS {
-        let job = shipped.job();
-        let report = sheet(Kind::Working, &job, &solve(&job));
-        for line in report
+    for shipped in kept::shipped() {
+        for line in shipped
+            .sheet(Kind::Working)
             .blocks
             .iter()
             .filter_map(|b| match b {
@@ -443,7 +437,7 @@ fn a_pocket_calculator_gives_the_same() {
             if !line.contains(". Meaning: ") {
                 continue;
             }
-            let line = &metric_first(line, job.units.in_inches());
+            let line = &metric_first(line, shipped.job.units.in_inches());
             let Some((before, _)) = line.split_once(". Meaning: ") else { continue };
             // "name = value ± u (shown). formula; numbers"
             let rest = before.split_once(" = ").unwrap().1;
@@ -499,27 +493,27 @@ fn seats_are_moved_the_way_that_sets_the_cross_weight_right() {
     let text = plain(&sheet(Kind::Fitting, &job, &solve(&job)));
     assert!(text.contains("Front: left seat up, right seat down, each by"), "{text}");
     // Within the shop's limit nothing is moved.
-    let (job, answer) = preset("demo-orchard-van");
-    assert!(!plain(&sheet(Kind::Fitting, &job, &answer)).contains("seat up"));
-    assert!(!answer.reweigh.cross_set);
+    let kept = kept::named("demo-orchard-van");
+    assert!(!plain(kept.sheet(Kind::Fitting)).contains("seat up"));
+    assert!(!kept.answer().reweigh.cross_set);
 }
 
 #[test]
 fn a_german_sheet_has_the_same_numbers_with_a_comma() {
-    let (mut job, answer) = preset("demo-orchard-van");
+    let kept = kept::named("demo-orchard-van");
     let digits = |text: &str| {
         let number = |w: &str| w.trim_matches(|c: char| !c.is_ascii_digit()).replace(',', ".");
         let all = text.split_whitespace().map(number).filter(|n| n.contains('.') && n.parse::<f64>().is_ok());
         all.collect::<std::collections::BTreeSet<_>>()
     };
-    let told = |kind: Kind, job: &Job| plain(&sheet(kind, job, &answer));
-    let english = Kind::ALL.map(|kind| told(kind, &job));
+    let mut job = kept.job.clone();
     job.shop.language = "de".into();
-    for (kind, english) in Kind::ALL.into_iter().zip(english) {
-        assert_eq!(digits(&english), digits(&told(kind, &job)), "{kind:?}");
+    let told = |kind: Kind| plain(&sheet(kind, &job, kept.answer()));
+    for kind in Kind::ALL {
+        assert_eq!(digits(&plain(kept.sheet(kind))), digits(&told(kind)), "{kind:?}");
     }
-    let german = told(Kind::Full, &job);
+    let german = told(Kind::Full);
     assert!(german.contains("1,24") && !german.contains("1.24"), "{german}");
-    let german = told(Kind::Customer, &job);
+    let german = told(Kind::Customer);
     assert!(german.contains("1,24") && !german.contains("1.24") && german.contains("616,00 EUR"), "{german}");
 }

@@ -8,18 +8,19 @@ use springwright::report::results::{Results, figures};
 use springwright::report::sheets::Kind;
 use springwright::report::write::page::{Fonts, Item, Part, Placed, Printing, Spot, lay_out};
 use springwright::report::{Block, Report};
-use springwright::shop::presets::PRESETS;
 use springwright::solve::solve;
 
-use crate::common::sheets::{customer, english, plain, preset, sheet, tables};
+use crate::common::kept;
+use crate::common::sheets::{english, plain, preset, sheet, tables};
 
 /// Torque is torsional rate × twist, and the load acts on the arm's horizontal reach: T = F R cos α (virtual work). The
 /// rate of a bar grows with d⁴ (Shigley, Mechanical Engineering Design, eq. 3-41 with J = π d⁴/32, from memory), so a
 /// diameter at its tolerance gives a rate at its own, to first order.
 #[test]
 fn a_torsion_bar_is_ordered_with_twist_and_tolerance() {
-    let (job, answer) = preset("torsion-bar-front");
-    let results: Results = figures(&answer).into();
+    let kept = kept::named("torsion-bar-front");
+    let answer = kept.answer();
+    let results: Results = figures(answer).into();
     let of = |key: &str| results.find(key).and_then(|f| f.si).unwrap_or_else(|| panic!("{key}"));
     let (rate, twist) = (of("front.sizing.bar.twist_rate"), of("front.sizing.bar.twist_ride"));
     let part = answer.released(Side::Front).expect("released");
@@ -30,7 +31,7 @@ fn a_torsion_bar_is_ordered_with_twist_and_tolerance() {
     let (d, off) = (of("front.sizing.bar.pick"), of("front.sizing.bar.tolerance"));
     let stiffer = ((d + off) / d).powi(4) - 1.0;
     assert!((stiffer / 0.05 - 1.0).abs() < 0.03, "{stiffer}: 5 % is the default tolerance of a rate");
-    let text = plain(&sheet(Kind::Order, &job, &answer));
+    let text = plain(kept.sheet(Kind::Order));
     for line in ["bar diameter 27.5 mm ± 0.3 mm", "torsional rate 67.6 N·m/°", "wheel load 380 mm"] {
         assert!(text.contains(line), "{line}: {text}");
     }
@@ -39,8 +40,8 @@ fn a_torsion_bar_is_ordered_with_twist_and_tolerance() {
 /// L0 = L at ride + F / k + allowance (Shigley, eq. 10-9 turned around), for each rate that would do.
 #[test]
 fn other_rates_come_with_their_lengths() {
-    let (job, answer) = preset("demo-orchard-van");
-    let results: Results = figures(&answer).into();
+    let kept = kept::named("demo-orchard-van");
+    let results: Results = figures(kept.answer()).into();
     let of = |key: &str| results.find(&format!("front.sizing.{key}")).and_then(|f| f.si).expect(key);
     let at_ride = of("free_length") - of("spring_force") / of("pick");
     for end in ["lowest", "highest"] {
@@ -48,16 +49,16 @@ fn other_rates_come_with_their_lengths() {
         let length = of(&format!("length_{end}"));
         assert!((length - by_hand).abs() < 1e-9, "{end}: {length} {by_hand}");
     }
-    let text = plain(&sheet(Kind::Order, &job, &answer));
+    let text = plain(kept.sheet(Kind::Order));
     assert!(text.contains("55 N/mm (372 mm) to 65 N/mm (354 mm)"), "{text}");
 }
 
 /// The wire, its coil and its stress are named: neither diameters nor stress are open.
 #[test]
 fn a_spring_to_be_wound_has_its_diameters_and_its_stress() {
-    let (job, answer) = preset("unknown-spring");
-    let report = sheet(Kind::Order, &job, &answer);
-    let text = plain(&report);
+    let kept = kept::named("unknown-spring");
+    let (answer, report) = (kept.answer(), kept.sheet(Kind::Order));
+    let text = plain(report);
     let part = answer.released(Side::Front).expect("released");
     let wound = part.wound.as_ref().expect("wound");
     assert!(wound.holds());
@@ -68,7 +69,7 @@ fn a_spring_to_be_wound_has_its_diameters_and_its_stress() {
         assert!(!text.contains(&english(key)), "{key} is not asked for");
     }
     let inside = (wound.wire.mean_m - wound.wire.diameter_m) / 0.0254;
-    let cell = tables(&report).into_iter().flat_map(|t| t.1).find(|r| r[0] == english("wound.inside")).expect("a row");
+    let cell = tables(report).into_iter().flat_map(|t| t.1).find(|r| r[0] == english("wound.inside")).expect("a row");
     let said: f64 = cell[1].split_whitespace().next().and_then(|n| n.parse().ok()).expect("a number");
     assert!((said - inside).abs() < 6e-3, "{said} {inside}");
 }
@@ -76,11 +77,13 @@ fn a_spring_to_be_wound_has_its_diameters_and_its_stress() {
 /// The shares that limit a spring to be wound are of its tensile strength, which is on the order too.
 #[test]
 fn a_spring_to_be_wound_has_its_strength() {
-    let (job, answer) = preset("unknown-spring");
-    let wound = answer.released(Side::Front).expect("released").wound.expect("wound");
-    let report = sheet(Kind::Order, &job, &answer);
-    let cell =
-        tables(&report).into_iter().flat_map(|t| t.1).find(|r| r[0] == english("wound.strength")).expect("a row");
+    let kept = kept::named("unknown-spring");
+    let wound = kept.answer().released(Side::Front).expect("released").wound.expect("wound");
+    let cell = tables(kept.sheet(Kind::Order))
+        .into_iter()
+        .flat_map(|t| t.1)
+        .find(|r| r[0] == english("wound.strength"))
+        .expect("a row");
     let said: f64 = cell[1].split_whitespace().next().and_then(|n| n.parse().ok()).expect("a number");
     let ksi = wound.strength.si() / 6.894_757e6;
     assert!((said / ksi - 1.0).abs() < 5e-3, "{said} {ksi}");
@@ -91,28 +94,25 @@ fn a_spring_to_be_wound_has_its_strength() {
 /// Behind a helper two lengths are meant: of both together, and of the main spring.
 #[test]
 fn a_main_spring_behind_a_helper_has_its_own_length() {
-    let (job, answer) = preset("helper-coil-over");
-    let [order, fitting] = [Kind::Order, Kind::Fitting].map(|kind| plain(&sheet(kind, &job, &answer)));
+    let kept = kept::named("helper-coil-over");
+    let [order, fitting] = [Kind::Order, Kind::Fitting].map(|kind| plain(kept.sheet(kind)));
     assert!(order.contains("(length of the main spring alone) 464 lbf at 5 7/8 in"), "{order}");
     assert!(fitting.contains("main spring alone, length at ride height 5 7/8 in"), "{fitting}");
     assert!(fitting.contains("spring length between seats at ride height 6 7/8 in"), "{fitting}");
-    let (job, answer) = preset("demo-orchard-van");
-    let coil = plain(&sheet(Kind::Fitting, &job, &answer));
+    let coil = plain(kept::named("demo-orchard-van").sheet(Kind::Fitting));
     assert!(!coil.contains("main spring"), "{coil}");
 }
 
 /// Until the vehicle is weighed after the change, the change is told as what will be.
 #[test]
 fn what_is_only_predicted_is_still_to_come() {
-    let (job, answer) = preset("ledger-first");
-    let text = customer(&job, &answer);
+    let text = plain(kept::named("ledger-first").sheet(Kind::Customer));
     assert!(text.contains("The rear will carry 130 kg more. On the old springs the vehicle would sit"), "{text}");
     assert!(text.contains("after, old springs"), "{text}");
     for now in ["now carries", "now, old", "is now", "does now"] {
         assert!(!text.contains(now), "{now}: {text}");
     }
-    let (job, answer) = preset("demo-orchard-van");
-    let text = customer(&job, &answer);
+    let text = plain(kept::named("demo-orchard-van").sheet(Kind::Customer));
     assert!(text.contains("now carries") && text.contains("now, old springs"), "{text}");
 }
 
@@ -120,9 +120,8 @@ fn what_is_only_predicted_is_still_to_come() {
 #[test]
 fn cautions_come_before_the_steps() {
     let mut seen = 0;
-    for shipped in PRESETS {
-        let job = shipped.job();
-        let report = sheet(Kind::Fitting, &job, &solve(&job));
+    for shipped in kept::shipped() {
+        let report = shipped.sheet(Kind::Fitting);
         let steps = report.blocks.iter().position(|b| matches!(b, Block::Steps(_)));
         let is_head = |b: &Block| matches!(b, Block::Heading(text) if *text == english("fit.cautions"));
         let cautions = report.blocks.iter().position(is_head);
@@ -136,30 +135,29 @@ fn cautions_come_before_the_steps() {
 /// (RF + LR) ÷ total of the corners that are aimed at.
 #[test]
 fn the_cross_weight_is_a_target_too() {
-    let (mut job, answer) = preset("demo-orchard-van");
-    let row = |job: &springwright::job::Job| {
-        let report = sheet(Kind::Fitting, job, &solve(job));
-        tables(&report)
+    let kept = kept::named("demo-orchard-van");
+    let row = |report: &Report| {
+        tables(report)
             .into_iter()
             .flat_map(|t| t.1.clone())
             .find(|r| r[0] == english("fit.cross_weight"))
             .expect("a row")
     };
-    let [lf, rf, lr, rr] = answer.reweigh.corners.map(|c| c.foretold.expect("weighed").si());
+    let [lf, rf, lr, rr] = kept.answer().reweigh.corners.map(|c| c.foretold.expect("weighed").si());
     let percent = 100.0 * (rf + lr) / (lf + rf + lr + rr);
-    let blank = row(&job);
+    let blank = row(kept.sheet(Kind::Fitting));
     assert_eq!(blank[2], format!("{percent:.1} %"));
     assert!(blank[3] == "± 2.0 %" && blank[4].starts_with("____"), "{blank:?}");
+    let mut job = kept.job.clone();
     for (entry, kg) in
         [(&mut job.fitted.lf, 460), (&mut job.fitted.rf, 440), (&mut job.fitted.lr, 340), (&mut job.fitted.rr, 330)]
     {
         *entry = format!("{kg} kg").as_str().into();
     }
-    assert_eq!(row(&job)[4], format!("{:.1} %", 100.0 * 780.0 / 1570.0));
-    let (job, _) = preset("axle-weights-only");
-    let report = sheet(Kind::Fitting, &job, &solve(&job));
+    assert_eq!(row(&sheet(Kind::Fitting, &job, &solve(&job)))[4], format!("{:.1} %", 100.0 * 780.0 / 1570.0));
+    let report = kept::named("axle-weights-only").sheet(Kind::Fitting);
     assert!(
-        tables(&report).into_iter().flat_map(|t| t.1).all(|r| r[0] != english("fit.cross")),
+        tables(report).into_iter().flat_map(|t| t.1).all(|r| r[0] != english("fit.cross")),
         "corners are not known"
     );
 }
@@ -167,12 +165,11 @@ fn the_cross_weight_is_a_target_too() {
 /// The brief of an overloaded vehicle shows the load that is over, not only the one that was weighed.
 #[test]
 fn a_stop_is_among_the_checks() {
-    let (job, answer) = preset("overloaded-camper");
-    let report = sheet(Kind::WorkingBrief, &job, &answer);
-    let rows: Vec<&Vec<String>> = tables(&report).into_iter().flat_map(|t| t.1).collect();
+    let kept = kept::named("overloaded-camper");
+    let rows: Vec<&Vec<String>> = tables(kept.sheet(Kind::WorkingBrief)).into_iter().flat_map(|t| t.1).collect();
     let over = rows.iter().find(|r| r[0] == "holiday for four: the rear axle, load ÷ rating").expect("the case");
     let share: f64 = over[1].split_whitespace().next().and_then(|n| n.parse().ok()).expect("a number");
-    let worst = answer.cases.iter().flat_map(|c| &c.rated).map(|r| r.share.si()).fold(0.0, f64::max);
+    let worst = kept.answer().cases.iter().flat_map(|c| &c.rated).map(|r| r.share.si()).fold(0.0, f64::max);
     assert!(share > 1.0 && (share - worst).abs() < 6e-3, "{share} {worst}");
 }
 
@@ -231,9 +228,10 @@ fn a_text_stays_with_its_table() {
 /// A new spring whose solid length is only ordered keeps the room that the order asks for, not that of the old one.
 #[test]
 fn the_room_to_bind_is_that_of_the_spring_ordered() {
-    let (mut job, answer) = preset("arm-off");
+    let kept = kept::named("arm-off");
+    let mut job = kept.job.clone();
     assert!(!job.front.spring.solid_length.is_blank() && job.front.stock.solid_length.is_blank());
-    let [fitting, brief] = [Kind::Fitting, Kind::WorkingBrief].map(|kind| plain(&sheet(kind, &job, &answer)));
+    let [fitting, brief] = [Kind::Fitting, Kind::WorkingBrief].map(|kind| plain(kept.sheet(kind)));
     assert!(fitting.contains("at least 6 mm with the solid length ordered"), "{fitting}");
     assert!(!brief.contains("room to coil bind"), "{brief}");
     job.front.stock.solid_length = "200 mm".into();
@@ -244,13 +242,12 @@ fn the_room_to_bind_is_that_of_the_spring_ordered() {
 /// What is bought only if a test fails is not ordered, and the fitter is told to test it.
 #[test]
 fn what_is_only_perhaps_needed_is_not_ordered() {
-    let (job, answer) = preset("arm-off");
-    let [order, fitting] = [Kind::Order, Kind::Fitting].map(|kind| plain(&sheet(kind, &job, &answer)));
+    let of = |name: &str| [Kind::Order, Kind::Fitting].map(|kind| plain(kept::named(name).sheet(kind)));
+    let [order, fitting] = of("arm-off");
     let open = "Still open: front dampers (to be tested: at the edge of the target range)";
     assert!(order.contains(open) && !order.contains("bump, target"), "{order}");
     assert!(fitting.contains("Disconnect the old front dampers at top and bottom and test them"), "{fitting}");
-    let (job, answer) = preset("demo-orchard-van");
-    let [order, fitting] = [Kind::Order, Kind::Fitting].map(|kind| plain(&sheet(kind, &job, &answer)));
+    let [order, fitting] = of("demo-orchard-van");
     assert!(!order.contains("till open") && !fitting.contains("and test them"), "{order} {fitting}");
     assert!(
         fitting.contains("New front dampers quantity 2, both sides alike damper closed length, at most 267 mm"),
@@ -262,38 +259,34 @@ fn what_is_only_perhaps_needed_is_not_ordered() {
 /// Hanging, as the fitter meets it: F = k (L0 − L), by hand of the delivered length less what it settles.
 #[test]
 fn the_force_of_the_new_spring_hanging_is_among_the_forces() {
-    let (job, answer) = preset("demo-orchard-van");
-    let results: Results = figures(&answer).into();
+    let kept = kept::named("demo-orchard-van");
+    let results: Results = figures(kept.answer()).into();
     let of = |key: &str| results.find(key).and_then(|f| f.si).unwrap_or_else(|| panic!("{key}"));
     let force = of("front.room.force_hanging");
     let by_hand = of("front.sizing.pick") * (of("front.sizing.free_length") - of("front.room.spring_at_droop"));
     assert!((force / by_hand - 1.0).abs() < 1e-6, "{force} {by_hand}");
     let energy = of("front.room.stored_hanging");
     assert!((energy - 0.5 * force * force / of("front.sizing.pick")).abs() < 1e-6 * energy, "{energy}");
-    let text = plain(&sheet(Kind::Fitting, &job, &answer));
+    let text = plain(kept.sheet(Kind::Fitting));
     assert!(text.contains("new, front, wheel hanging"), "{text}");
 }
 
 /// A progressive spring that a linear one replaces: order and fitting sheet say so.
 #[test]
 fn a_linear_spring_in_place_of_a_progressive_one_is_said() {
-    let (job, answer) = preset("progressive-rear");
     for kind in [Kind::Order, Kind::Fitting] {
-        let text = plain(&sheet(kind, &job, &answer));
+        let text = plain(kept::named("progressive-rear").sheet(kind));
         assert!(text.contains("force curve linear; it replaces a progressive spring"), "{kind:?}: {text}");
     }
-    let (job, answer) = preset("demo-orchard-van");
-    assert!(!plain(&sheet(Kind::Order, &job, &answer)).contains("progressive"));
+    assert!(!plain(kept::named("demo-orchard-van").sheet(Kind::Order)).contains("progressive"));
 }
 
 /// Weights over a rating by a load case are not said to come from the scales; what is not known was not worked out.
 #[test]
 fn the_customer_reads_where_the_numbers_come_from() {
-    let (job, answer) = preset("overloaded-camper");
-    let text = customer(&job, &answer);
+    let text = plain(kept::named("overloaded-camper").sheet(Kind::Customer));
     assert!(text.contains(&english("sure.weighed_loaded")) && !text.contains(&english("sure.weighed")), "{text}");
-    let (job, answer) = preset("first-answer");
-    let text = customer(&job, &answer);
+    let text = plain(kept::named("first-answer").sheet(Kind::Customer));
     assert!(
         text.contains(&english("sure.bounces_worked_out")) && !text.contains("Height, gap and bounces are"),
         "{text}"
@@ -303,11 +296,10 @@ fn the_customer_reads_where_the_numbers_come_from() {
 /// Gap and lengths may be as far off as the height, each by its own motion ratio.
 #[test]
 fn every_target_has_its_tolerance() {
-    let (job, answer) = preset("demo-orchard-van");
-    let report = sheet(Kind::Fitting, &job, &answer);
-    let rows: Vec<Vec<String>> = tables(&report).into_iter().flat_map(|t| t.1.clone()).collect();
+    let kept = kept::named("demo-orchard-van");
+    let rows: Vec<&Vec<String>> = tables(kept.sheet(Kind::Fitting)).into_iter().flat_map(|t| t.1).collect();
     let within = |what: &str| rows.iter().find(|r| r[0].starts_with(what)).map(|r| r[3].clone()).expect(what);
-    let axle = answer.axle(Side::Front);
+    let axle = kept.answer().axle(Side::Front);
     assert_eq!(within("Front, gap to the bump stop"), "± 8 mm");
     let of = |ratio: f64| format!("± {:.0} mm", 8.0 * ratio);
     assert_eq!(within("Front, spring length"), of(axle.motion_ratio.expect("measured").si()));
@@ -342,16 +334,14 @@ fn limits_are_rounded_to_the_safe_side() {
 /// A cheaper way that does something else is compared with what is sold.
 #[test]
 fn the_cheaper_way_is_spoken_against_only_where_it_does_something_else() {
-    let (job, answer) = preset("ledger-first");
-    let text = customer(&job, &answer);
+    let text = plain(kept::named("ledger-first").sheet(Kind::Customer));
     assert!(text.contains("would sit at the right height but bounce 1.19"), "{text}");
 }
 
 /// Weighed with different loads, and sized on a case: both are said, once.
 #[test]
 fn the_load_of_the_customers_numbers_is_said() {
-    let (job, answer) = preset("tow-load");
-    let text = customer(&job, &answer);
+    let text = plain(kept::named("tow-load").sheet(Kind::Customer));
     assert!(
         text.contains("The load was not the same both times. All figures below are for this load: survey crew."),
         "{text}"
@@ -361,8 +351,7 @@ fn the_load_of_the_customers_numbers_is_said() {
 /// By hand: 170 mm from frame to axle at ride height and 110 mm of travel to full bump leave 60 mm; the camber loses as much.
 #[test]
 fn a_leaf_is_ordered_with_its_height_at_full_bump() {
-    let (job, answer) = preset("leaf-rear");
-    let text = plain(&sheet(Kind::Order, &job, &answer));
+    let text = plain(kept::named("leaf-rear").sheet(Kind::Order));
     assert!(text.contains("load and leaf spring height at full bump 7771 N at 60 mm"), "{text}");
     assert!(text.contains("leaf spring camber at full bump −65 mm"), "{text}");
 }
@@ -371,22 +360,20 @@ fn a_leaf_is_ordered_with_its_height_at_full_bump() {
 #[test]
 fn dampers_that_were_not_judged_are_not_said_to_stay() {
     let mut said = 0;
-    for shipped in PRESETS {
-        let job = shipped.job();
-        let answer = solve(&job);
-        let text = plain(&sheet(Kind::Order, &job, &answer));
+    for shipped in kept::shipped() {
+        let text = plain(shipped.sheet(Kind::Order));
         for side in Side::BOTH {
-            let is_known = answer.axle(side).old_damper.as_ref().is_some_and(|old| !old.is_assumed);
+            let is_known = shipped.answer().axle(side).old_damper.as_ref().is_some_and(|old| !old.is_assumed);
             let stays = text.contains(&format!("Springs and dampers stay at the {}.", side.key()));
             assert!(is_known || !stays, "{}, {side:?}: {text}", shipped.name);
             said += usize::from(stays);
         }
     }
     assert!(said > 5, "{said}");
-    let (mut job, _) = preset("demo-orchard-van");
-    let rear = |job: &springwright::job::Job| plain(&sheet(Kind::Order, job, &solve(job)));
-    assert!(rear(&job).contains("Springs and dampers stay at the rear."));
+    let kept = kept::named("demo-orchard-van");
+    assert!(plain(kept.sheet(Kind::Order)).contains("Springs and dampers stay at the rear."));
+    let mut job = kept.job.clone();
     job.rear.damper = springwright::job::Job::default().rear.damper;
-    let text = rear(&job);
+    let text = plain(&sheet(Kind::Order, &job, &solve(&job)));
     assert!(text.contains("The rear springs stay.") && !text.contains("dampers stay at the rear"), "{text}");
 }

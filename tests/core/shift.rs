@@ -1,5 +1,7 @@
 //! The picture of the job: its marks are the states of the answer, and what is withheld is not in it.
 
+use std::collections::BTreeMap;
+
 use springwright::base::units::{Quantity, UnitChoice};
 use springwright::job::{Job, Side, file};
 use springwright::report::Block;
@@ -11,23 +13,27 @@ use springwright::report::pictures::plans::PLAN_MARKS;
 use springwright::report::pictures::plot;
 use springwright::report::pictures::shift;
 use springwright::report::sheets::plan_table::Plans;
-use springwright::shop::presets;
 use springwright::solve;
-use springwright::solve::answer::State;
+use springwright::solve::answer::{Answer, State};
 
-fn points(job: &Job, side: Side) -> Vec<(State, [f64; 2])> {
-    let answer = solve::solve(job);
-    let picture = shift::shift(&answer, side, &job.units).expect("a picture");
+use crate::common::kept::of_folder;
+use crate::common::kept::{self, Kept};
+
+fn demo() -> &'static Kept {
+    kept::named("demo-orchard-van")
+}
+
+fn points(kept: &Kept, side: Side) -> Vec<(State, [f64; 2])> {
+    let picture = shift::shift(kept.answer(), side, &kept.job.units).expect("a picture");
     picture.marks.iter().map(|m| (m.state, m.at)).collect()
 }
 
 #[test]
 fn the_marks_are_the_states_of_the_answer() {
-    for preset in presets::PRESETS {
-        let job = preset.job();
-        let answer = solve::solve(&job);
+    for preset in kept::shipped() {
+        let answer = preset.answer();
         for side in Side::BOTH {
-            let Some(picture) = shift::shift(&answer, side, &job.units) else { continue };
+            let Some(picture) = shift::shift(answer, side, &preset.job.units) else { continue };
             let lead = answer.lead(side).filter(|lead| lead.leads());
             for mark in &picture.marks {
                 // What leads in place of new springs is the last one, and has their place.
@@ -53,7 +59,7 @@ fn the_marks_are_the_states_of_the_answer() {
 /// The demo's front axle: lower and slower on the old springs, back at the old height on the new ones.
 #[test]
 fn the_load_takes_the_demo_down_and_slows_it() {
-    let [(_, before), (_, old), (_, new)] = points(&presets::demo(), Side::Front)[..] else { panic!("three states") };
+    let [(_, before), (_, old), (_, new)] = points(demo(), Side::Front)[..] else { panic!("three states") };
     assert!(old[0] < before[0] && old[1] < before[1] - 0.01, "{before:?} to {old:?}");
     assert!(new[0] > old[0] && (new[1] - before[1]).abs() < 1e-3, "{old:?} to {new:?}");
 }
@@ -61,9 +67,8 @@ fn the_load_takes_the_demo_down_and_slows_it() {
 /// The stop lies where the gap ends, whichever state it is measured from: before, the demo has 55 mm left.
 #[test]
 fn the_stop_is_one_height() {
-    let job = presets::demo();
-    let answer = solve::solve(&job);
-    let (at_m, _) = shift::shift(&answer, Side::Front, &job.units).and_then(|p| p.below).expect("a stop");
+    let (job, answer) = (&demo().job, demo().answer());
+    let (at_m, _) = shift::shift(answer, Side::Front, &job.units).and_then(|p| p.below).expect("a stop");
     for state in State::ALL {
         let stands = answer.axle(Side::Front).standing.of(state).as_ref().expect("known");
         let here = stands.height_change.expect("known").si() - stands.stop_room.expect("known").si();
@@ -73,17 +78,15 @@ fn the_stop_is_one_height() {
 
 #[test]
 fn what_is_withheld_or_kept_has_no_mark_of_new_springs() {
-    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/withheld/ratio-turned.ron");
-    let withheld = file::read(&path).expect("a job");
-    for (job, side) in [(withheld, Side::Front), (presets::demo(), Side::Rear)] {
-        assert!(points(&job, side).iter().all(|(state, _)| *state != State::NewSprings), "{side:?}");
+    for (kept, side) in [(of_folder("withheld/ratio-turned"), Side::Front), (demo(), Side::Rear)] {
+        assert!(points(kept, side).iter().all(|(state, _)| *state != State::NewSprings), "{side:?}");
     }
 }
 
 #[test]
 fn its_data_and_its_drawing_hold_range_and_stop() {
-    let job = presets::demo();
-    let picture = shift::shift(&solve::solve(&job), Side::Front, &job.units).expect("a picture");
+    let job = &demo().job;
+    let picture = shift::shift(demo().answer(), Side::Front, &job.units).expect("a picture");
     let table = plot::csv(&picture, &UnitChoice::metric()).expect("written");
     assert_eq!(table.lines().filter(|l| l.starts_with("mark,")).count(), 3);
     assert_eq!(table.lines().filter(|l| l.starts_with("range,target,")).count(), 2);
@@ -110,7 +113,7 @@ fn other_plans_have_marks_of_their_own_where_they_bring_the_axle() {
     let plans = Plans::of(&job, &answer, || true).expect("plans");
     let others = plans.others();
     assert!((1..=PLAN_MARKS.len()).contains(&others.len()), "{}", others.len());
-    let mut marks = 0;
+    let (mut marks, mut solved) = (0, BTreeMap::new());
     for side in Side::BOTH {
         let Some(picture) = shift::shift(&answer, side, &job.units) else { continue };
         let with = plans::in_shift(&picture, side, &others);
@@ -118,7 +121,7 @@ fn other_plans_have_marks_of_their_own_where_they_bring_the_axle() {
         for plan in &with.plans {
             marks += 1;
             let which = job.plan_named(&plan.label).unwrap_or_else(|| panic!("no plan {}", plan.label));
-            let own = solve::solve(&job.on_plan(which));
+            let own = solved.entry(plan.label.clone()).or_insert_with(|| solve::solve(&job.on_plan(which)));
             let axle = own.axle(side);
             let stands = if axle.is_refitted() { &axle.standing.new } else { &axle.standing.old };
             let stands = stands.as_ref().expect("known");
@@ -145,9 +148,11 @@ fn other_plans_have_marks_of_their_own_where_they_bring_the_axle() {
 
 #[test]
 fn the_sheet_with_the_table_of_plans_has_their_pictures() {
-    let drawings = |job: &Job| {
-        let report = springwright::report::sheets::sheet::build(job, &solve::solve(job));
+    let drawings = |job: &Job, answer: &Answer| {
+        let report = springwright::report::sheets::sheet::build(job, answer);
         report.blocks.iter().filter(|block| matches!(block, Block::Drawing(_))).count()
     };
-    assert_eq!((drawings(&planned()), drawings(&presets::demo())), (2, 0));
+    let planned = planned();
+    let of_planned = drawings(&planned, &solve::solve(&planned));
+    assert_eq!((of_planned, drawings(&demo().job, demo().answer())), (2, 0));
 }

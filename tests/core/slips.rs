@@ -1,22 +1,19 @@
 //! Slips are caught where people make them, each with a button that mends it.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
-use crate::common::folders;
+use crate::common::effort::{IS_WHOLE, tries};
+use crate::common::kept::{self, Kept};
 
 use rand_distr::{Distribution as _, Normal, Uniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng as _;
 use springwright::base::units::{Entry, Length, Mass};
 use springwright::job::{Finding, Job, Load, Mend, Part, Way, file};
-use springwright::shop::presets::PRESETS;
 use springwright::solve::solve;
 
 /// Every job beside the tests and every shipped one that can be read, with its name.
-fn all_jobs() -> Vec<(String, Job)> {
-    let files = ["doubtful", "bad", "kinds"].into_iter().flat_map(folders::job_files);
-    let read = files.filter_map(|path| Some((path.display().to_string(), file::read(&path).ok()?)));
-    let shipped = PRESETS.iter().map(|p| (p.name.to_owned(), p.job()));
-    read.chain(shipped).collect()
+fn all_jobs() -> impl Iterator<Item = &'static Kept> {
+    kept::with_shipped(&["doubtful", "bad", "kinds"])
 }
 
 /// The same rule about the same field.
@@ -28,18 +25,19 @@ fn again(findings: &[Finding], of: &Finding) -> bool {
 fn every_mend_of_every_job_applies_and_settles_its_finding() {
     let mut seen = std::collections::BTreeMap::<&str, usize>::new();
     let mut wrong = Vec::new();
-    for (name, job) in all_jobs() {
-        for finding in solve(&job).findings {
+    for kept in all_jobs() {
+        let (name, job) = (&kept.name, &kept.job);
+        for finding in &kept.answer().findings {
             for mend in &finding.mends {
                 let mut mended = job.clone();
                 mended.mend(mend).expect("no mend names an unknown field");
-                assert_ne!(mended, job, "{name}: {mend:?} changes something");
+                assert_ne!(mended, *job, "{name}: {mend:?} changes something");
                 assert!(
                     !mend.label.to_string().trim().is_empty() && mend.label.to_string().chars().count() < 110,
                     "{name}: {mend:?}"
                 );
                 let left = solve(&mended).findings;
-                if again(&left, &finding) {
+                if again(&left, finding) {
                     wrong.push(format!("{name}: {} stays after {mend:?}", finding.text));
                 }
                 *seen.entry(finding.rule).or_default() += 1;
@@ -324,7 +322,7 @@ fn is_mended(slipped: &Job, meant: &Job) -> bool {
 #[test]
 fn slips_at_the_scales_are_caught_without_crying_wolf() {
     let mut chance = Chance(Xoshiro256PlusPlus::seed_from_u64(16));
-    let count = 2000;
+    let count = tries(2000) as usize;
     let mut false_alarms = 0;
     // Caught of how many: left and right, before and after of a wheel, the other unit.
     let mut caught = [(0, 0); 4];
@@ -369,8 +367,8 @@ fn slips_at_the_scales_are_caught_without_crying_wolf() {
         "caught: left/right {:?}, before/after of a wheel {:?}, unit {:?}; left/right that stand out less {:?}",
         caught[0], caught[1], caught[2], caught[3]
     );
-    assert!(false_alarms * 100 < count, "{false_alarms} of {count}");
-    assert!(caught.iter().all(|c| c.1 > 100), "too few of a kind: {caught:?}");
+    assert!(false_alarms * 100 < count || !IS_WHOLE, "{false_alarms} of {count}");
+    assert!(caught.iter().all(|c| c.1 > count / 20), "too few of a kind: {caught:?}");
     assert!(caught[..3].iter().all(|c| rate(*c) > 0.9), "{caught:?}");
 }
 
@@ -409,11 +407,11 @@ fn a_free_length_seven_per_cent_off_the_weight_is_named() {
 #[test]
 fn no_shipped_job_is_taken_for_a_slip() {
     let slips = ["readings-swapped", "reading-unit", "damper-columns", "lengths-against-rate", "frequency"];
-    for preset in PRESETS {
-        let found = solve(&preset.job()).findings;
+    for shipped in kept::shipped() {
+        let found = &shipped.answer().findings;
         let doubted: Vec<String> =
             found.iter().filter(|f| slips.contains(&f.rule)).map(|f| f.text.to_string()).collect();
-        assert!(doubted.is_empty(), "{}: {doubted:?}", preset.name);
+        assert!(doubted.is_empty(), "{}: {doubted:?}", shipped.name);
     }
 }
 

@@ -1,24 +1,22 @@
 //! The customer's view as data: the customer's sheet step by step, with no number and no word of its own.
 #![allow(clippy::expect_used, clippy::panic, reason = "a test says why it stops")]
 
-use std::path::Path;
-
-use springwright::job::{Job, Level, Plan, Side, file};
+use springwright::job::{Job, Level, Plan, Side};
 use springwright::report::sheets::{self, Kind, Showing, Stage, Words};
-use springwright::shop::presets::{self, PRESETS};
-use springwright::solve::answer::{RemedyKind, State};
+use springwright::solve::answer::{Answer, RemedyKind, State};
 use springwright::solve::solve;
 
+use crate::common::folders;
+use crate::common::kept::{self, Kept};
 use crate::common::sheets as common;
-use common::{preset, sheet};
+use common::sheet;
 
 fn showing(job: &Job) -> Showing {
-    sheets::showing(job, &solve(job), sheets::words_of(job))
+    shown(job, &solve(job))
 }
 
-/// Everything that a customer's sheet says.
-fn on_paper(job: &Job) -> String {
-    common::everything(sheet(Kind::Customer, job, &solve(job)))
+fn shown(job: &Job, answer: &Answer) -> Showing {
+    sheets::showing(job, answer, sheets::words_of(job))
 }
 
 /// Every text of a step but what is pressed.
@@ -53,13 +51,14 @@ fn is_on_paper(text: &str, paper: &str) -> bool {
 #[test]
 fn nothing_is_shown_that_is_not_on_the_sheet() {
     let mut looked_at = 0;
-    for shipped in PRESETS {
+    for shipped in kept::shipped() {
         for language in Words::languages() {
-            let mut job = shipped.job();
+            let mut job = shipped.job.clone();
             job.shop.language = language.to_owned();
-            let (paper, words) = (on_paper(&job), sheets::words_of(&job));
-            let named = named_here(words);
-            for stage in showing(&job).stages {
+            let answer = shipped.answer();
+            let paper = common::everything(sheet(Kind::Customer, &job, answer));
+            let named = named_here(sheets::words_of(&job));
+            for stage in shown(&job, answer).stages {
                 for text in texts(&stage).into_iter().filter(|text| !named.contains(text)) {
                     looked_at += 1;
                     let is_there = is_on_paper(&text, &paper);
@@ -73,10 +72,11 @@ fn nothing_is_shown_that_is_not_on_the_sheet() {
 
 #[test]
 fn the_steps_follow_the_story() {
-    let names = |job: &Job| showing(job).stages.into_iter().map(|s| s.name).collect::<Vec<_>>();
-    let demo = presets::demo();
-    assert_eq!(names(&demo), ["before", "now, old springs", "old springs on spacers", "now, new springs"]);
-    let view = showing(&demo);
+    let names = |view: &Showing| view.stages.iter().map(|s| s.name.clone()).collect::<Vec<_>>();
+    let kept = kept::named("demo-orchard-van");
+    let demo = &kept.job;
+    let view = shown(demo, kept.answer());
+    assert_eq!(names(&view), ["before", "now, old springs", "old springs on spacers", "now, new springs"]);
     assert_eq!(view.title, "Your vehicle: what changed, and what we do");
     assert_eq!(view.vehicle, demo.vehicle.name);
     let states = view.stages.iter().map(|s| s.state).collect::<Vec<_>>();
@@ -90,23 +90,24 @@ fn the_steps_follow_the_story() {
     // Without weights from before there is no step before; without anything, one step says so.
     let mut job = demo.clone();
     job.before = Default::default();
-    assert!(!names(&job).contains(&"before".to_owned()), "{:?}", names(&job));
+    let without = names(&showing(&job));
+    assert!(!without.contains(&"before".to_owned()), "{without:?}");
     let empty = showing(&Job::default());
     assert_eq!(empty.stages.len(), 1);
     assert!(empty.stages[0].says.contains(&"Your vehicle must still be weighed.".to_owned()), "{:?}", empty.stages);
     // Springs that stay: before and now.
-    let mut job = demo;
+    let mut job = demo.clone();
     (job.front.plan, job.rear.plan) = (Plan::Keep, Plan::Keep);
-    assert_eq!(names(&job), ["before", "now"]);
+    assert_eq!(names(&showing(&job)), ["before", "now"]);
 }
 
 /// Heights and gaps that are drawn are those of the answer; DERIVED from it.
 #[test]
 fn what_is_drawn_is_the_answer() {
     let mut compared = 0;
-    for shipped in PRESETS {
-        let (job, answer) = preset(shipped.name);
-        for stage in showing(&job).stages {
+    for shipped in kept::shipped() {
+        let answer = shipped.answer();
+        for stage in shown(&shipped.job, answer).stages {
             for side in Side::BOTH {
                 let end = &stage.ends[side as usize];
                 if end.enlarged.is_none() || shipped.name.contains("tow") {
@@ -144,34 +145,31 @@ fn what_is_drawn_is_the_answer() {
 /// Over a rating the stop stands where the plans would; of what is withheld the sheet's own words.
 #[test]
 fn a_stop_or_a_doubt_takes_the_place_of_every_plan() {
-    let stopped = showing(&preset("overloaded-camper").0);
+    let camper = kept::named("overloaded-camper");
+    let stopped = shown(&camper.job, camper.answer());
     let now = stopped.stages.last().expect("a step");
     assert_eq!(stopped.stages.len(), 2);
     assert!(now.cautions.iter().all(|(level, _)| *level == Level::Stop));
     assert!(now.cautions.iter().any(|(_, text)| text.starts_with("STOP. The rear axle would carry")), "{now:?}");
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/withheld");
+    let withheld: Vec<&Kept> = kept::in_folders(&["withheld"]).collect();
+    assert_eq!(withheld.len(), folders::job_files("withheld").len(), "each file is a job");
     let mut seen = 0;
-    for entry in std::fs::read_dir(folder).expect("withheld jobs").flatten() {
-        let path = entry.path();
-        if path.extension().is_none_or(|e| e != "ron") {
-            continue;
-        }
-        let job = file::read(&path).expect("a job");
-        let answer = solve(&job);
+    for kept in withheld {
+        let (Kept { name, job, .. }, answer) = (kept, kept.answer());
         let is_stopped = answer.axles.iter().any(|a| a.overloaded);
         if !answer.sold_is_withheld() && !is_stopped {
             continue;
         }
         seen += 1;
-        let view = showing(&job);
-        assert!(view.stages.iter().all(|s| s.prices.is_empty() && s.state != State::NewSprings), "{path:?}");
+        let view = shown(job, answer);
+        assert!(view.stages.iter().all(|s| s.prices.is_empty() && s.state != State::NewSprings), "{name}");
         let now = view.stages.last().expect("a step");
-        assert!(!now.cautions.is_empty(), "{path:?}: {now:?}");
+        assert!(!now.cautions.is_empty(), "{name}: {now:?}");
         let bought = Side::BOTH.map(|side| answer.released(side).is_ok());
-        assert!(bought.contains(&false), "{path:?}");
+        assert!(bought.contains(&false), "{name}");
         if !is_stopped {
             let words = Words::english().say("withheld.customer", &[]);
-            assert_eq!(now.cautions, [(Level::Withheld, words)], "{path:?}");
+            assert_eq!(now.cautions, [(Level::Withheld, words)], "{name}");
         }
     }
     assert!(seen > 15, "{seen}");
@@ -180,10 +178,11 @@ fn a_stop_or_a_doubt_takes_the_place_of_every_plan() {
 /// The shop's own texts are used, and the decimal mark of the sheets' language, whoever looks on.
 #[test]
 fn it_speaks_as_the_sheets_do() {
-    let mut job = presets::demo();
+    let kept = kept::named("demo-orchard-van");
+    let mut job = kept.job.clone();
     job.shop.language = "de".into();
     let own = Words::of("de", Some(r#"{ "view.next": "Los" }"#)).expect("texts");
-    let view = sheets::showing(&job, &solve(&job), &own);
+    let view = sheets::showing(&job, kept.answer(), &own);
     assert_eq!(view.words.next, "Los");
     let cells: Vec<&String> = view.stages.iter().flat_map(|s| &s.rows).flat_map(|(_, cells)| cells).collect();
     assert!(cells.iter().any(|cell| cell.starts_with("1,")), "{cells:?}");

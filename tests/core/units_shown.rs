@@ -8,10 +8,12 @@ use springwright::report::sections::road_tables;
 use springwright::report::sheets::Kind;
 use springwright::report::write::json;
 use springwright::report::write::text::{self, Markup};
-use springwright::shop::presets::{self, PRESETS};
+use springwright::shop::presets;
+use springwright::solve::answer::Answer;
 use springwright::solve::solve;
 
-use crate::common::folders;
+use crate::common::effort::some;
+use crate::common::kept;
 use crate::common::sheets;
 
 /// The n-th unit of every quantity, the last one where there are fewer.
@@ -29,9 +31,8 @@ fn nth_units(n: usize) -> UnitChoice {
 type Named = (String, [Option<f64>; 2]);
 
 /// Every result with its ±, what is found, what is assumed: all without words.
-fn results(job: &Job) -> (Vec<Named>, Vec<String>) {
-    let answer = solve(job);
-    let value = json::value(job, &answer);
+fn results(job: &Job, answer: &Answer) -> (Vec<Named>, Vec<String>) {
+    let value = json::value(job, answer);
     let results = value["results"].as_array().expect("a list");
     let numbers = results.iter().map(|r| {
         let key = r["key"].as_str().expect("a name").to_owned();
@@ -43,7 +44,7 @@ fn results(job: &Job) -> (Vec<Named>, Vec<String>) {
 }
 
 fn same(name: &str, shown: &str, (numbers, words): &(Vec<Named>, Vec<String>), other: &Job) {
-    let (other, other_words) = results(other);
+    let (other, other_words) = results(other, &solve(other));
     assert_eq!(*words, other_words, "{name}, {shown}");
     assert_eq!(numbers.len(), other.len(), "{name}, {shown}");
     for ((key, a), (other_key, b)) in numbers.iter().zip(&other) {
@@ -62,11 +63,10 @@ fn same(name: &str, shown: &str, (numbers, words): &(Vec<Named>, Vec<String>), o
 #[test]
 fn the_units_shown_change_no_result_of_any_shipped_job() {
     let most = choice::DIMS.iter().map(|(dim, _)| table::of(*dim).count()).max().expect("units");
-    for preset in PRESETS {
-        let job = preset.job();
-        let found = results(&job);
+    for kept in some(kept::shipped()) {
+        let found = results(&kept.job, kept.answer());
         for n in 0..most {
-            same(preset.name, &format!("unit {n}"), &found, &Job { units: nth_units(n), ..job.clone() });
+            same(&kept.name, &format!("unit {n}"), &found, &Job { units: nth_units(n), ..kept.job.clone() });
         }
     }
 }
@@ -75,7 +75,7 @@ fn the_units_shown_change_no_result_of_any_shipped_job() {
 #[test]
 fn one_unit_shown_and_a_file_between_change_nothing() {
     let job = presets::demo();
-    let found = results(&job);
+    let found = results(&job, &solve(&job));
     for (dim, key) in choice::DIMS {
         for unit in table::of(dim) {
             let mut shown = job.clone();
@@ -166,11 +166,8 @@ fn in_pounds(job: &Job) -> Job {
 #[test]
 fn nothing_metric_comes_first_in_pounds_and_inches() {
     let mut seen = Vec::new();
-    let jobs = PRESETS.iter().map(|p| (p.name.to_owned(), p.job()));
-    let files = ["doubtful", "bad", "kinds"].into_iter().flat_map(folders::job_files);
-    let files = files.filter_map(|path| Some((path.display().to_string(), file::read(&path).ok()?)));
-    for (name, job) in jobs.chain(files) {
-        let job = in_pounds(&job);
+    for kept in some(kept::with_shipped(&["doubtful", "bad", "kinds"])) {
+        let (name, job) = (&kept.name, in_pounds(&kept.job));
         let of_findings = name.contains("tests/doubtful") || name.contains("tests/bad");
         let kinds = if of_findings { &[][..] } else { &Kind::ALL };
         let found = metric_first(&without_typed(&job, all_texts(&job, kinds)));

@@ -5,6 +5,7 @@
 //! solved on a bent curve to 1e-8; a ± by central differences to what they leave, (u/x)² of its share.
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
+use crate::common::kept;
 use crate::common::properties;
 
 use std::f64::consts::TAU;
@@ -20,7 +21,6 @@ use springwright::job::{Job, Plan, Side, Walk, file};
 use springwright::report::results::{Results, figures};
 use springwright::report::sections::sentence;
 use springwright::report::write::json;
-use springwright::shop::presets::PRESETS;
 use springwright::solve::answer::{Answer, AxleAnswer, RouteKind, State};
 use springwright::solve::ground::Survey;
 use springwright::solve::solve;
@@ -552,8 +552,8 @@ fn routes_that_disagree_are_less_sure() {
     let [agree, differ] = [1.0, 1.25].map(|by| solved(by, "0 1/m"));
     let by = |answer: &Answer| answer.checked(Side::Front).by_routes.expect("worked out");
     assert!(by(&differ).rate.u > 1.5 * by(&agree).rate.u, "{:?} {:?}", by(&differ), by(&agree));
-    let [growth, growth_unknown] =
-        ["0 1/m", ""].map(|slope| by(&solved(1.25, slope)).rate.u / by(&solved(1.0, slope)).rate.u);
+    let growth = by(&differ).rate.u / by(&agree).rate.u;
+    let growth_unknown = by(&solved(1.25, "")).rate.u / by(&solved(1.0, "")).rate.u;
     assert!(growth_unknown < growth, "{growth_unknown} {growth}");
     let (_, u, _) = figure(&differ, "front.old_spring.rate");
     close("in what follows, too", u.expect("a ±"), by(&differ).rate.u, 0.02);
@@ -583,9 +583,10 @@ fn together_with_an_exact_way() {
     };
     close("wire exact", rate(&solved("0 %", "1 %")), by_wire, 1e-12);
     close("press exact", rate(&solved("1 %", "0 %")), by_press, 1e-12);
-    close("both exact", rate(&solved("0 %", "0 %")), 0.5 * (by_wire + by_press), 1e-12);
+    let exact = solved("0 %", "0 %");
+    close("both exact", rate(&exact), 0.5 * (by_wire + by_press), 1e-12);
     // Half of what they are apart: √(2 d²/2) with d the distance to their mean.
-    let both = front(&solved("0 %", "0 %")).old_spring.together.expect("both");
+    let both = front(&exact).old_spring.together.expect("both");
     close("as sure as they scatter", both.u / 1e3, 0.5 * (by_wire - by_press).abs(), 1e-9);
     let neither = rate(&solved("1 %", "1 %"));
     assert!(neither > by_wire.min(by_press) && neither < by_wire.max(by_press), "{neither}");
@@ -651,7 +652,8 @@ fn without_a_motion_ratio_the_factor_answers() {
     let said = sentence::axle(&factor, front(&factor), &job.units).answer;
     assert!(said.starts_with("Front: springs 1.171 times as stiff as the old ones"), "{said}");
     job.front.plan = Plan::Keep;
-    let kept = sentence::axle(&solve(&job), front(&solve(&job)), &job.units).answer;
+    let answer = solve(&job);
+    let kept = sentence::axle(&answer, front(&answer), &job.units).answer;
     assert!(kept.starts_with("Front: still needed for a first answer"), "{kept}");
 }
 
@@ -667,19 +669,18 @@ fn what_would_do_instead_is_named() {
     let said = certainty(&job, &solve(&job));
     assert!(said.contains("the weights before the change and \"Hub to arch after the change\""), "{said}");
     let nothing = Job::default();
-    let said = sentence::axle(&solve(&nothing), front(&solve(&nothing)), &nothing.units).answer;
+    let answer = solve(&nothing);
+    let said = sentence::axle(&answer, front(&answer), &nothing.units).answer;
     assert!(said.contains("the weights after the change (\"Left front\" and \"Right front\")"), "{said}");
 }
 
 /// The shipped job of an unknown spring with each way but one taken out still answers.
 #[test]
 fn the_shipped_unknown_spring_by_any_one_way() {
-    let text = PRESETS.iter().find(|p| p.name == "unknown-spring").expect("shipped").text;
-    let whole = file::parse(text).expect("a job");
-    let all = solve(&whole);
-    let by_all = rate(&all);
+    let whole = kept::named("unknown-spring");
+    let by_all = rate(whole.answer());
     for kind in [RouteKind::Wire, RouteKind::Press, Closure, Swap, Ballast, Bounce] {
-        let mut job = whole.clone();
+        let mut job = whole.job.clone();
         let spring = &mut job.front.spring;
         let checks = &mut job.front.checks;
         if kind != RouteKind::Wire {

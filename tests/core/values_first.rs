@@ -2,22 +2,26 @@
 #![allow(clippy::expect_used, reason = "a test says why it stops")]
 
 use crate::common::folders;
+use crate::common::kept;
 
-use springwright::job::{Job, Level, Side, file};
-use springwright::shop::presets::PRESETS;
-use springwright::solve::{solve, solve_values};
+use std::sync::OnceLock;
 
-fn jobs() -> Vec<(String, Job)> {
-    let shipped = PRESETS.iter().map(|p| (p.name.to_owned(), file::parse(p.text).expect("a job")));
-    let kinds = folders::job_files("kinds").into_iter();
-    let kinds = kinds.map(|path| (path.display().to_string(), file::read(&path).expect("a job")));
-    shipped.chain(kinds).collect()
+use springwright::job::{Level, Side};
+use springwright::solve::answer::Answer;
+use springwright::solve::solve_values;
+
+/// Every shipped job and every job of `kinds/`: its name, its values alone, its whole answer.
+fn answers() -> impl Iterator<Item = (&'static str, &'static Answer, &'static Answer)> {
+    static FIRST: OnceLock<Vec<Answer>> = OnceLock::new();
+    assert_eq!(kept::in_folders(&["kinds"]).count(), folders::job_files("kinds").len(), "each is a job");
+    let jobs = || kept::with_shipped(&["kinds"]);
+    let first = FIRST.get_or_init(|| jobs().map(|kept| solve_values(&kept.job)).collect());
+    jobs().zip(first).map(|(kept, first)| (kept.name.as_str(), first, kept.answer()))
 }
 
 #[test]
 fn values_are_the_same_with_and_without_their_spreads() {
-    for (name, job) in jobs() {
-        let (first, all) = (solve_values(&job), solve(&job));
+    for (name, first, all) in answers() {
         assert!(first.axles == all.axles, "{name}: an axle differs");
         assert!(first.cases == all.cases && first.remedies == all.remedies, "{name}: a load case differs");
         assert!(first.whole == all.whole && first.reweigh == all.reweigh, "{name}: the whole vehicle differs");
@@ -30,8 +34,7 @@ fn values_are_the_same_with_and_without_their_spreads() {
 #[test]
 fn nothing_is_released_until_every_spread_is_there() {
     let mut released = 0;
-    for (name, job) in jobs() {
-        let (first, all) = (solve_values(&job), solve(&job));
+    for (name, first, all) in answers() {
         assert!(first.is_coming && !all.is_coming, "{name}");
         for side in Side::BOTH {
             let reasons = first.released(side).expect_err("nothing yet");
@@ -46,8 +49,7 @@ fn nothing_is_released_until_every_spread_is_there() {
 
 #[test]
 fn what_was_not_measured_and_what_was_taken_is_told_at_once() {
-    for (name, job) in jobs() {
-        let (first, all) = (solve_values(&job), solve(&job));
+    for (name, first, all) in answers() {
         assert_eq!(first.unmeasured, all.unmeasured, "{name}");
         for default in &first.defaults {
             assert!(all.defaults.contains(default), "{name}: {}", default.path);

@@ -9,6 +9,7 @@ use crate::common::loaded;
 use crate::common::properties;
 
 use std::f64::consts::PI;
+use std::sync::LazyLock;
 
 use loaded::*;
 use nalgebra::{Matrix2, Matrix3, SymmetricEigen, Vector3};
@@ -594,9 +595,12 @@ fn full() -> Job {
     rolling(&format!("{weighed}; front.roll_bar.new_diameter 24 mm; chassis.pitch_radius 1.2 m"))
 }
 
+/// Its answer.
+static FULL: LazyLock<Answer> = LazyLock::new(|| solve(&full()));
+
 /// Figures of the whole vehicle.
-fn figures_of(job: &Job) -> Vec<(String, Option<f64>)> {
-    let all = results::figures(&solve(job)).into_iter().map(|f| (f.key, f.si));
+fn figures_of(answer: &Answer) -> Vec<(String, Option<f64>)> {
+    let all = results::figures(answer).into_iter().map(|f| (f.key, f.si));
     all.filter(|f| f.0.starts_with("whole.")).collect()
 }
 
@@ -633,8 +637,8 @@ proptest! {
     /// Whatever is left blank: what needs it is not known, never zero, and nothing breaks.
     #[test]
     fn nothing_comes_from_nothing(keep in proptest::collection::vec(proptest::bool::weighted(0.9), 96)) {
-        let full = full();
-        let (mut job, mut kept) = (full.clone(), keep.into_iter().cycle());
+        static WANTED: LazyLock<Vec<(String, Option<f64>)>> = LazyLock::new(|| figures_of(&FULL));
+        let (mut job, mut kept) = (full(), keep.into_iter().cycle());
         job.walk_mut(&mut String::new(), &mut |_, entry| {
             if !entry.text().is_empty() && kept.next() == Some(false) {
                 type_in(entry, "");
@@ -660,9 +664,8 @@ proptest! {
             prop_assert!(w.corners.old.is_none() && w.corners.new.is_none() && w.cross.is_none() && w.level[1].is_none());
             prop_assert!(w.centre.is_none_or(|c| c.right.is_none()));
         }
-        let wanted = figures_of(&full);
-        for (key, si) in figures_of(&job) {
-            let whole = wanted.iter().find(|f| f.0 == key).and_then(|f| f.1).unwrap_or_default();
+        for (key, si) in figures_of(&answer) {
+            let whole = WANTED.iter().find(|f| f.0 == key).and_then(|f| f.1).unwrap_or_default();
             // A bar that is not there has no stiffness and no share of any, and says so.
             let of_bar = key.ends_with(".bar") || key.ends_with(".bar_share");
             let zero = si == Some(0.0) && whole != 0.0 && !of_bar;
@@ -687,7 +690,7 @@ fn pounds_and_inches_give_the_same() {
         type_in(entry, &format!("{} {symbol}", number.si() / unit.si));
     });
     assert!(pounds.front.track.text.starts_with("55.118") && pounds.front.track.text.ends_with(" in"));
-    for ((key, a), (_, b)) in figures_of(&metric).into_iter().zip(figures_of(&pounds)) {
+    for ((key, a), (_, b)) in figures_of(&FULL).into_iter().zip(figures_of(&solve(&pounds))) {
         let same = a.zip(b).is_some_and(|(a, b)| near(a, b, 1e-9) || (a - b).abs() < 1e-12);
         assert!(same || a.or(b).is_none(), "{key}: {a:?} {b:?}");
     }
@@ -695,9 +698,8 @@ fn pounds_and_inches_give_the_same() {
 
 #[test]
 fn figures_and_sheet_hold_what_was_found() {
-    let job = full();
-    let answer = solve(&job);
-    let (whole, value) = (&answer.whole, json::value(&job, &answer));
+    let (job, answer) = (full(), &*FULL);
+    let (whole, value) = (&answer.whole, json::value(&job, answer));
     let results = value["results"].as_array().expect("a list");
     for (name, wanted) in [
         ("centre.height", whole.centre.and_then(|c| c.height).map(|h| h.value)),
@@ -717,11 +719,11 @@ fn figures_and_sheet_hold_what_was_found() {
         let found = results.iter().find(|r| r["key"] == format!("whole.{name}")).expect(name);
         assert!(wanted.is_some() && found["value"].as_f64() == wanted, "{name}: {found}");
     }
-    let printed = |job: &Job| text::write(&sheet::build(job, &solve(job)), text::Markup::Plain);
-    let (sheet, bare) = (printed(&job), printed(&plain()));
+    let printed = |job: &Job, answer: &Answer| text::write(&sheet::build(job, answer), text::Markup::Plain);
+    let (sheet, bare) = (printed(&job, answer), printed(&plain(), &solve(&plain())));
     for head in ["Roll", "Corner weights", "with the old anti-roll bars", "Centre of gravity off the centreline"] {
         assert!(sheet.contains(head) && !bare.contains(head), "{head}:\n{sheet}\nwithout tracks:\n{bare}");
     }
-    let bought = solve(&job).released(Side::Front).ok().and_then(|p| p.spring).map(|s| s.pick.si());
+    let bought = answer.released(Side::Front).ok().and_then(|p| p.spring).map(|s| s.pick.si());
     assert_eq!(bought, Some(57e3), "as the working above has it");
 }

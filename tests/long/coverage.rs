@@ -26,7 +26,7 @@ use springwright::trade::ride;
 use springwright::trade::spring::{Bar, Leaf, Spring, Stack, TorsionBar};
 use springwright::trade::wheel::ForceTravel;
 
-/// Vehicles of each kind in the full run (`cargo test --test long coverage:: -- --ignored --nocapture`).
+/// Vehicles of each kind in the full run (`cargo test --features gui-test --test long coverage:: -- --ignored --nocapture`).
 const FULL: usize = 2_000;
 /// Vehicles of each kind in every run.
 const QUICK: usize = 200;
@@ -311,7 +311,7 @@ fn a_spread_is_true() {
     hold("", QUICK, [3.0 / (2.0 * n).sqrt(), 3.0 * (0.05 * 0.95 / n).sqrt()]);
 }
 
-/// By hand: `cargo test --test long coverage:: -- --ignored --nocapture`; of one kind alone with `KIND=leaf`.
+/// By hand: `cargo test --features gui-test --test long coverage:: -- --ignored --nocapture`; of one kind alone with `KIND=leaf`.
 #[test]
 #[ignore = "some minutes without optimisation"]
 fn a_spread_is_true_of_2000_vehicles_of_each_kind() {
