@@ -135,7 +135,7 @@ impl<'a> Survey<'a> {
         let Some(still) = survey.ground() else { return survey };
         let asked = |(index, field): (usize, &Number)| Input {
             path: field.path.clone(),
-            value_si: field.si,
+            value_si: survey.reading.read_si(index),
             u_si: field.u_si,
             spread: field.spread,
             moved: Box::new([None, None]),

@@ -16,11 +16,11 @@ impl Reading<'_> {
             self.numbers.iter().enumerate().filter(|(i, _)| asked(*i)).filter_map(|(_, n)| n.u_from).collect();
         let counted =
             self.numbers.iter().enumerate().filter(|(i, n)| asked(*i) || relied_on.contains(&n.path.as_str()));
-        defaults.extend(counted.filter_map(|(_, n)| {
+        defaults.extend(counted.filter_map(|(i, n)| {
             let (text, reason) = n.default?;
             let (field, _) = fields::by_path(&n.path)?;
             let text = field.in_units(text, &self.texts.units);
-            Some(UsedDefault { path: n.path.clone(), text, si: Some(n.si), reason })
+            Some(UsedDefault { path: n.path.clone(), text, si: Some(self.read_si(i)), reason })
         }));
         defaults
     }

@@ -47,15 +47,15 @@ pub(super) struct Reading<'a> {
 impl<'a> Reading<'a> {
     /// Reads every text of a job once.
     pub fn of(texts: &'a Job) -> Self {
-        let mut numbers = Vec::with_capacity(160);
+        let (mut numbers, mut now) = (Vec::with_capacity(160), Vec::with_capacity(160));
         let sure = HowSure::of(texts);
         let job = Readable::read(texts, &mut String::with_capacity(64), &mut |path, entry| {
             // What is not chosen counts for nothing.
-            let number = if path.starts_with("plans[") { None } else { Number::read(&sure, path, entry) }?;
+            let (number, as_read) = if path.starts_with("plans[") { None } else { Number::read(&sure, path, entry) }?;
             numbers.push(number);
+            now.push(as_read);
             u32::try_from(numbers.len() - 1).ok()
         });
-        let now = numbers.iter().map(Now::of).collect();
         let mut reading = Reading {
             texts,
             job,
@@ -85,7 +85,12 @@ impl<'a> Reading<'a> {
 
     /// As [`Reading::known`] was before anything was moved.
     pub fn as_read<Q: Quantity>(&self, field: &Read<Q>) -> Option<Q> {
-        field.number().map(|i| Q::from_si(self.now[i].read_si))
+        field.number().map(|i| Q::from_si(self.read_si(i)))
+    }
+
+    /// The number at a place, as it was read, SI.
+    pub fn read_si(&self, index: usize) -> f64 {
+        self.now[index].read_si
     }
 
     /// As [`Reading::known`], with its standard uncertainty.
@@ -112,8 +117,7 @@ impl<'a> Reading<'a> {
     /// Adds an error around nothing, moved like a field and listed under its path; `None` when it has no ±.
     pub fn add_error(&mut self, path: String, u_si: f64, spread: Spread) -> Option<usize> {
         (u_si.is_finite() && u_si > 0.0).then(|| {
-            let number = Number::error(path, u_si, spread);
-            let now = Now::of(&number);
+            let (number, now) = Number::error(path, u_si, spread);
             now.si();
             self.now.push(now);
             self.numbers.push(number);

@@ -9,11 +9,9 @@ use crate::base::units::parse::{self, DecimalMark};
 use crate::job::fields::{self, Possible};
 use crate::job::how_sure::HowSure;
 
-/// One field that has a number.
+/// What is known of a field that has a number; the number itself is in [`Now`].
 pub(in super::super) struct Number {
     pub path: String,
-    pub si: f64,
-    possible: Possible,
     /// Standard uncertainty, SI.
     pub u_si: f64,
     /// What its ± means: a normal law, or limits.
@@ -28,7 +26,7 @@ pub(in super::super) struct Number {
 
 impl Number {
     /// The number of a field: typed and possible, or the default of a blank one.
-    pub fn read(sure: &HowSure<'_>, path: &str, entry: &dyn AnyEntry) -> Option<Self> {
+    pub(super) fn read(sure: &HowSure<'_>, path: &str, entry: &dyn AnyEntry) -> Option<(Self, Now)> {
         let job = sure.job;
         let blank = entry.text().trim().is_empty();
         let (field, place) = fields::by_path(path)?;
@@ -45,24 +43,20 @@ impl Number {
                 .map_or((0.0, None), |u| (u.standard_si(), u.from)),
             _ => (entry.stated_si(si, job.decimal).unwrap_or(0.0), None),
         };
-        field.allows(si).then(|| Number {
-            path: path.to_owned(),
-            si,
-            possible: field.possible,
-            u_si,
-            u_from,
-            spread: match entry.pm() {
-                (pm, spread) if !pm.trim().is_empty() => spread,
-                _ => Spread::Limits,
-            },
-            default,
-            origin: entry.origin().filter(|_| field.reading.is_some()),
+        let spread = match entry.pm() {
+            (pm, spread) if !pm.trim().is_empty() => spread,
+            _ => Spread::Limits,
+        };
+        let origin = entry.origin().filter(|_| field.reading.is_some());
+        field.allows(si).then(|| {
+            let now = Now::of(si, field.possible == Possible::AboveZero, default.is_none());
+            (Number { path: path.to_owned(), u_si, u_from, spread, default, origin }, now)
         })
     }
 
     /// An error around nothing.
-    pub fn error(path: String, u_si: f64, spread: Spread) -> Self {
-        Number { path, si: 0.0, possible: Possible::Any, u_si, spread, u_from: None, default: None, origin: None }
+    pub(super) fn error(path: String, u_si: f64, spread: Spread) -> (Self, Now) {
+        (Number { path, u_si, spread, u_from: None, default: None, origin: None }, Now::of(0.0, false, true))
     }
 
     /// It is as sure as its readings scatter.
@@ -71,7 +65,7 @@ impl Number {
     }
 }
 
-/// What is asked of a number again and again, kept close together.
+/// The number of a field, needed again and again: kept close together.
 pub(super) struct Now {
     /// As moved at present, SI; NaN for a size that must be above zero and is moved below.
     si: f64,
@@ -85,14 +79,8 @@ pub(super) struct Now {
 }
 
 impl Now {
-    pub fn of(number: &Number) -> Self {
-        Now {
-            si: number.si,
-            read_si: number.si,
-            above_zero: number.possible == Possible::AboveZero,
-            typed: number.default.is_none(),
-            asked: Cell::new(false),
-        }
+    fn of(si: f64, above_zero: bool, typed: bool) -> Self {
+        Now { si, read_si: si, above_zero, typed, asked: Cell::new(false) }
     }
 
     #[inline]
