@@ -11,12 +11,13 @@ use eframe::egui::epaint::{ClippedShape, PathShape, Shape};
 use eframe::egui::{Pos2, Rect};
 use egui_kittest::Harness;
 use egui_kittest::kittest::NodeT as _;
-use springwright::base::language::Language;
-use springwright::gui::state::command::Command;
+use springwright::base::language::{Language, Voice, speak};
+use springwright::gui::state::command::{Command, RoadCommand};
 use springwright::gui::{App, Step};
 use springwright::job::Side;
 use springwright::report::pictures::label_places::Block;
 use springwright::shop::presets;
+use springwright::solve::answer::State;
 
 /// Thinner lines are grids and frames.
 const THIN: f32 = 1.4;
@@ -101,6 +102,29 @@ pub fn pictures(harness: &Harness<'_, App>) -> Vec<(String, Rect)> {
         Some((access.label().unwrap_or_default(), rect))
     };
     harness.root().children_recursive().filter_map(|n| image(&n)).collect()
+}
+
+/// The side view that moves is there when the runs are: a body goes up and down in it.
+#[test]
+fn words_of_the_moving_side_view_touch_nothing() {
+    let names = ["demo-orchard-van", "first-answer", "lighter-engine", "points-strut"];
+    for (language, name) in Language::ALL.into_iter().flat_map(|language| names.map(|name| (language, name))) {
+        let job = presets::find(name).expect("a shipped job").job_in(language);
+        let _voice = speak(Voice { language, mark: language.mark() });
+        for width in [1280.0, 800.0] {
+            let mut harness = driven::sized(App::on(job.clone()).speaking(language), [width, 6000.0]);
+            run(&mut harness, Command::Step(Step::Road));
+            driven::until_run(&mut harness);
+            for moment in [0.0, 0.25, 0.5, 1.0] {
+                run(&mut harness, Command::Road(RoadCommand::At(moment)));
+                let seen = Seen::of(&harness);
+                assert!(seen.words.iter().any(|(words, _)| *words == *State::NewSprings.words()), "{name}");
+                let found: Vec<String> =
+                    pictures(&harness).into_iter().flat_map(|(_, rect)| seen.touching(rect)).collect();
+                assert!(found.is_empty(), "{name}, {language:?}, {width}, {moment} s: {found:?}");
+            }
+        }
+    }
 }
 
 #[test]

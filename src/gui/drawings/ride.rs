@@ -15,7 +15,7 @@ use crate::solve::road::{Driven, Ride, SAMPLE_S, Track};
 /// Scale of heights relative to lengths.
 pub const TALLER: f32 = 4.0;
 const LANE: f32 = 100.0;
-/// Words about bump room stand in a column this wide, at the right.
+/// The state and its bump room stand in a column this wide, at the right: the body moves up and down in all the rest.
 const COLUMN: f32 = 186.0;
 const LARGEST_PX_PER_M: f32 = 56.0;
 const WHEEL_M: f32 = 0.32;
@@ -78,7 +78,7 @@ struct Lane<'a> {
 impl Lane<'_> {
     fn show(&self, rides: &PerState<Option<Ride>>, over: OverRoad, at_s: f64) {
         let color = theme::state_color(self.state, self.cx.dark);
-        let head = self.lane.left_top() + vec2(12.0, 12.0);
+        let head = self.lane.right_top() + vec2(18.0 - COLUMN, 14.0);
         theme::mark(self.painter, self.state, head, 5.0, self.cx.dark);
         self.painter.text(head + vec2(14.0, 0.0), Align2::LEFT_CENTER, self.state.words(), theme::small(), color);
         let Some(ride) = rides.of(self.state) else {
