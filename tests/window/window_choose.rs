@@ -194,8 +194,15 @@ fn what_runs_shows_how_far_it_is_and_can_be_stopped_and_started() {
     until(&mut harness, "it runs", |app| matches!(app.choosing().progress(), Progress::Running(_)));
     let bar = harness.get_by_role(Role::ProgressIndicator);
     assert!(bar.accesskit_node().numeric_value().is_some(), "the bar says how far");
-    let delay = harness.output().viewport_output[&egui::ViewportId::ROOT].repaint_delay;
-    assert!(delay >= Duration::from_millis(90), "drawn anew ten times a second, not more: {delay:?}");
+    // Other work that ends in the meantime may be shown at once.
+    let mut delays: Vec<Duration> = (0..9)
+        .map(|_| {
+            harness.step();
+            harness.output().viewport_output[&egui::ViewportId::ROOT].repaint_delay
+        })
+        .collect();
+    delays.sort();
+    assert!(delays[4] >= Duration::from_millis(90), "drawn anew ten times a second, not more: {delays:?}");
     click(&mut harness, "Stop");
     until(&mut harness, "it stops", |app| app.choosing().progress() == Progress::Stopped);
     assert!(has(&harness, "Stopped."));
