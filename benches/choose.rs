@@ -132,7 +132,12 @@ fn pairs(table: &mut Table) {
             Pairing::of(&job, &answer, Side::Front, &ranking, &list, picked).expect("the corners were weighed");
         pairing.named(&Watch::default(), 1).expect("some pair")
     });
-    println!("pairs: {} and {} springs at the corners, {} named", pairs.tried[0], pairs.tried[1], pairs.named.len());
+    println!(
+        "pairs: {} and {} springs at the corners, {} named",
+        pairs.tried.left,
+        pairs.tried.right,
+        pairs.named.len()
+    );
     table.row(&format!("pairs of {MOST} springs"), &took, Against::Limit(1000.0));
 }
 

@@ -140,9 +140,8 @@ fn judge(
     let rates = curve.as_ref().map(|c| c.equal_work(needed.peak_speed));
     // ζ goes with the rate: the aim's rate gives the aim's ratio.
     let ratio = rates.map(|r| needed.ratio.aim * (r.mean() / targets.at_damper.aim).si());
-    let [at_metal, at_droop] = axle.room.damper_at_ends;
-    let to_closed = at_metal.zip(damper.closed_length).map(|(length, closed)| length - closed);
-    let to_open = at_droop.zip(damper.open_length).map(|(length, open)| open - length);
+    let to_closed = axle.room.damper_at_metal.zip(damper.closed_length).map(|(length, closed)| length - closed);
+    let to_open = axle.room.damper_at_droop.zip(damper.open_length).map(|(length, open)| open - length);
     let least = needed.least_room.unwrap_or(Length::from_si(0.0));
     let short = |left: Option<Length>| left.map(|l| least - l).filter(|by| by.si() > 0.0);
     let mut out = Vec::new();

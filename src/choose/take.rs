@@ -5,7 +5,7 @@ use crate::base::units::entry::AnyEntry;
 use crate::base::units::{
     DecimalMark, Dim, Entry, Length, Origin, Quantity as _, Ratio, Spread, SpringRate, UnitChoice, display,
 };
-use crate::job::{Job, OwnSpring, Side, Taken};
+use crate::job::{Job, LeftRight, OwnSpring, Side, Taken};
 use crate::shop::parts::Spring;
 
 /// One spring for both sides, on a spacer; `None` when it was not judged. What an earlier pair had for each side goes.
@@ -40,20 +40,20 @@ pub fn none(job: &mut Job, side: Side) {
     }
 }
 
-/// A spring for each side, left and right, on its own spacer. The axle gets what both are together: the mean of their rates
-/// and what they carry between them; of their solid lengths the longer, which reaches coil bind first.
-pub fn pair(job: &mut Job, side: Side, springs: [&Spring; 2], spacers_m: [f64; 2]) {
-    let is_alike = springs[0] == springs[1];
-    one(job, side, springs[0], None);
+/// A spring for each side, on its own spacer. The axle gets what both are together: the mean of their rates and what they
+/// carry between them; of their solid lengths the longer, which reaches coil bind first.
+pub fn pair(job: &mut Job, side: Side, springs: LeftRight<&Spring>, spacers_m: LeftRight<f64>) {
+    let is_alike = springs.left == springs.right;
+    one(job, side, springs.left, None);
     let of = Said::of(job);
     let axle = job.axle_mut(side);
     if !is_alike {
         of.together(&mut axle.taken, springs);
     }
-    for (i, own) in [&mut axle.left, &mut axle.right].into_iter().enumerate() {
-        let spring = springs[i];
+    let (left, right) = ((springs.left, spacers_m.left), (springs.right, spacers_m.right));
+    for (own, (spring, spacer_m)) in [(&mut axle.left, left), (&mut axle.right, right)] {
         *own = OwnSpring { number: spring.number.clone(), ..OwnSpring::default() };
-        of.put(&mut own.spacer, Some(spacers_m[i]).filter(|m| m.is_finite()).map(|m| of.rounded(m)));
+        of.put(&mut own.spacer, Some(spacer_m).filter(|m| m.is_finite()).map(|m| of.rounded(m)));
         if !is_alike {
             of.put(&mut own.rate, Some(of.in_full(spring.rate.si(), Dim::SpringRate)));
             of.tolerance(&mut own.rate, spring.rate_tolerance);
@@ -68,8 +68,8 @@ pub fn pair(job: &mut Job, side: Side, springs: [&Spring; 2], spacers_m: [f64; 2
     }
 }
 
-/// The number of two different springs, left and right.
-pub fn number_of([left, right]: [&Spring; 2]) -> String {
+/// The number of two different springs.
+pub fn number_of(LeftRight { left, right }: LeftRight<&Spring>) -> String {
     format!("{} / {}", left.number, right.number)
 }
 
@@ -110,8 +110,8 @@ impl Said {
     }
 
     /// Two different springs as one of the axle.
-    fn together(&self, taken: &mut Taken, springs: [&Spring; 2]) {
-        let [left, right] = springs;
+    fn together(&self, taken: &mut Taken, springs: LeftRight<&Spring>) {
+        let LeftRight { left, right } = springs;
         *taken = Taken { number: number_of(springs), ..Taken::default() };
         let rates = [left.rate.si(), right.rate.si()];
         self.put(&mut taken.rate, Some(self.in_full(0.5 * (rates[0] + rates[1]), Dim::SpringRate)));

@@ -4,7 +4,7 @@
 use crate::base::units::entry::Spread;
 use crate::base::units::{Force, Frequency, Length, Mass, Quantity, Ratio, Stress, weight};
 use crate::job::read::Load;
-use crate::job::{Goal, Job, Material, Side, SpringKind};
+use crate::job::{Goal, Job, LeftRight, Material, Side, SpringKind};
 use crate::solve::decide;
 use crate::solve::evaluate::axle::known::Known;
 use crate::solve::evaluate::axle::sizing;
@@ -211,7 +211,7 @@ impl<'a> Survey<'a> {
     /// Sprung masses of left and right corner as sized, when the corners were weighed: the heavier by what it was
     /// heavier as weighed. `None`, too, when something was taken out or put in off the centreline: its share of each
     /// side is not followed.
-    pub fn sides(&self) -> Option<[CornerLoad; 2]> {
+    pub fn sides(&self) -> Option<LeftRight<CornerLoad>> {
         let aside =
             |loads: &[Load]| loads.iter().any(|l| self.reading.typed(&l.y).is_some_and(|y: Length| y.si() != 0.0));
         let sized = self.reading.sized_case().is_some_and(|c| aside(&c.loads));
@@ -228,7 +228,7 @@ impl<'a> Survey<'a> {
             let known = Known::read(&self.reading, self.side, &self.decided, &compared)?;
             corner_load(&known, known.masses.sprung.after?)
         };
-        Some([1.0, -1.0].map(|sign| CornerLoad {
+        Some(LeftRight { left: 1.0, right: -1.0 }.map(|sign| CornerLoad {
             load_n: load.load_n + sign * weight(half).si(),
             sprung_kg: load.sprung_kg + sign * half.si(),
         }))

@@ -54,7 +54,7 @@ pub(super) fn solve(reading: &Reading<'_>, vehicle: &Vehicle, axles: PerAxle<&Ax
 fn cross_is_off(reading: &Reading<'_>, after: &Weighed, whole: &Whole) -> bool {
     let limit: Option<Ratio> = reading.known(&reading.job.limits.cross);
     let wanted: Option<Ratio> = reading.known(&reading.job.chassis.cross_wanted);
-    let read = || whole.level[1].as_ref().map(cross_weight).or(after.cross_weight);
+    let read = || whole.level.after.as_ref().map(cross_weight).or(after.cross_weight);
     let is = whole.corners.new.map(|c| c.cross_weight).or_else(read);
     let off = is.zip(wanted).zip(limit).is_some_and(|((is, wanted), limit)| (is - wanted).si().abs() > limit.si());
     off && whole.cross.is_some()
@@ -66,7 +66,7 @@ fn corners_foretold(reading: &Reading<'_>, after: &Weighed, whole: &Whole, cross
     let set = whole.cross.filter(|_| cross_set).map(|c| c.corners);
     let fitted = whole.corners.new.map(|c| c.weight);
     let is_left = Side::BOTH.into_iter().all(|side| reading.texts.axle(side).leaves_springs());
-    let as_weighed = || whole.level[1].or(after.corners).filter(|_| is_left);
+    let as_weighed = || whole.level.after.or(after.corners).filter(|_| is_left);
     Some(set.or(fitted).or_else(as_weighed)?.walk())
 }
 

@@ -347,8 +347,8 @@ fn left_and_right_get_their_own_spacers() {
     let pair = *choice.pair().expect("the corners were weighed");
     assert!(pair.level);
     let by = 10.0 * G_M_PER_S2 / 0.6 / (k * N_MM);
-    assert_relative_eq!(pair.judged[0].spacer_m, 0.005 + by, epsilon = 1e-9);
-    assert_relative_eq!(pair.judged[1].spacer_m, 0.005 - by, epsilon = 1e-9);
+    assert_relative_eq!(pair.judged.left.spacer_m, 0.005 + by, epsilon = 1e-9);
+    assert_relative_eq!(pair.judged.right.spacer_m, 0.005 - by, epsilon = 1e-9);
 }
 
 /// So uneven that one spring cannot level both sides: a longer one of the same rate goes on the heavy side.
@@ -365,8 +365,8 @@ fn a_longer_spring_goes_under_the_heavy_side() {
     let choice = chosen(&job, &list);
     let pair = *choice.pair().expect("the corners were weighed");
     assert!(pair.level, "{pair:?}");
-    assert_ne!(pair.rows[0], pair.rows[1]);
-    assert!(list[pair.rows[0]].free_length > list[pair.rows[1]].free_length, "{pair:?}");
+    assert_ne!(pair.rows.left, pair.rows.right);
+    assert!(list[pair.rows.left].free_length > list[pair.rows.right].free_length, "{pair:?}");
 }
 
 /// Unsprung mass and ratio are not known well: measuring them again is what helps.

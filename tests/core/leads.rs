@@ -39,9 +39,9 @@ fn on(kind: Kind, job: &Job, answer: &Answer) -> String {
 
 /// The spacer of a lead, m.
 fn spacer_m(lead: &Lead) -> f64 {
-    let Some(Kept::Spacers([left, right])) = lead.kept() else { panic!("no spacer: {lead:?}") };
-    assert_eq!(left, right);
-    left.value
+    let Some(Kept::Spacers(both)) = lead.kept() else { panic!("no spacer: {lead:?}") };
+    assert_eq!(both.left, both.right);
+    both.left.value
 }
 
 #[test]

@@ -57,7 +57,7 @@ fn springs_that_fit_no_mean_fit_their_corners() {
     let choice = chosen(&job, &list);
     let pair = choice.pair().expect("the corners were weighed");
     assert!(pair.level, "{pair:?}");
-    assert_eq!(pair.rows, [0, 1]);
+    assert_eq!(pair.rows.both(), [0, 1]);
     let text = words::answer(&choice, &list, &job.units).to_string();
     assert!(text.starts_with("Front, left and right: long (60 N/mm, free length 378 mm) on the left"), "{text}");
     assert!(!choice.ranking.judge(&list[0]).holds() && !choice.ranking.judge(&list[1]).holds());
@@ -69,7 +69,7 @@ fn a_pair_needs_no_spring_for_both_sides() {
     let (job, list) = (uneven(495, 413, 0, 0), three()[..2].to_vec());
     let choice = chosen(&job, &list);
     assert!(choice.pick.is_none());
-    assert_eq!(choice.pair().map(|p| (p.rows, p.level)), Some(([0, 1], true)));
+    assert_eq!(choice.pair().map(|p| (p.rows.both(), p.level)), Some(([0, 1], true)));
 }
 
 /// As taken, so judged: heights of both corners, lean and cross weight with their ±.
@@ -83,15 +83,15 @@ fn a_taken_pair_stands_as_it_was_judged() {
     let answer = solve(&job);
     let stand = |of: &springwright::solve::answer::Vehicle| *of.whole.corners.of(State::NewSprings);
     let corners = stand(&answer.vehicle).expect("the corners are known");
-    assert_relative_eq!(corners.travel.lf.si(), pair.judged[0].travel_m, epsilon = 1e-6);
-    assert_relative_eq!(corners.travel.rf.si(), pair.judged[1].travel_m, epsilon = 1e-6);
+    assert_relative_eq!(corners.travel.lf.si(), pair.judged.left.travel_m, epsilon = 1e-6);
+    assert_relative_eq!(corners.travel.rf.si(), pair.judged.right.travel_m, epsilon = 1e-6);
     let (leaves, body) = (pair.leaves.expect("it was solved"), pair.body.expect("the whole body"));
     assert_relative_eq!(leaves.right_lower.value, body.right_lower_m, epsilon = 1e-6);
     assert_relative_eq!(leaves.cross_weight.value, body.cross_weight, epsilon = 1e-6);
     assert_eq!(Some(leaves.right_lower.u), answer.moved.u_of(|of| Some(stand(of)?.right_lower.si())));
     assert!(leaves.right_lower.u > 0.0 && leaves.cross_weight.u > 0.0, "{leaves:?}");
     let again = chosen(&job, &list);
-    assert_eq!(again.selected_pair(&list).map(|p| p.rows), Some([0, 1]));
+    assert_eq!(again.selected_pair(&list).map(|p| p.rows.both()), Some([0, 1]));
     assert!(words::answer(&again, &list, &job.units).why.contains("the pair long / short is selected in the job"));
     take::one(&mut job, Side::Front, &list[2], Some(0.0));
     assert!(
@@ -104,7 +104,7 @@ fn a_taken_pair_stands_as_it_was_judged() {
 #[test]
 fn sheets_name_both_springs_of_a_pair() {
     let (mut job, list) = (uneven(495, 413, 0, 0), three());
-    take::pair(&mut job, Side::Front, [&list[0], &list[1]], [0.0; 2]);
+    take::pair(&mut job, Side::Front, [&list[0], &list[1]].into(), [0.0; 2].into());
     let answer = solve(&job);
     for kind in [Kind::Order, Kind::Fitting] {
         let text = plain(&sheet(kind, &job, &answer));
@@ -119,11 +119,11 @@ fn sheets_name_both_springs_of_a_pair() {
 fn a_pair_of_alike_springs_is_taken_with_both_spacers() {
     let (mut job, list) = (uneven(470, 440, 20, 0), [spring("one", 60.0, 355.0)]);
     let pair = *chosen(&job, &list).pair().expect("a pair");
-    assert!(pair.level && pair.judged[0].spacer_m > pair.judged[1].spacer_m + 0.002, "{pair:?}");
-    take::pair(&mut job, Side::Front, [&list[0]; 2], pair.judged.map(|j| j.spacer_m));
+    assert!(pair.level && pair.judged.left.spacer_m > pair.judged.right.spacer_m + 0.002, "{pair:?}");
+    take::pair(&mut job, Side::Front, [&list[0]; 2].into(), pair.judged.map(|j| j.spacer_m));
     let corners = solve(&job).whole.corners.of(State::NewSprings).expect("the corners are known");
-    assert_relative_eq!(corners.travel.lf.si(), pair.judged[0].travel_m, epsilon = 1.5e-3);
-    assert_relative_eq!(corners.travel.rf.si(), pair.judged[1].travel_m, epsilon = 1.5e-3);
+    assert_relative_eq!(corners.travel.lf.si(), pair.judged.left.travel_m, epsilon = 1.5e-3);
+    assert_relative_eq!(corners.travel.rf.si(), pair.judged.right.travel_m, epsilon = 1.5e-3);
 }
 
 /// "No pair" only with the best one, and what it misses.
@@ -135,7 +135,7 @@ fn where_none_holds_the_best_is_named() {
     let choice = chosen(&job, &list);
     let pair = choice.pair().expect("a pair");
     assert!(!pair.level);
-    assert_eq!(pair.rows, [0, 1], "{pair:?}");
+    assert_eq!(pair.rows.both(), [0, 1], "{pair:?}");
     let text = words::answer(&choice, &list, &job.units).to_string();
     assert!(text.contains("no pair from this list") && text.contains("The best is long (60 N/mm"), "{text}");
     assert!(text.contains("left: the vehicle sits"), "{text}");
@@ -159,12 +159,12 @@ fn a_long_list_is_cut_and_says_so() {
 
 /// What a pair is ordered by, its height as it settled: rates apart, springs that are not the one picked, m off.
 fn order(pair: &Pair, list: &[Spring], wanted_m: f64, picked: Option<usize>) -> (bool, usize, f64) {
-    let [left, right] = pair.rows.map(|row| list[row].rate.si());
+    let [left, right] = pair.rows.both().map(|row| list[row].rate.si());
     let changed = match picked {
-        Some(picked) => pair.rows.iter().filter(|row| **row != picked).count(),
-        None => usize::from(pair.rows[0] != pair.rows[1]),
+        Some(picked) => pair.rows.both().into_iter().filter(|row| *row != picked).count(),
+        None => usize::from(pair.rows.left != pair.rows.right),
     };
-    let off_m = pair.judged.iter().fold(0.0, |most: f64, j| most.max((j.travel_m - wanted_m).abs()));
+    let off_m = pair.judged.both().iter().fold(0.0, |most: f64, j| most.max((j.travel_m - wanted_m).abs()));
     ((left / right).ln().abs() > 0.03, changed, off_m)
 }
 
@@ -198,7 +198,7 @@ fn nothing_that_holds_is_pruned() {
         let pairing = Pairing::of(&job, &answer, Side::Front, &ranking, &list, picked).expect("corners");
         let pairs = pairing.found(&Watch::default(), 1).expect("a pair");
         let all = (0..list.len()).flat_map(|left| (0..list.len()).map(move |right| [left, right]));
-        let level: Vec<Pair> = all.filter_map(|rows| pairing.settled(rows)).filter(|pair| pair.level).collect();
+        let level: Vec<Pair> = all.filter_map(|rows| pairing.settled(rows.into())).filter(|pair| pair.level).collect();
         let best = pairs.best().expect("one is named");
         assert_eq!(best.level, !level.is_empty(), "round {round}: {best:?}");
         if level.is_empty() {

@@ -109,7 +109,7 @@ fn what_is_drawn_is_the_answer() {
         let answer = shipped.answer();
         for stage in shown(&shipped.job, answer).stages {
             for side in Side::BOTH {
-                let end = &stage.ends[side as usize];
+                let end = &stage.ends[side];
                 if end.enlarged.is_none() || shipped.name.contains("tow") {
                     continue;
                 }

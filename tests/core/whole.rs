@@ -22,7 +22,7 @@ use springwright::report::results;
 use springwright::report::sheets::sheet;
 use springwright::report::write::json;
 use springwright::report::write::text;
-use springwright::solve::answer::{Answer, PerState, Roll, State, Whole};
+use springwright::solve::answer::{Answer, BeforeAfter, PerState, Roll, State, Whole};
 use springwright::solve::solve;
 use springwright::trade::weights::Corners;
 
@@ -142,7 +142,7 @@ fn without_a_radius_each_end_swings_by_itself() {
         let ends = pitch.ends.expect("dampers are known");
         let [front, rear] = [0, 1].map(|i| hz(wheel_rates(state)[i], SPRUNG_KG[after(state)][i]));
         close_all("mode", pitch.modes.map(|m| m.frequency.si()), [front, rear]);
-        close_all("end", ends.map(|e| e.frequency.si()), [front, rear]);
+        close_all("end", ends.map(|e| e.frequency.si()).both(), [front, rear]);
         let nodes = pitch.modes.map(|m| m.node.expect("the other axle").si());
         close_all("node", nodes, [-pitch.b.si(), pitch.a.si()]);
         // By hand: 1 = v n (1/f_F − 1/f_R)/L with n = 1.
@@ -152,7 +152,8 @@ fn without_a_radius_each_end_swings_by_itself() {
     // ζ goes with 1/√(k m): on the new springs, too, where the old damper is still inside 0.25 to 0.35 and stays;
     // else it is what new ones aim at, the middle.
     let ends = |answer: &Answer, s: State| {
-        answer.whole.pitch.of(s).as_ref().and_then(|p| p.ends).expect("dampers are known").map(|e| e.damping_ratio.si())
+        let ends = answer.whole.pitch.of(s).as_ref().and_then(|p| p.ends).expect("dampers are known");
+        ends.map(|e| e.damping_ratio.si()).both()
     };
     let [before, old, new] = State::ALL.map(|s| ends(&answer, s));
     close("before", before[0], 0.3);
@@ -397,9 +398,9 @@ fn what_uneven_pads_add_is_taken_away() {
     let gained = bars_free(State::OldSprings).right_wheels([0.006 / 1.4, -0.003 / 1.5], [0.0; 2]);
     assert!(gained[0] < -1.0, "the higher pad carries more");
     for (i, when) in ["before", "after"].into_iter().enumerate() {
-        let whole = whole(&rolling(&UNEVEN.replace("after", when)));
-        assert_eq!(whole.level[1 - i], None);
-        let (level, taken) = (in_kg(whole.level[i]), gained.map(|kg| -kg));
+        let level = whole(&rolling(&UNEVEN.replace("after", when))).level.both();
+        assert_eq!(level[1 - i], None);
+        let (level, taken) = (in_kg(level[i]), gained.map(|kg| -kg));
         close_all(when, level, to_the_right(read[i], taken));
         let axles = |c: [f64; 4]| [c[0] + c[1], c[2] + c[3]];
         close_all("axles", axles(level), axles(read[i]));
@@ -408,9 +409,9 @@ fn what_uneven_pads_add_is_taken_away() {
     for [lf, rf, lr, rr] in [[0.0; 4], [7.0; 4], [14.0, 0.0, 15.0, 0.0], [0.0, 0.0, 30.0, 30.0]] {
         let fields =
             format!("after.pads.lf {lf} mm; after.pads.rf {rf} mm; after.pads.lr {lr} mm; after.pads.rr {rr} mm");
-        close_all("a plane", in_kg(whole(&rolling(&fields)).level[1]), read[1]);
+        close_all("a plane", in_kg(whole(&rolling(&fields)).level.after), read[1]);
     }
-    assert_eq!(whole(&rolling("")).level, [None; 2], "level unless something is said");
+    assert_eq!(whole(&rolling("")).level, BeforeAfter::default(), "level unless something is said");
 }
 
 /// The seats moved as the answer says: k s r on the springs' base presses the body over on the new springs.
@@ -426,7 +427,7 @@ fn seats_bring_the_cross_weight_to_what_is_wanted() {
         // + up at RF and LR: the right side goes up in front and down behind.
         let seats = [-57e3 * 0.6 * 1.4 * shift[0], 22e3 * 0.9 * 1.1 * shift[1]];
         let gained = bars_free(State::NewSprings).right_wheels([0.0; 2], seats);
-        let read = read_nm(if pads.is_empty() { [350.0, 340.0, 275.0, 265.0] } else { in_kg(whole.level[1]) });
+        let read = read_nm(if pads.is_empty() { [350.0, 340.0, 275.0, 265.0] } else { in_kg(whole.level.after) });
         let (_, moments) = rolled_by_hand(read, [0.0; 2], 0.0);
         let from = to_the_right([345.0, 345.0, 270.0, 270.0], [moments[0] / 1.4 / G, moments[1] / 1.5 / G]);
         let by_hand = to_the_right(from, gained);
@@ -562,7 +563,7 @@ fn aside_by_hand() -> f64 {
 fn lean_from_the_scales() {
     for pads in ["", UNEVEN] {
         let whole = whole(&rolling(pads));
-        let read = read_nm(if pads.is_empty() { [350.0, 340.0, 275.0, 265.0] } else { in_kg(whole.level[1]) });
+        let read = read_nm(if pads.is_empty() { [350.0, 340.0, 275.0, 265.0] } else { in_kg(whole.level.after) });
         let [after, new] = [whole.corners.old, whole.corners.new].map(|c| c.expect("corners"));
         close("lean", after.lean.si(), weighed_by_hand(read));
         close("left lower", after.right_lower.si(), 1.45 * weighed_by_hand(read).sin());
@@ -582,11 +583,11 @@ fn repeated_weighings() {
     let answer = solve(&job);
     // By hand: 305 309 301; 295 295 301; 255 251 256; 245 246.
     close_all("mean", in_kg(answer.before.corners), [305.0, 297.0, 254.0, 245.5]);
-    close_all("standard deviation", in_kg(answer.whole.scatter[0]), [16.0, 12.0, 7.0, 0.5].map(f64::sqrt));
-    assert_eq!(answer.whole.scatter[1], None, "read once");
+    close_all("standard deviation", in_kg(answer.whole.scatter.before), [16.0, 12.0, 7.0, 0.5].map(f64::sqrt));
+    assert_eq!(answer.whole.scatter.after, None, "read once");
     assert!(near(compared_kg(&answer)[0][0], 602.0, 1e-12), "the mean is what is sized on");
     job.before.repeats[0].rr = "".into();
-    assert_eq!(whole(&job).scatter[0], None, "one corner was read once");
+    assert_eq!(whole(&job).scatter.before, None, "one corner was read once");
 }
 
 /// Everything that can be typed is typed, and nothing comes out as zero except the height against before.
@@ -647,7 +648,7 @@ proptest! {
         let answer = solve(&job);
         let w = &answer.whole;
         let corners = [w.roll.new.as_ref(), w.old_bars.as_ref()].iter().all(Option::is_none)
-            && w.level == [None; 2] && w.corners == PerState::default() && w.cross.is_none();
+            && w.level == BeforeAfter::default() && w.corners == PerState::default() && w.cross.is_none();
         if job.vehicle.wheelbase.text.is_empty() {
             prop_assert!(corners && w.centre.is_none() && w.pitch.new.is_none() && w.dive.new.is_none());
             prop_assert!(w.nose_up.old.is_none() && w.beam.new.is_none() && answer.flat_ride.old.is_none());
@@ -661,7 +662,7 @@ proptest! {
             prop_assert!(w.centre.is_none_or(|c| c.height.is_none()));
         }
         if answer.after.corners.is_none() {
-            prop_assert!(w.corners.old.is_none() && w.corners.new.is_none() && w.cross.is_none() && w.level[1].is_none());
+            prop_assert!(w.corners.old.is_none() && w.corners.new.is_none() && w.cross.is_none() && w.level.after.is_none());
             prop_assert!(w.centre.is_none_or(|c| c.right.is_none()));
         }
         for (key, si) in figures_of(&answer) {
@@ -709,7 +710,7 @@ fn figures_and_sheet_hold_what_was_found() {
         ("roll.old_springs.front.transfer", whole.roll.old.and_then(|r| r.transfer).map(|t| t.front.si())),
         ("roll.old_springs.gradient", whole.roll.old.and_then(|r| r.gradient_rad_s2_per_m).map(|r| r * G)),
         ("roll.old_bars.front_share", whole.old_bars.and_then(|r| r.front_share).map(Quantity::si)),
-        ("corners.level.after.lf", whole.level[1].map(|c| c.lf.si())),
+        ("corners.level.after.lf", whole.level.after.map(|c| c.lf.si())),
         ("corners.corrected.rr", whole.cross.map(|c| c.corners.rr.si())),
         ("cross.rear.at_seat", whole.cross.map(|c| c.at_seat.rear.si())),
         ("corners.new.right_lower", whole.corners.new.map(|c| c.right_lower.si())),

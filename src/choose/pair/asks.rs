@@ -5,6 +5,7 @@ use crate::base::math::linear;
 use crate::base::units::{Length, Quantity};
 use crate::choose::judge::{Bench, Candidate};
 use crate::choose::rank::Ranking;
+use crate::job::LeftRight;
 use crate::solve::ground::CornerLoad;
 use crate::solve::other_springs::OtherSprings;
 use crate::trade::wheel::ForceTravel;
@@ -23,7 +24,7 @@ pub(super) type ByTwo = [[f64; 2]; 2];
 #[derive(Debug, Clone)]
 pub(super) struct Asks {
     /// What each corner carries with both wheels at the wanted height.
-    pub loads: [CornerLoad; 2],
+    pub loads: LeftRight<CornerLoad>,
     /// How the force at the springs' places goes with the travel of either wheel, N/m.
     pub force_n_per_m: ByTwo,
     /// How far the springs' places go with the travel of either wheel: on a beam they see less of what the wheels differ by.
@@ -32,7 +33,7 @@ pub(super) struct Asks {
     pub is_of_the_body: bool,
 }
 
-/// Where the body is on seats that were moved.
+/// Where the body is on seats that were moved, left and right.
 struct Found {
     /// Wheels from the wanted height, m.
     wheels_m: [f64; 2],
@@ -45,7 +46,7 @@ struct Found {
 
 impl Asks {
     /// Each corner for itself, under what it was read to carry.
-    pub fn apart(loads: [CornerLoad; 2]) -> Self {
+    pub fn apart(loads: LeftRight<CornerLoad>) -> Self {
         Asks { loads, force_n_per_m: [[0.0; 2]; 2], place: [[1.0, 0.0], [0.0, 1.0]], is_of_the_body: false }
     }
 
@@ -60,11 +61,12 @@ impl Asks {
             let moved = |by_m| alike.spring.clone().moved(Length::from_si(by_m));
             let curves = seats_m.map(|by_m| ForceTravel { spring: moved(by_m), ..alike.clone() });
             let stand = body.stand(curves.clone())?;
+            let at_springs_m = stand.at_springs_m.both();
             Some(Found {
-                wheels_m: stand.travel_m.map(|z| z - wanted_m),
-                places_m: stand.at_springs_m.map(|z| z - wanted_m),
-                forces_n: [0, 1].map(|i| curves[i].force_n(stand.at_springs_m[i])),
-                sprung_kg: stand.sprung_kg,
+                wheels_m: stand.travel_m.map(|z| z - wanted_m).both(),
+                places_m: at_springs_m.map(|z| z - wanted_m),
+                forces_n: [0, 1].map(|i| curves[i].force_n(at_springs_m[i])),
+                sprung_kg: stand.sprung_kg.both(),
             })
         };
         let by_m = ranking.wish.height_m.max(LEAST_MOVE_M);
@@ -93,7 +95,7 @@ impl Asks {
         let wheels = per_seat(&moved, |f| f.wheels_m);
         let loads = [0, 1].map(|i| CornerLoad { load_n: now.forces_n[i], sprung_kg: now.sprung_kg[i] });
         Some(Asks {
-            loads,
+            loads: loads.into(),
             force_n_per_m: over(per_seat(&moved, |f| f.forces_n), wheels)?,
             place: over(per_seat(&moved, |f| f.places_m), wheels)?,
             is_of_the_body: true,

@@ -14,7 +14,7 @@ use super::rank::{Ranking, Shelf, key};
 use super::take;
 use crate::base::progress::Watch;
 use crate::base::units::Quantity;
-use crate::job::{Job, Side};
+use crate::job::{Job, LeftRight, Side};
 use crate::shop::parts::Spring;
 use crate::solve::answer::{Answer, Measured, SidesStand, State, Vehicle};
 use crate::solve::ground::{CornerLoad, Survey};
@@ -46,17 +46,17 @@ const SETTLED_M: f64 = 1e-6;
 /// A spring for each side of an axle.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Pair {
-    /// Places in the list's springs: left, right.
-    pub rows: [usize; 2],
+    /// Places in the list's springs.
+    pub rows: LeftRight<usize>,
     /// Each at its own corner, with its own spacer.
-    pub judged: [Judged; 2],
+    pub judged: LeftRight<Judged>,
     /// Both sides come to the wanted height within what is allowed, and hold every limit but the range of frequency, which
     /// the axle holds.
     pub level: bool,
     /// Sprung mass of each corner, kg.
-    pub sprung_kg: [f64; 2],
+    pub sprung_kg: LeftRight<f64>,
     /// What each corner is judged under.
-    pub loads: [CornerLoad; 2],
+    pub loads: LeftRight<CornerLoad>,
     /// The whole body on this pair; `None` where the four corners are not known: each side is then judged under its own
     /// corner as weighed.
     pub body: Option<SidesStand>,
@@ -67,7 +67,7 @@ pub struct Pair {
 impl Pair {
     /// Left and right get different springs.
     pub fn is_of_two(&self) -> bool {
-        self.rows[0] != self.rows[1]
+        self.rows.left != self.rows.right
     }
 }
 
@@ -85,8 +85,8 @@ pub struct Leaves {
 pub struct Pairs {
     /// Best first: those that hold, or the one that comes nearest where none does; never empty.
     pub named: Vec<Pair>,
-    /// Springs that were tried left and right; the others of the list break a limit there with any spring on the other side.
-    pub tried: [usize; 2],
+    /// How many springs were tried; the others of the list break a limit there with any spring on the other side.
+    pub tried: LeftRight<usize>,
     /// Springs of the list that could be tried.
     pub springs: usize,
     /// Springs beyond [`MOST`], which come less near at either corner.
@@ -161,7 +161,7 @@ impl<'a> Pairing<'a> {
         told(1);
         let mut pairs = Pairs {
             named: Vec::new(),
-            tried: [0, 1].map(|side| ready[side].len()),
+            tried: LeftRight { left: ready[0].len(), right: ready[1].len() },
             springs,
             left_out: springs.saturating_sub(MOST),
             not_followed: count.saturating_sub(FOLLOWED),
@@ -171,7 +171,7 @@ impl<'a> Pairing<'a> {
             if pairs.named.len() == NAMED || watch.is_cancelled() {
                 break;
             }
-            match self.settled(guess.1) {
+            match self.settled(guess.1.into()) {
                 Some(pair) if pair.level => pairs.named.push(pair),
                 Some(pair) => missed.push(pair),
                 None => {}
@@ -190,9 +190,8 @@ impl<'a> Pairing<'a> {
     /// The springs to try left and right, by row, in the order in which equal pairs are decided; and how many there are.
     fn rows(&self) -> ([Vec<usize>; 2], usize) {
         let shelf = Shelf::holding(self.springs, &self.ranking.wish, 1);
-        let of_corner = |side: usize| {
-            let ranked =
-                self.ranking.under(under(self.ranking, self.asks.loads[side]).ground()).rank(self.springs, &shelf);
+        let of_corner = |load: CornerLoad| {
+            let ranked = self.ranking.under(under(self.ranking, load).ground()).rank(self.springs, &shelf);
             let mut rows: Vec<usize> = ranked.ranked.iter().take(MOST).map(|r| r.row).collect();
             rows.sort_by(|a, b| {
                 let of = |row: &usize| key(&self.springs[*row]);
@@ -200,7 +199,7 @@ impl<'a> Pairing<'a> {
             });
             (rows, ranked.ranked.len())
         };
-        let ((left, springs), (right, _)) = (of_corner(0), of_corner(1));
+        let ((left, springs), (right, _)) = (of_corner(self.asks.loads.left), of_corner(self.asks.loads.right));
         ([left, right], springs)
     }
 
@@ -285,7 +284,7 @@ impl<'a> Pairing<'a> {
         let first = self.ranking.ranked.first().map(|r| r.row);
         let alike = self.picked.or(first).map(|row| [row, row]);
         missed.extend(
-            nearest.map(|(l, r)| [l.row, r.row]).into_iter().chain(alike).filter_map(|rows| self.settled(rows)),
+            nearest.map(|(l, r)| [l.row, r.row]).into_iter().chain(alike).filter_map(|rows| self.settled(rows.into())),
         );
         missed.into_iter().max_by(|a, b| self.least(a).total_cmp(&self.least(b)))
     }
@@ -296,18 +295,18 @@ impl<'a> Pairing<'a> {
             let broken = judged.broken().filter(|l| !l.is_frequency());
             broken.map(|l| judged.margins[l as usize] / self.ranking.spread_of(l)).fold(0.0, f64::min)
         };
-        of(&pair.judged[0]).min(of(&pair.judged[1]))
+        of(&pair.judged.left).min(of(&pair.judged.right))
     }
 
     /// A pair as the whole body then is, each spring on the spacer that its own corner asks for. `None` where the body does
     /// not come to rest on it.
-    pub fn settled(&self, rows: [usize; 2]) -> Option<Pair> {
-        let candidates = rows.map(|row| Candidate::of(&self.springs[row], &self.ranking.wish));
+    pub fn settled(&self, rows: LeftRight<usize>) -> Option<Pair> {
+        let candidates = rows.map(|row| Candidate::of(&self.springs[row], &self.ranking.wish)).both();
         let mut loads = self.asks.loads;
         for _ in 0..ROUNDS {
-            let mut benches = loads.map(|load| under(self.ranking, load));
-            let judged = [0, 1].map(|i| benches[i].judge(&candidates[i]));
-            let level = judged.iter().all(Judged::stands);
+            let mut benches = loads.map(|load| under(self.ranking, load)).both();
+            let judged = LeftRight::from([0, 1].map(|i| benches[i].judge(&candidates[i])));
+            let level = judged.left.stands() && judged.right.stands();
             let pair =
                 Pair { rows, judged, level, sprung_kg: loads.map(|l| l.sprung_kg), loads, body: None, leaves: None };
             if !self.asks.is_of_the_body {
@@ -316,11 +315,13 @@ impl<'a> Pairing<'a> {
             let curves = [0, 1].map(|i| benches[i].curve().clone());
             // What the curve carries where the wheel is: on a beam that is not what the wheel itself carries.
             let body = self.body.stand(curves.clone())?;
-            if (0..2).all(|i| (body.travel_m[i] - judged[i].travel_m).abs() <= SETTLED_M) {
+            let (at_m, judged_at_m) = (body.travel_m.both(), judged.map(|j| j.travel_m).both());
+            if (0..2).all(|i| (at_m[i] - judged_at_m[i]).abs() <= SETTLED_M) {
                 return Some(Pair { sprung_kg: body.sprung_kg, body: Some(body), ..pair });
             }
-            loads = [0, 1]
-                .map(|i| CornerLoad { load_n: curves[i].force_n(body.travel_m[i]), sprung_kg: body.sprung_kg[i] });
+            let sprung_kg = body.sprung_kg.both();
+            let load = |i: usize| CornerLoad { load_n: curves[i].force_n(at_m[i]), sprung_kg: sprung_kg[i] };
+            loads = LeftRight { left: load(0), right: load(1) };
         }
         None
     }

@@ -85,7 +85,7 @@ pub(super) struct Corner<'a> {
 impl<'a> Corner<'a> {
     pub fn new(asks: &'a Asks, side: usize, ranking: &'a Ranking) -> Self {
         let mean = Bench::new(ranking.ground.clone(), &ranking.wish);
-        Corner { asks, side, own: under(ranking, asks.loads[side]), mean, ranking }
+        Corner { asks, side, own: under(ranking, asks.loads.both()[side]), mean, ranking }
     }
 
     /// `None` for a spring that breaks one of its limits here whatever spring is at the other corner, its height apart.
@@ -125,7 +125,7 @@ impl<'a> Corner<'a> {
         // Judged under a load that stays, a spring goes farther than on the whole body, which takes its share.
         let taken_over = ((own_n_per_m - rate).abs() + by_other_n_per_m.abs()) / rate;
         let holds_m = holds_within(&ends, reach_m, STOP_M + wish.height_m * taken_over)?;
-        let lacks_n = self.asks.loads[i].load_n - force_n + spacer_n_per_m * spacer_m;
+        let lacks_n = self.asks.loads.both()[i].load_n - force_n + spacer_n_per_m * spacer_m;
         Some(Ready { holds_m, by_other_n_per_m, own_n_per_m, spacer_n_per_m, reach_m, ..of(lacks_n) })
     }
 }

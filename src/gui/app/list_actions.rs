@@ -7,7 +7,7 @@ use crate::gui::app::App;
 use crate::gui::state::command::{ListCommand, PlanCommand};
 use crate::gui::state::files::Purpose;
 use crate::gui::state::step::Step;
-use crate::job::{Job, Level, OtherPlan, Which, file};
+use crate::job::{Job, LeftRight, Level, OtherPlan, Which, file};
 use crate::report::sheets::plan_table::Plans;
 use crate::say;
 
@@ -49,7 +49,8 @@ impl App {
             }
             ListCommand::TakePair(side, springs, spacers_m) => {
                 self.doc.checkpoint();
-                take::pair(&mut self.doc.now.job, side, springs.each_ref(), spacers_m);
+                let LeftRight { left, right } = &*springs;
+                take::pair(&mut self.doc.now.job, side, LeftRight { left, right }, spacers_m);
                 self.fresh_texts(ctx);
             }
             ListCommand::TakeNone(side) => {

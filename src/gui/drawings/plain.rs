@@ -7,7 +7,7 @@ use crate::base::units::{Dim, Entry, Length, Mass, Quantity, UnitChoice, display
 use crate::gui::drawings::labels::{Board, beside_mark};
 use crate::gui::state::Cx;
 use crate::gui::widgets::theme::{self, TALL, UNIT};
-use crate::job::Side;
+use crate::job::{PerAxle, Side};
 use crate::report::pictures::label_places::{Block, along};
 use crate::report::sections::corner_tables;
 use crate::say;
@@ -27,7 +27,7 @@ struct Plan {
     scale: f32,
     front_y: f32,
     rear_y: f32,
-    half_track: [f32; 2],
+    half_track: PerAxle<f32>,
 }
 
 impl Plan {
@@ -37,10 +37,10 @@ impl Plan {
             typed.filter(|v| (0.5..=8.0).contains(v)).unwrap_or(fallback)
         };
         let wheelbase_m = read(&cx.job.vehicle.wheelbase, 2.7);
-        let track_m = [read(&cx.job.front.track, 1.5), read(&cx.job.rear.track, 1.5)];
+        let track_m = PerAxle { front: read(&cx.job.front.track, 1.5), rear: read(&cx.job.rear.track, 1.5) };
         let cell = (0.25 * (rect.width() - 6.0 * UNIT - LEAST_VEHICLE)).clamp(LEAST_CELL, CELL);
         let room = (rect.height() - 2.0 * 62.0, (rect.width() - 4.0 * cell - 6.0 * UNIT).max(0.5 * LEAST_VEHICLE));
-        let scale = (f64::from(room.0) / wheelbase_m).min(f64::from(room.1) / track_m[0].max(track_m[1])) as f32;
+        let scale = (f64::from(room.0) / wheelbase_m).min(f64::from(room.1) / track_m.front.max(track_m.rear)) as f32;
         let half = 0.5 * wheelbase_m as f32 * scale;
         let middle = rect.center().y;
         Plan {
@@ -55,7 +55,7 @@ impl Plan {
 
     /// The outline of the body.
     fn shell(&self) -> Rect {
-        let half = self.half_track[0].max(self.half_track[1]) + 0.12 * self.scale;
+        let half = self.half_track.front.max(self.half_track.rear) + 0.12 * self.scale;
         let x = self.rect.center().x;
         let overhang = (0.75 * self.scale).min(self.front_y - self.rect.top() - 2.0);
         Rect::from_min_max(
@@ -72,7 +72,7 @@ impl Plan {
     /// LF, RF, LR, RR wheel centres.
     fn wheels(&self) -> [Pos2; 4] {
         let x = self.rect.center().x;
-        let [f, r] = self.half_track;
+        let PerAxle { front: f, rear: r } = self.half_track;
         [pos2(x - f, self.front_y), pos2(x + f, self.front_y), pos2(x - r, self.rear_y), pos2(x + r, self.rear_y)]
     }
 
@@ -80,7 +80,7 @@ impl Plan {
     fn centre_of_gravity(&self, weighed: &Weighed) -> Option<Pos2> {
         let front = weighed.front_share?.si() as f32;
         let left = weighed.left_share.map_or(0.5, |s| s.si() as f32);
-        let half = front * self.half_track[0] + (1.0 - front) * self.half_track[1];
+        let half = front * self.half_track.front + (1.0 - front) * self.half_track.rear;
         let y = front * self.front_y + (1.0 - front) * self.rear_y;
         Some(pos2(self.rect.center().x + (1.0 - 2.0 * left) * half, y))
     }
@@ -128,7 +128,7 @@ fn body(ui: &Ui, plan: &Plan) {
     painter.rect_stroke(shell, 0.25 * plan.scale, stroke, egui::StrokeKind::Inside);
     let half = 0.4 * shell.width();
     painter.hline(x - half..=x + half, plan.glass_y(), stroke);
-    for (y, half) in [(plan.front_y, plan.half_track[0]), (plan.rear_y, plan.half_track[1])] {
+    for (y, half) in [(plan.front_y, plan.half_track.front), (plan.rear_y, plan.half_track.rear)] {
         painter.hline(x - half..=x + half, y, Stroke::new(1.0, stroke.color));
     }
     let wheel = vec2(0.2, 0.62) * plan.scale;
@@ -196,7 +196,7 @@ fn change(ui: &Ui, cx: &Cx<'_>, plan: &Plan, corner: usize) {
     let mut moved = None;
     if let (Some(before), Some(after)) = (weights(&answer.before), weights(&answer.after)) {
         let change = after - before;
-        let u = answer.whole.reading_u.map_or(0.0, |u| u[0][corner].hypot(u[1][corner]));
+        let u = answer.whole.reading_u.map_or(0.0, |u| u.before[corner].hypot(u.after[corner]));
         let amount = told_mass(Measured { value: change.si().abs(), u }, false, units);
         // What is within its ±, both as they are shown, may as well be none.
         let shown = |kg: f64| display::as_shown(kg.abs(), units.unit(Dim::Mass));

@@ -28,7 +28,7 @@ pub use linkage::{Linkage, Place, point_key, points_of};
 pub use overrule::Overrule;
 pub use record::{RowList, Walk};
 use record::{plain_values, record};
-pub use side::{PerAxle, Side};
+pub use side::{LeftRight, PerAxle, Side};
 pub use spring::{
     Bag, BarSizes, HelperCoil, LeafSizes, LeafTestRow, LoadPoint, PressReadings, SpringFitted, SqueezeRow, Stop,
     WireSizes,

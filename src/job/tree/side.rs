@@ -1,4 +1,4 @@
-//! The two axles, and what there is of each.
+//! The two axles and the two sides, and what there is of each.
 
 use std::ops::{Index, IndexMut};
 
@@ -154,17 +154,29 @@ impl<T> IndexMut<Side> for PerAxle<T> {
     }
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
+/// One value for left and one for right.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct LeftRight<T> {
+    /// Of the left side.
+    pub left: T,
+    /// Of the right side.
+    pub right: T,
+}
 
-    #[test]
-    fn each_axle_has_its_own_name_and_place() {
-        let mut axles = PerAxle::each(|side| side.key().len());
-        assert_eq!((axles[Side::Front], axles[Side::Rear]), (5, 4));
-        axles[Side::Rear] = 9;
-        assert_eq!(axles, PerAxle { front: 5, rear: 9 });
-        assert_eq!(axles.map(|n| n + 1).both(), [6, 10]);
-        assert_eq!(PerAxle { front: Some(1), rear: None }.known(), None);
+impl<T> LeftRight<T> {
+    /// The same two, each passed through `f`.
+    pub fn map<U>(self, mut f: impl FnMut(T) -> U) -> LeftRight<U> {
+        LeftRight { left: f(self.left), right: f(self.right) }
+    }
+
+    /// Left, right.
+    pub fn both(self) -> [T; 2] {
+        [self.left, self.right]
+    }
+}
+
+impl<T> From<[T; 2]> for LeftRight<T> {
+    fn from([left, right]: [T; 2]) -> Self {
+        LeftRight { left, right }
     }
 }

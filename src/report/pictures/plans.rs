@@ -20,7 +20,7 @@ pub struct Seen {
     /// Frequency, Hz, and height change from before, m, of each axle; `None` where they are not known or withheld.
     pub places: PerAxle<Option<[f64; 2]>>,
     /// How both ends swing after a hump.
-    pub swings: Option<[Swing; 2]>,
+    pub swings: Option<PerAxle<Swing>>,
 }
 
 impl Seen {
@@ -77,10 +77,10 @@ pub fn after_hump<'a>(picture: &'a Picture, answer: &Answer, plans: &[&Seen]) ->
     let differs = |points: &[[f64; 2]], chosen: &Line| {
         points.iter().zip(&chosen.points).any(|(a, b)| (a[1] - b[1]).abs() > SAME * high)
     };
-    let lines_of = |swings: [Swing; 2]| -> Option<Vec<ThinLine>> {
+    let lines_of = |swings: PerAxle<Swing>| -> Option<Vec<ThinLine>> {
         let mut lines = Vec::new();
-        for (i, chosen) in picture.lines.iter().enumerate().take(2) {
-            let at = |t: f64| Some([t, swings[i].body_height_m(&humps[i], t)?]);
+        for (end, chosen) in Side::BOTH.into_iter().zip(&picture.lines) {
+            let at = |t: f64| Some([t, swings[end].body_height_m(&humps[end], t)?]);
             let points: Vec<[f64; 2]> = chosen.points.iter().map(|p| at(p[0])).collect::<Option<_>>()?;
             if differs(&points, chosen) {
                 lines.push(ThinLine { points, broken: chosen.broken });

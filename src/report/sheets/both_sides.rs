@@ -4,8 +4,8 @@ use super::Block;
 use super::page::{Page, one_line};
 use crate::base::message::Message;
 use crate::base::units::{Angle, Entry, Length, Quantity, Ratio, SpringRate, display};
-use crate::job::{OwnSpring, SpringKind, fields};
-use crate::solve::answer::{AxleAnswer, Kept, Sides};
+use crate::job::{LeftRight, OwnSpring, SpringKind, fields};
+use crate::solve::answer::{AxleAnswer, Kept};
 
 const CORNERS: [&str; 4] = ["corner.lf", "corner.rf", "corner.lr", "corner.rr"];
 /// A body that is lower on one side by no more is level on a sheet, m.
@@ -69,7 +69,7 @@ pub(super) fn added_leaf_said(page: &Page<'_>, axle: &AxleAnswer) -> Option<Stri
 
 /// How far old bars that stay are indexed again, in words; `None` where they are not.
 pub(super) fn index_said(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
-    let Kept::Indexed([left, right]) = kept(page, axle)? else { return None };
+    let Kept::Indexed(LeftRight { left, right }) = kept(page, axle)? else { return None };
     let turned = |angle: Angle| page.mark(&format!("{}°", display::signed(angle.si().to_degrees(), 1)));
     Some(match left == right {
         true => turned(left),
@@ -77,9 +77,8 @@ pub(super) fn index_said(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
     })
 }
 
-/// The spacers left and right of the springs as they will be fitted; − for a seat that is lowered, none for nothing
-/// between.
-pub(super) fn spacers(page: &Page<'_>, axle: &AxleAnswer) -> Sides<Option<Length>> {
+/// The spacers of the springs as they will be fitted; − for a seat that is lowered, none for nothing between.
+pub(super) fn spacers(page: &Page<'_>, axle: &AxleAnswer) -> LeftRight<Option<Length>> {
     let data = page.job.axle(axle.side);
     let of = |path: &str, own: &Entry<Length>| {
         let own: Option<Length> = page.typed_of(axle, path, own).filter(|_| axle.kind != SpringKind::TorsionBar);
@@ -89,14 +88,14 @@ pub(super) fn spacers(page: &Page<'_>, axle: &AxleAnswer) -> Sides<Option<Length
         Some(Kept::Spacers(both) | Kept::AddedLeaf { blocks: both, .. }) => {
             both.map(|spacer| Some(spacer).filter(|s| s.si() != 0.0))
         }
-        Some(Kept::Indexed(_)) => [None, None],
-        None => [of("left.spacer", &data.left.spacer), of("right.spacer", &data.right.spacer)],
+        Some(Kept::Indexed(_)) => LeftRight::default(),
+        None => LeftRight { left: of("left.spacer", &data.left.spacer), right: of("right.spacer", &data.right.spacer) },
     }
 }
 
 /// The same in words, one amount where both are alike; `None` without any.
 pub(super) fn spacers_said(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
-    match spacers(page, axle) {
+    match spacers(page, axle).both() {
         [None, None] => None,
         [Some(left), Some(right)] if left == right => Some(page.qty(left)),
         both => {
@@ -112,7 +111,7 @@ pub(super) fn raised_with(page: &Page<'_>, axle: &AxleAnswer) -> String {
     if let Some(said) = index_said(page, axle).or_else(|| added_leaf_said(page, axle)) {
         return said;
     }
-    let [left, right] = spacers(page, axle);
+    let LeftRight { left, right } = spacers(page, axle);
     match (left.filter(|_| left == right), axle.kind) {
         (Some(lower), _) if lower.si() < 0.0 => {
             page.say("spacers.lower", &[("amount", &page.qty(Length::from_si(-lower.si())))])

@@ -174,8 +174,10 @@ pub struct Room {
     pub to_bind: Option<Length>,
     /// Free length less length at droop: negative when loose, by this amount.
     pub seat: Option<Length>,
-    /// Length of a damper at metal and at full droop.
-    pub damper_at_ends: [Option<Length>; 2],
+    /// Length of a damper at metal.
+    pub damper_at_metal: Option<Length>,
+    /// Length of a damper at full droop.
+    pub damper_at_droop: Option<Length>,
     /// Closed length of the damper.
     pub damper_closed: Option<Length>,
     /// Its open length.

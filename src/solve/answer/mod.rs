@@ -18,7 +18,6 @@ pub use crate::base::math::spread::Measured;
 use crate::base::message::Message;
 use crate::base::units::{Mass, Origin, Quantity, Ratio};
 use crate::job::{Finding, Level, PerAxle, Side};
-pub use crate::trade::corners::Sides;
 pub use crate::trade::linkage::{Alignment, End, Fault, PointName};
 pub use crate::trade::roll::wanted::NoBar;
 pub use crate::trade::weights::{Corners, cross_weight};

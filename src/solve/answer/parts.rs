@@ -3,7 +3,7 @@
 use super::{AtRest, Band, BarChoice, ByAir, ForceAtSpeed, OfferedDamper, StockRates};
 use crate::base::language::Word;
 use crate::base::units::{Angle, DampingRate, Force, Length, Quantity, Ratio, SpringRate, Stress, TwistRate, Velocity};
-use crate::trade::corners::Sides;
+use crate::job::LeftRight;
 use crate::trade::damper::{BumpRebound, TwoSlope};
 use crate::trade::spring::{Beside, LeafPack, Wound};
 
@@ -51,19 +51,19 @@ pub enum Raised {
 impl From<Raised> for Kept {
     fn from(raised: Raised) -> Self {
         match raised {
-            Raised::Spacer(thickness) => Kept::Spacers([thickness, thickness]),
-            Raised::Index(index) => Kept::Indexed([index, index]),
+            Raised::Spacer(thickness) => Kept::Spacers([thickness; 2].into()),
+            Raised::Index(index) => Kept::Indexed([index; 2].into()),
         }
     }
 }
 
-/// What is done to old springs that stay, left and right.
+/// What is done to old springs that stay.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Kept {
     /// Spacers or blocks are put under them; − for a seat that is lowered.
-    Spacers(Sides<Length>),
+    Spacers(LeftRight<Length>),
     /// Torsion bars are indexed again; + winds them up.
-    Indexed(Sides<Angle>),
+    Indexed(LeftRight<Angle>),
     /// A leaf is added to each pack.
     AddedLeaf {
         /// Its rate.
@@ -71,7 +71,7 @@ pub enum Kept {
         /// Its camber above that of the old leaf, both unloaded.
         nip: Length,
         /// Blocks besides.
-        blocks: Sides<Length>,
+        blocks: LeftRight<Length>,
     },
 }
 
@@ -79,8 +79,8 @@ impl Kept {
     /// Something is done on one side at least.
     pub fn is_something(&self) -> bool {
         match self {
-            Kept::Spacers(both) => both.iter().any(|spacer| spacer.si() != 0.0),
-            Kept::Indexed(both) => both.iter().any(|index| index.si() != 0.0),
+            Kept::Spacers(both) => *both != LeftRight::default(),
+            Kept::Indexed(both) => *both != LeftRight::default(),
             Kept::AddedLeaf { rate, .. } => rate.si() > 0.0,
         }
     }

@@ -2,27 +2,27 @@
 
 use crate::base::units::{Force, G_M_PER_S2, Length, Mass, Quantity};
 use crate::job::read::{Pads, Weighing};
-use crate::solve::answer::{CornerLedger, Corners, Ledger, Measured, State, Told};
+use crate::solve::answer::{BeforeAfter, CornerLedger, Corners, Ledger, Measured, State, Told};
 use crate::solve::evaluate::equal_load::{self, Placed};
 use crate::solve::evaluate::pitch_and_roll::{Bars, Vehicle};
 use crate::solve::read::{Reading, scatter as scatter_of};
 use crate::trade::ledger::{self, Part, RollPath};
 
-/// How much the readings of each corner scatter, before and after; `None` unless every corner was read at least twice.
-pub(in crate::solve) fn scatter(reading: &Reading<'_>) -> [Option<Corners<Mass>>; 2] {
-    [&reading.job.before, &reading.job.after].map(|w| {
+/// How much the readings of each corner scatter; `None` unless every corner was read at least twice.
+pub(in crate::solve) fn scatter(reading: &Reading<'_>) -> BeforeAfter<Option<Corners<Mass>>> {
+    BeforeAfter { before: &reading.job.before, after: &reading.job.after }.map(|w| {
         let [lf, rf, lr, rr] = scatter_of(reading, w).map(|s| s.map(Mass::from_si));
         Some(Corners { lf: lf?, rf: rf?, lr: lr?, rr: rr? })
     })
 }
 
-/// How well each corner is known, before and after; `None` unless all eight were read.
-pub(in crate::solve) fn reading_u(reading: &Reading<'_>) -> Option<[[f64; 4]; 2]> {
+/// How well each corner is known; `None` unless all eight were read.
+pub(in crate::solve) fn reading_u(reading: &Reading<'_>) -> Option<BeforeAfter<[f64; 4]>> {
     let each = |w: &Weighing| {
         let [lf, rf, lr, rr] = equal_load::corner_u(reading, w);
         Some([lf?, rf?, lr?, rr?])
     };
-    Some([each(&reading.job.before)?, each(&reading.job.after)?])
+    Some(BeforeAfter { before: each(&reading.job.before)?, after: each(&reading.job.after)? })
 }
 
 /// How high each pad stood, where one was entered as off level.
@@ -68,7 +68,7 @@ fn right_less_left([lf, rf, lr, rr]: [Mass; 4]) -> [Mass; 2] {
 
 impl Vehicle<'_> {
     /// The ledger corner by corner, on the old springs; `None` without parts or without what shares out a roll moment.
-    pub fn ledger(&self, axles: Option<&Ledger>, level: [Option<Corners<Mass>>; 2]) -> Option<CornerLedger> {
+    pub fn ledger(&self, axles: Option<&Ledger>, level: BeforeAfter<Option<Corners<Mass>>>) -> Option<CornerLedger> {
         let rows = self.reading.parts();
         let (job, kept) = (&self.reading.job, &self.reading.job.predicted);
         let state = [State::OldSprings, State::Before].into_iter().find(|s| self.of(*s).is_some())?;
@@ -91,12 +91,12 @@ impl Vehicle<'_> {
         &self,
         on: &OnCorners<'_>,
         rows: &[Placed],
-        level: [Option<Corners<Mass>>; 2],
+        level: BeforeAfter<Option<Corners<Mass>>>,
         of: OfCorners<N>,
     ) -> Option<Told<N>> {
         let job = &self.reading.job;
-        let before = level[0].or(self.on.before.corners).and_then(|read| self.bare(&job.before, read, on, of));
-        let after = level[1].or(self.on.after.corners).and_then(|read| self.bare(&job.after, read, on, of));
+        let before = level.before.or(self.on.before.corners).and_then(|read| self.bare(&job.before, read, on, of));
+        let after = level.after.or(self.on.after.corners).and_then(|read| self.bare(&job.after, read, on, of));
         Some(equal_load::against_scales(on.weigh_in(rows, of)?, [before, after]))
     }
 

@@ -1,6 +1,7 @@
 //! What a suspension bench measures on each axle, in closed form, and what a bench and recorded bounces measured.
 
-use crate::base::units::{Angle, Quantity, Ratio, Velocity};
+use crate::base::units::{Quantity, Ratio, Velocity};
+use crate::job::LeftRight;
 use crate::job::read::{BenchReadings, BounceReading};
 use crate::solve::answer::{
     AxleAnswer, BeforeAfter, BenchFacts, BenchMarks, BenchMeasured, BounceMeasured, OnBench, PerState, State,
@@ -53,8 +54,8 @@ fn on_bench(reading: &Reading<'_>, answer: &AxleAnswer, state: State) -> Option<
 }
 
 fn measured(reading: &Reading<'_>, typed: &BenchReadings, predicted: Option<OnBench>) -> BenchMeasured {
-    let adhesion: [Option<Ratio>; 2] = [&typed.left, &typed.right].map(|e| reading.typed(e));
-    let phase: [Option<Angle>; 2] = [&typed.left_phase, &typed.right_phase].map(|e| reading.typed(e));
+    let adhesion = LeftRight { left: &typed.left, right: &typed.right }.map(|e| reading.typed(e));
+    let phase = LeftRight { left: &typed.left_phase, right: &typed.right_phase }.map(|e| reading.typed(e));
     BenchMeasured { adhesion, phase, predicted: predicted.map(|p| p.cold) }
 }
 

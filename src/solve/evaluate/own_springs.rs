@@ -2,7 +2,7 @@
 
 use crate::base::units::{Angle, Length, Quantity, SpringRate};
 use crate::job::read::{Axle, OwnSpring};
-use crate::job::{Plan, SpringKind};
+use crate::job::{LeftRight, Plan, SpringKind};
 use crate::solve::answer::{AxleAnswer, FittedSprings, Kept};
 use crate::solve::read::Reading;
 use crate::trade::corners::Sides;
@@ -54,8 +54,8 @@ impl OwnSprings<'_> {
     }
 
     /// The spacers of both sides.
-    pub fn spacers(&self) -> Sides<Length> {
-        [self.spacer(&self.axle.left), self.spacer(&self.axle.right)]
+    pub fn spacers(&self) -> LeftRight<Length> {
+        LeftRight { left: self.spacer(&self.axle.left), right: self.spacer(&self.axle.right) }
     }
 
     fn spacer(&self, own: &OwnSpring) -> Length {
@@ -78,7 +78,7 @@ impl OwnSprings<'_> {
         if self.axle.plan != Plan::Keep {
             return None;
         }
-        let own = [&self.axle.left, &self.axle.right];
+        let own = LeftRight { left: &self.axle.left, right: &self.axle.right };
         let kept = match self.axle.spring.kind {
             SpringKind::Leaf if self.added_leaf().is_some() => self.added_leaf()?,
             SpringKind::TorsionBar => Kept::Indexed(own.map(|own| self.index(own))),

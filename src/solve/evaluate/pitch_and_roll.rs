@@ -4,7 +4,7 @@ use crate::base::units::{DampingRate, Force, G_M_PER_S2, Length, Mass, Quantity,
 use crate::job::read::{Axle, Read};
 use crate::job::{AxleKind, PerAxle, Side};
 use crate::solve::answer::{
-    AxleAnswer, Centre, Compared, Dive, Measured, PerState, Pitch, Roll, Standing, State, Weighed, Whole,
+    AxleAnswer, BeforeAfter, Centre, Compared, Dive, Measured, PerState, Pitch, Roll, Standing, State, Weighed, Whole,
 };
 use crate::solve::evaluate::equal_load;
 use crate::solve::evaluate::on_road;
@@ -118,7 +118,7 @@ impl<'a> Vehicle<'a> {
             whole.old_bars = self.roll(State::NewSprings, Bars::Of(State::OldSprings));
         }
         whole.bars = self.wanted_bars(&whole.roll);
-        whole.level = [true, false].map(|before| self.on_level_pads(before));
+        whole.level = BeforeAfter { before: self.on_level_pads(true), after: self.on_level_pads(false) };
         self.fill_corners(whole);
     }
 
@@ -173,7 +173,7 @@ impl<'a> Vehicle<'a> {
             let damping_ratio = new.or(stands.old_damper_ratio)?;
             Some(Swing { frequency: stands.frequency, damping_ratio })
         };
-        let ends = end(Side::Front).zip(end(Side::Rear)).map(|(f, r)| [f, r]);
+        let ends = PerAxle::each(end).known();
         let radius = Length::from_si(radius_squared_m2.max(0.0).sqrt());
         Some(Pitch { a, b, radius, assumed: typed.is_none(), modes, ends })
     }

@@ -93,7 +93,7 @@ fn price(reading: &Reading<'_>, axle: &AxleAnswer, kind: RemedyKind) -> Option<f
     let of = |entry| reading.typed(entry).map(|p: Ratio| p.si());
     let data = reading.job.axle(axle.side);
     let spacers = OwnSprings { reading, axle: data, takes_a_free_length: false }.spacers();
-    let on_spacers = axle.kind != SpringKind::TorsionBar && spacers.iter().any(|s| s.si() > 0.0);
+    let on_spacers = axle.kind != SpringKind::TorsionBar && spacers.both().iter().any(|s| s.si() > 0.0);
     let springs = || {
         let each = [&data.left, &data.right].map(|own| of(&own.price).or_else(|| of(&data.taken.price)));
         let pair = each[0].zip(each[1]).map(|(left, right)| left + right).or_else(|| of(&prices.springs))?;

@@ -19,7 +19,7 @@ impl Say<'_> {
     /// Left and right differ by more than the inspection allows.
     fn sides_of_bench(&mut self, axle: &AxleAnswer, when: &str, found: &BenchMeasured, marks: &BenchMarks) {
         let (Some(share), Some(limit)) = (found.left_right(), marks.left_right) else { return };
-        let [left, right] = found.adhesion.map(|a| a.map_or(f64::NAN, Ratio::si_percent));
+        let [left, right] = found.adhesion.map(|a| a.map_or(f64::NAN, Ratio::si_percent)).both();
         if share <= limit {
             return;
         }
@@ -60,7 +60,7 @@ impl Say<'_> {
     fn light_on_bench(&mut self, axle: &AxleAnswer, marks: &BenchMarks) {
         let found = &axle.bench.measured.after;
         let (Some(on), Some(good)) = (axle.bench.as_fitted(), marks.good) else { return };
-        let reads_low = found.adhesion.into_iter().flatten().any(|adhesion| adhesion < good);
+        let reads_low = found.adhesion.both().into_iter().flatten().any(|adhesion| adhesion < good);
         if !reads_low || !axle.is_light_on_bench(good) {
             return;
         }

@@ -2,7 +2,7 @@
 
 mod bench_doubts;
 mod bounce_doubts;
-mod edge;
+pub mod edge;
 mod fitted;
 mod linkages;
 mod load_doubts;
@@ -16,7 +16,7 @@ use crate::base::language::Word;
 use crate::base::message::Message;
 use crate::base::units::{Amount, Length, Quantity, UnitChoice};
 use crate::job::{Finding, Job, LeafBy, Level, PerAxle, RateBy, Side, SpringKind, read};
-use crate::solve::answer::{self, Answer};
+use crate::solve::answer::{self, Answer, State, Weighed};
 use crate::solve::read::Reading;
 
 /// Adds all of them.
@@ -134,6 +134,11 @@ impl<'a> Say<'a> {
     fn length(&self, length: Length) -> Amount {
         Amount::rounded(length, self.units)
     }
+}
+
+/// Both weigh-ins, each with its key.
+fn weighings(answer: &Answer) -> [(State, &'static str, &Weighed); 2] {
+    [(State::Before, "before", &answer.before), (State::OldSprings, "after", &answer.after)]
 }
 
 /// "weighed before the change", "weighed after the change".

@@ -1,7 +1,7 @@
 //! Findings about pitch, braking, roll and the four corners.
 
 use super::edge::{above, below};
-use super::{Say, weighed_first};
+use super::{Say, weighed_first, weighings};
 use crate::base::language::Word;
 use crate::base::message::Message;
 use crate::base::units::{Amount, Angle, Length, Mass, Quantity, Ratio};
@@ -241,18 +241,18 @@ impl Say<'_> {
 
     /// Scale pads that did not stand level.
     fn pads(&mut self, answer: &Answer) {
-        for (i, (when, read)) in [("before", &answer.before), ("after", &answer.after)].into_iter().enumerate() {
+        for (state, when, read) in weighings(answer) {
             let percent = |c: &Corners<Mass>| weights::cross_weight(c).si() * 100.0;
-            let pads = if i == 0 { &self.job().before.pads } else { &self.job().after.pads };
+            let pads = if state == State::Before { &self.job().before.pads } else { &self.job().after.pads };
             let typed = four_corners::uneven(self.reading, pads);
-            match (answer.whole.level[i], read.corners) {
+            match (*answer.whole.level.of(state), read.corners) {
                 (Some(level), Some(corners)) => self.push(Level::Note, "pads", format!("{when}.pads.lf"), message!(
                     "{weighed}, on pads that are not level: cross weight is {read:.1} % as read and {level:.1} % on level pads. The axle weights do not change.",
-                    weighed = weighed_first(i == 0), read = percent(&corners), level = percent(&level)
+                    weighed = weighed_first(state == State::Before), read = percent(&corners), level = percent(&level)
                 )),
                 _ if typed => self.push(Level::Note, "pads-need-track", format!("{when}.pads.lf"), message!(
                     "{weighed}, on pads that are not level: their effect on the corner weights can be calculated only with all four readings, the wheelbase, both tracks, the spring base of a beam axle and an answer for both axles. The axle weights do not change.",
-                    weighed = weighed_first(i == 0)
+                    weighed = weighed_first(state == State::Before)
                 )),
                 _ => {}
             }
@@ -261,8 +261,8 @@ impl Say<'_> {
 
     /// Repeated weighings that do not agree.
     fn scatter(&mut self, answer: &Answer) {
-        for (i, (when, read)) in [("before", &answer.before), ("after", &answer.after)].into_iter().enumerate() {
-            let (Some(scatter), Some(corners)) = (answer.whole.scatter[i], read.corners) else { continue };
+        for (state, when, read) in weighings(answer) {
+            let (Some(scatter), Some(corners)) = (*answer.whole.scatter.of(state), read.corners) else { continue };
             let names = [("lf", Word("LF")), ("rf", Word("RF")), ("lr", Word("LR")), ("rr", Word("RR"))];
             let each = scatter.walk().into_iter().zip(corners.walk()).zip(names);
             let worst = each.max_by(|a, b| (a.0.0 / a.0.1).si().total_cmp(&(b.0.0 / b.0.1).si()));
@@ -271,7 +271,7 @@ impl Say<'_> {
             {
                 self.push(Level::Doubt, "scatter", format!("{when}.{corner}"), message!(
                     "{weighed}, more than once: the {corner} readings scatter by {scatter}. Roll the vehicle off the pads and back on, let it settle with the brake off, and look for an anti-roll bar or bush that binds.",
-                    weighed = weighed_first(i == 0), corner = name, scatter = Amount::rounded(scatter, self.units)
+                    weighed = weighed_first(state == State::Before), corner = name, scatter = Amount::rounded(scatter, self.units)
                 ));
             }
         }

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use super::open_list::Filter;
-use crate::job::Side;
+use crate::job::{LeftRight, Side};
 use crate::shop::parts::Spring;
 
 /// What can be done with the parts list.
@@ -35,8 +35,8 @@ pub enum ListCommand {
     WorkOut,
     /// Take a spring for an axle, with the spacer that goes with it, m; `None` when it was not judged.
     Take(Side, Box<Spring>, Option<f64>),
-    /// Take a pair, left and right, with the spacer of each, m.
-    TakePair(Side, Box<[Spring; 2]>, [f64; 2]),
+    /// Take a pair, with the spacer of each side, m.
+    TakePair(Side, Box<LeftRight<Spring>>, LeftRight<f64>),
     /// Take none.
     TakeNone(Side),
 }

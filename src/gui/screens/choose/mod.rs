@@ -25,7 +25,7 @@ use crate::gui::widgets::in_view;
 use crate::gui::widgets::section::more;
 use crate::gui::widgets::tables;
 use crate::gui::widgets::theme::{self, UNIT};
-use crate::job::{Level, Plan, Side};
+use crate::job::{LeftRight, Level, Plan, Side};
 use crate::report::sections::choose::{self as words, Told};
 use crate::report::write::page::kept_together;
 use crate::say;
@@ -269,11 +269,11 @@ fn take_pairs(ui: &mut Ui, cx: &mut Cx<'_>, choice: &Choice, springs: &[Spring])
     let named = choice.pairs.iter().flat_map(|pairs| &pairs.named).filter(|pair| pair.level);
     let mut taken = None;
     for pair in named {
-        let [Some(left), Some(right)] = pair.rows.map(|row| springs.get(row)) else { continue };
+        let [Some(left), Some(right)] = pair.rows.map(|row| springs.get(row)).both() else { continue };
         let words = say!("Select this pair: {pair}", pair = words::pair_names(pair, springs));
         let button = ui.add_enabled(cx.choosing.is_current(), Button::new(words).truncate());
         if button.on_hover_text(tr("Fills the selected spring, and spring and spacer of each side.")).clicked() {
-            let springs = Box::new([left.clone(), right.clone()]);
+            let springs = Box::new(LeftRight { left: left.clone(), right: right.clone() });
             taken = Some(ListCommand::TakePair(choice.side, springs, pair.judged.map(|j| j.spacer_m)));
         }
     }

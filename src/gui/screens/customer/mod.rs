@@ -16,6 +16,7 @@ use crate::gui::state::Cx;
 use crate::gui::state::command::{Command, CustomerCommand};
 use crate::gui::state::presenting::Presenting;
 use crate::gui::widgets::theme;
+use crate::job::Side;
 use crate::report::sheets::Stage;
 use crate::solve::answer::State;
 use pose::Pose;
@@ -139,19 +140,19 @@ fn picture(ui: &mut Ui, cx: &mut Cx<'_>, shown: &Presenting, stage: &Stage, rect
     let Some(scale) = lens::Scale::of(&shown.showing.stages) else {
         return side::draw(ui, cx, shown, stage, &pose, rect);
     };
-    let (vehicle, lenses) = places(rect, stage.ends.each_ref().map(|end| end.enlarged.is_some()));
+    let (vehicle, lenses) = places(rect, stage.ends.as_ref().map(|end| end.enlarged.is_some()).both());
     side::draw(ui, cx, shown, stage, &pose, vehicle);
     let first = shown.showing.stages.first().filter(|first| first.state == State::Before);
-    for (i, place) in lenses.into_iter().enumerate() {
-        let Some(((axle, told), place)) = stage.ends[i].enlarged.as_ref().zip(place) else { continue };
+    for (end, place) in Side::BOTH.into_iter().zip(lenses) {
+        let Some(((axle, told), place)) = stage.ends[end].enlarged.as_ref().zip(place) else { continue };
         let lens = lens::Lens {
             axle,
             told,
             state: stage.state,
-            kind: stage.ends[i].kind,
-            room_m: pose.room_m[i],
-            height_m: pose.height_m[i],
-            before: first.map(|first| &first.ends[i]),
+            kind: stage.ends[end].kind,
+            room_m: pose.room_m[end],
+            height_m: pose.height_m[end],
+            before: first.map(|first| &first.ends[end]),
             scale,
             measure,
             dark: cx.dark,

@@ -3,28 +3,29 @@
 use crate::base::units::Quantity;
 use crate::gui::background::riding::{Progress, Riding};
 use crate::gui::state::Cx;
+use crate::job::{PerAxle, Side};
 use crate::report::sheets::Stage;
 use crate::solve::answer::OverRoad;
 use crate::solve::road::{Driven, Ride, SAMPLE_S, Track};
 
-/// Front and rear at a moment.
+/// The vehicle at a moment.
 pub(super) struct Pose<'a> {
     /// Change of the body's height from before, + up, m.
-    pub height_m: [Option<f64>; 2],
+    pub height_m: PerAxle<Option<f64>>,
     /// The body against rest, + up, m.
-    pub body_m: [f64; 2],
+    pub body_m: PerAxle<f64>,
     /// The wheels against rest, + up, m.
-    pub wheel_m: [f64; 2],
+    pub wheel_m: PerAxle<f64>,
     /// Wheel travel left to the bump stop, m.
-    pub room_m: [Option<f64>; 2],
+    pub room_m: PerAxle<Option<f64>>,
     /// The road, while it is driven.
     pub road: Option<Road<'a>>,
 }
 
 /// The road under a wheel, and how far it has come.
 pub(super) struct Road<'a> {
-    /// The name of the end: 0 front, 1 rear.
-    pub end: usize,
+    /// The end.
+    pub end: Side,
     track: &'a Track,
     here: f64,
     m_per_sample: f64,
@@ -46,10 +47,10 @@ impl<'a> Pose<'a> {
     pub fn of(cx: &Cx<'a>, stage: &Stage) -> Pose<'a> {
         let ends = &stage.ends;
         let mut pose = Pose {
-            height_m: ends.each_ref().map(|end| end.height_m),
-            body_m: [0.0; 2],
-            wheel_m: [0.0; 2],
-            room_m: ends.each_ref().map(|end| end.room_m),
+            height_m: ends.as_ref().map(|end| end.height_m),
+            body_m: PerAxle::default(),
+            wheel_m: PerAxle::default(),
+            room_m: ends.as_ref().map(|end| end.room_m),
             road: None,
         };
         let playing = cx.riding.is_playing() && cx.riding.over() == OverRoad::Hump;
@@ -61,15 +62,15 @@ impl<'a> Pose<'a> {
 
     fn drive(&mut self, driven: &'a Driven, ride: &'a Ride, at_s: f64) {
         let here = (Riding::shown_s(OverRoad::Hump).1 + at_s) / SAMPLE_S;
-        for (i, track) in ride.runs.iter().enumerate() {
+        for (end, track) in Side::BOTH.into_iter().zip(&ride.runs) {
             let Some(track) = track else { continue };
             let at = |of: &[f64]| of.get(here.round() as usize).or(of.last()).copied().unwrap_or(0.0);
-            (self.body_m[i], self.wheel_m[i]) = (at(&track.body_m), at(&track.wheel_m));
-            self.height_m[i] = self.height_m[i].map(|height| height - at(&track.pressed_m));
-            self.room_m[i] = self.room_m[i].map(|room| room - at(&track.pressed_m));
+            (self.body_m[end], self.wheel_m[end]) = (at(&track.body_m), at(&track.wheel_m));
+            self.height_m[end] = self.height_m[end].map(|height| height - at(&track.pressed_m));
+            self.room_m[end] = self.room_m[end].map(|room| room - at(&track.pressed_m));
             if self.road.is_none() {
                 let m_per_sample = (driven.speed.si() * SAMPLE_S).max(1e-6);
-                self.road = Some(Road { end: i, track, here, m_per_sample });
+                self.road = Some(Road { end, track, here, m_per_sample });
             }
         }
     }

@@ -7,6 +7,7 @@ use super::pose::Pose;
 use crate::gui::state::Cx;
 use crate::gui::state::presenting::Presenting;
 use crate::gui::widgets::theme;
+use crate::job::{PerAxle, Side};
 use crate::report::sheets::{Outline, Stage};
 
 /// Scale of heights relative to lengths.
@@ -28,20 +29,20 @@ struct Place<'a> {
     along: f32,
     up: f32,
     /// How far the body is lifted at either wheel, points.
-    lift: [f32; 2],
+    lift: PerAxle<f32>,
 }
 
 impl Place<'_> {
     /// A point of the body.
     fn body(&self, [x, y]: [f32; 2]) -> Pos2 {
-        let [front, rear] = self.outline.wheels;
+        let PerAxle { front, rear } = self.outline.wheels;
         let share = (x - front) / (rear - front);
-        let lift = self.lift[0] + share * (self.lift[1] - self.lift[0]);
+        let lift = self.lift.front + share * (self.lift.rear - self.lift.front);
         pos2(self.left + x * self.unit, self.ground - (Outline::HIGH - y) * self.unit - lift)
     }
 
     /// The middle of a wheel that is so far above its rest, m.
-    fn wheel(&self, end: usize, above_m: f64) -> Pos2 {
+    fn wheel(&self, end: Side, above_m: f64) -> Pos2 {
         let x = self.left + self.outline.wheels[end] * self.unit;
         pos2(x, self.ground - Outline::RADIUS * self.unit - self.up * above_m as f32)
     }
@@ -50,11 +51,11 @@ impl Place<'_> {
 /// Draws it in this place.
 pub(super) fn draw(ui: &Ui, cx: &Cx<'_>, shown: &Presenting, stage: &Stage, pose: &Pose<'_>, rect: Rect) {
     let outline = shown.showing.outline;
-    let [front, rear] = outline.wheels;
+    let PerAxle { front, rear } = outline.wheels;
     let unit = (rect.width() / 100.0).min(rect.height() / FIELD_HIGH);
     let along = unit * (rear - front) / shown.showing.wheelbase_m.unwrap_or(USUAL_WHEELBASE_M) as f32;
     let up = TALLER * along;
-    let at_rest = |end: usize| stage.ends[end].height_m.unwrap_or(0.0);
+    let at_rest = |end: Side| stage.ends[end].height_m.unwrap_or(0.0);
     let place = Place {
         outline,
         left: rect.center().x - 50.0 * unit,
@@ -62,7 +63,7 @@ pub(super) fn draw(ui: &Ui, cx: &Cx<'_>, shown: &Presenting, stage: &Stage, pose
         unit,
         along,
         up,
-        lift: [0, 1].map(|end| up * (at_rest(end) + pose.body_m[end]) as f32),
+        lift: PerAxle::each(|end| up * (at_rest(end) + pose.body_m[end]) as f32),
     };
     let painter = ui.painter_at(rect);
     let (ink, back) = (ui.visuals().text_color(), ui.visuals().panel_fill);
@@ -77,7 +78,7 @@ pub(super) fn draw(ui: &Ui, cx: &Cx<'_>, shown: &Presenting, stage: &Stage, pose
         let corners: Vec<Pos2> = window.iter().map(|at| place.body(*at)).collect();
         painter.add(Shape::convex_polygon(corners, back, Stroke::new(0.5 * line.width, color)));
     }
-    for (end, above_m) in pose.wheel_m.into_iter().enumerate() {
+    for (end, above_m) in Side::BOTH.into_iter().zip(pose.wheel_m) {
         let (at, radius) = (place.wheel(end, above_m), Outline::RADIUS * unit);
         painter.circle_filled(at, radius, ink);
         painter.circle_filled(at, 0.47 * radius, back);

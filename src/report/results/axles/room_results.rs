@@ -30,20 +30,20 @@ pub(super) static ROOM: &[Row<AxleAnswer>] = rows! { AxleAnswer;
         "L_d(z)", "DERIVED", |a| si(a.room.damper_at_ride), by: By::Reading, needs: &["damper.fitted_length"];
     "damper_closed_most", "maximum closed length of the damper", Length, "eye to eye; with the minimum damper travel left";
         "L_d(metal) − room", "DERIVED", |a| si(a.room.damper_closed_most),
-        with: |a| put!["L_d(metal)": a.room.damper_at_ends[0]?, "room": a.damping.as_ref()?.least_room?];
+        with: |a| put!["L_d(metal)": a.room.damper_at_metal?, "room": a.damping.as_ref()?.least_room?];
     "damper_open_least", "minimum open length of the damper", Length, "eye to eye; with the minimum damper travel left";
         "L_d(droop) + room", "DERIVED", |a| si(a.room.damper_open_least),
-        with: |a| put!["L_d(droop)": a.room.damper_at_ends[1]?, "room": a.damping.as_ref()?.least_room?];
+        with: |a| put!["L_d(droop)": a.room.damper_at_droop?, "room": a.damping.as_ref()?.least_room?];
     "seat", "seat preload left at full droop", Length, "compression left; negative: loose on its seats by this amount";
         "L0 − L_droop", "DERIVED", |a| si(a.room.seat),
         with: |a| put!["L0": a.fitted.as_ref()?.free_length(), "L_droop": a.room.spring_at_droop?];
     "damper_bump", "damper travel left at full bump", Length, "negative: the damper is the stop";
         "L_d(metal) − closed length", "DERIVED", |a| si(a.room.damper_bump),
-        with: |a| put!["L_d(metal)": a.room.damper_at_ends[0]?, "closed length": a.room.damper_closed?],
+        with: |a| put!["L_d(metal)": a.room.damper_at_metal?, "closed length": a.room.damper_closed?],
         needs: &["damper.closed_length"];
     "damper_droop", "damper travel left at full droop", Length, "negative: the damper is the stop";
         "open length − L_d(droop)", "DERIVED", |a| si(a.room.damper_droop),
-        with: |a| put!["open length": a.room.damper_open?, "L_d(droop)": a.room.damper_at_ends[1]?],
+        with: |a| put!["open length": a.room.damper_open?, "L_d(droop)": a.room.damper_at_droop?],
         needs: &["damper.open_length"];
     "own_at_ride", "length of the spring itself at ride height", Length,
         "length between the seats, without spacer and helper spring";
@@ -136,7 +136,7 @@ fn spring_length(a: &AxleAnswer, state: State) -> Option<f64> {
 
 /// Eye to eye with the load that was weighed, m; `None` where only changes of the length are known.
 fn damper_length(a: &AxleAnswer, state: State) -> Option<f64> {
-    let springs = a.standing.of(state).as_ref().filter(|_| a.room.damper_at_ends.iter().any(Option::is_some))?;
+    let (springs, _) = a.standing.of(state).as_ref().zip(a.room.damper_at_metal.or(a.room.damper_at_droop))?;
     Some(springs.curve.damper_length.length(a.on_scales(state, state)?).si())
 }
 

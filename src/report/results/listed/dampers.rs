@@ -2,21 +2,20 @@
 
 use super::{collector, damper_name};
 use crate::base::language::tr;
-use crate::base::units::{Length, Quantity};
+use crate::base::units::Quantity;
 use crate::choose::Unable;
 use crate::choose::damper_choice::{DamperRanking, JudgedDamper};
 use crate::report::results::row::{Row, put, rows, si};
 use crate::report::results::{By, Figure, Say, Why};
 use crate::shop::parts::Damper;
-use crate::solve::answer::{AxleAnswer, Damping};
+use crate::solve::answer::{AxleAnswer, Damping, Room};
 
 /// A damper of the list.
 struct OfList<'a> {
     judged: &'a JudgedDamper,
     damper: &'a Damper,
     damping: &'a Damping,
-    /// Length of a damper at metal and at full droop.
-    at_ends: [Option<Length>; 2],
+    room: &'a Room,
     currency: &'a str,
 }
 
@@ -36,10 +35,10 @@ impl<'a> OfList<'a> {
             "work / (π V X)", "DIX", |d| d.judged.rates.map(|r| r.rebound.si()), by: By::Solving;
         "to_closed", "damper travel left at full bump", Length, "at metal contact";
             "L_d − L_closed", "DERIVED", |d| si(d.judged.to_closed),
-            with: |d| put!["L_d": d.at_ends[0]?, "L_closed": d.damper.closed_length?];
+            with: |d| put!["L_d": d.room.damper_at_metal?, "L_closed": d.damper.closed_length?];
         "to_open", "damper travel left at full droop", Length, "at full droop";
             "L_open − L_d", "DERIVED", |d| si(d.judged.to_open),
-            with: |d| put!["L_open": d.damper.open_length?, "L_d": d.at_ends[1]?];
+            with: |d| put!["L_open": d.damper.open_length?, "L_d": d.room.damper_at_droop?];
         "price", "price", Ratio, "each, in the shop's currency";
             "as listed", "PRACTICE", |d| d.damper.price, by: By::Reading, say: Say::Places(2),
             remark: |d| format!(" {}", d.currency).trim_end().to_owned();
@@ -70,7 +69,7 @@ pub fn dampers_of_list(
     let Some((ranking, damping)) = ranking.zip(axle.damping.as_ref()) else { return out.figures };
     for (i, judged) in ranking.told().enumerate() {
         let damper = &dampers[judged.row];
-        let of = OfList { judged, damper, damping, at_ends: axle.room.damper_at_ends, currency };
+        let of = OfList { judged, damper, damping, room: &axle.room, currency };
         let words = format!("{words}, {}: ", damper_name(damper));
         out.of_other(&format!("{prefix}[{i}]"), &words, OfList::ROWS, Some(&of), None);
     }

@@ -38,8 +38,8 @@ pub(super) fn pairs(out: &mut Out, prefix: &str, words: &str, found: Option<&Cho
         let (pair, prefix) = (named.get(i), format!("{prefix}.pairs[{i}]"));
         for (side, (key, of)) in [("left", tr("left")), ("right", tr("right"))].into_iter().enumerate() {
             let one = pair.zip(found).map(|(pair, choice)| OfSide {
-                judged: pair.judged[side],
-                sprung_kg: pair.sprung_kg[side],
+                judged: pair.judged.both()[side],
+                sprung_kg: pair.sprung_kg.both()[side],
                 wanted_m: choice.ranking.ground.wanted_m,
             });
             out.of_other(&format!("{prefix}.{key}"), &format!("{words}, {of}: "), OF_SIDE, one.as_ref(), why);

@@ -2,7 +2,7 @@
 
 use crate::base::language::tr;
 use crate::base::units::{Quantity, weight};
-use crate::job::Side;
+use crate::job::{LeftRight, Side};
 use crate::report::results::collect::{OfAxle, Out, Wants, then};
 use crate::report::results::row::{Row, put, rows, si};
 use crate::report::results::{By, Figure, Say, Substitution, Why};
@@ -41,29 +41,29 @@ const OFF: &str = "measured mean of both sides minus predicted value, damper col
 
 static MEASURED: &[Row<BenchMeasured>] = rows! { BenchMeasured;
     "left", "measured adhesion, left", Ratio, AS_READ;
-        "as read", "PRACTICE", |b| si(b.adhesion[0]), by: By::Reading, say: Say::Percent(0);
+        "as read", "PRACTICE", |b| si(b.adhesion.left), by: By::Reading, say: Say::Percent(0);
     "right", "measured adhesion, right", Ratio, AS_READ;
-        "as read", "PRACTICE", |b| si(b.adhesion[1]), by: By::Reading, say: Say::Percent(0);
+        "as read", "PRACTICE", |b| si(b.adhesion.right), by: By::Reading, say: Say::Percent(0);
     "left_right", "left–right difference in adhesion", Ratio, "difference between the two sides ÷ the larger value";
         "|L − R| / larger", "PRACTICE", |b| si(b.left_right()), say: Say::Percent(0),
         with: |b| {
-            let [left, right] = [b.adhesion[0]?, b.adhesion[1]?];
+            let [left, right] = [b.adhesion.left?, b.adhesion.right?];
             put!["L": left, "R": right, "larger": left.si().max(right.si()) => Ratio]
         };
     "adhesion_off", "measured minus predicted adhesion", Ratio, OFF;
         "(L + R)/2 − predicted", "DERIVED", |b| si(b.adhesion_off()), say: Say::Signed,
         with: |b| measured_and(b.adhesion, b.predicted.map(|p| p.adhesion));
     "left_phase", "measured phase angle, left", Angle, AS_READ;
-        "as read", "PRACTICE", |b| si(b.phase[0]), by: By::Reading;
+        "as read", "PRACTICE", |b| si(b.phase.left), by: By::Reading;
     "right_phase", "measured phase angle, right", Angle, AS_READ;
-        "as read", "PRACTICE", |b| si(b.phase[1]), by: By::Reading;
+        "as read", "PRACTICE", |b| si(b.phase.right), by: By::Reading;
     "phase_off", "measured minus predicted phase angle", Angle, OFF;
         "(L + R)/2 − predicted", "DERIVED", |b| si(b.phase_off()), say: Say::Signed,
         with: |b| measured_and(b.phase, b.predicted.map(|p| p.phase));
 };
 
-fn measured_and<Q: Quantity>([left, right]: [Option<Q>; 2], predicted: Option<Q>) -> Option<Vec<Substitution>> {
-    put!["L": left?, "R": right?, "predicted": predicted?]
+fn measured_and<Q: Quantity>(read: LeftRight<Option<Q>>, predicted: Option<Q>) -> Option<Vec<Substitution>> {
+    put!["L": read.left?, "R": read.right?, "predicted": predicted?]
 }
 
 /// Of one axle: predicted in every state, measured before and after.

@@ -168,10 +168,10 @@ fn corners(out: &mut Out, answer: &Answer) {
     let whole = &answer.whole;
     let level = ["as the scales would read", "reading − what the pads add"];
     let scatter = ["standard deviation of repeated weighings", "s"];
-    four(out, ["level.before", tr("weight before, on level pads")], level, answer, |w| w.level[0]);
-    four(out, ["scatter.before", tr("weight before, scatter of one reading")], scatter, answer, |w| w.scatter[0]);
-    four(out, ["level.after", tr("weight after, on level pads")], level, answer, |w| w.level[1]);
-    four(out, ["scatter.after", tr("weight after, scatter of one reading")], scatter, answer, |w| w.scatter[1]);
+    four(out, ["level.before", tr("weight before, on level pads")], level, answer, |w| w.level.before);
+    four(out, ["scatter.before", tr("weight before, scatter of one reading")], scatter, answer, |w| w.scatter.before);
+    four(out, ["level.after", tr("weight after, on level pads")], level, answer, |w| w.level.after);
+    four(out, ["scatter.after", tr("weight after, scatter of one reading")], scatter, answer, |w| w.scatter.after);
     let balanced = "four corners in balance, seats moved until it is so";
     let corrected = ["as the scales should then read", balanced];
     four(out, ["corrected", tr("weight after the cross weight correction")], corrected, answer, |w| {

@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use super::{DampersOfAxle, ForAxle, choose_dampers};
 use crate::base::language::tr;
 use crate::choose::{Choice, Pair, Unable};
-use crate::job::{Job, Side};
+use crate::job::{Job, LeftRight, Side};
 use crate::report::results::as_json::head;
 use crate::report::results::{self, Figure};
 use crate::shop::parts::{List, Spring};
@@ -52,7 +52,7 @@ fn one(choice: &Choice, springs: &[Spring]) -> Value {
         "pair": choice.pair().map(|p| of_pair(p, springs)),
         "pairs": choice.pairs.as_ref().map(|pairs| json!({
             "named": pairs.named.iter().map(|p| of_pair(p, springs)).collect::<Vec<_>>(),
-            "springs_tried": { "left": pairs.tried[0], "right": pairs.tried[1] },
+            "springs_tried": { "left": pairs.tried.left, "right": pairs.tried.right },
             "springs_left_out": pairs.left_out, "pairs_not_calculated": pairs.not_followed,
         })),
         "redo": redo.collect::<Vec<_>>(),
@@ -61,6 +61,6 @@ fn one(choice: &Choice, springs: &[Spring]) -> Value {
 
 /// Its numbers are the results `choose.pairs[…]`.
 fn of_pair(pair: &Pair, springs: &[Spring]) -> Value {
-    let [left, right] = pair.rows.map(|row| &springs[row].number);
+    let LeftRight { left, right } = pair.rows.map(|row| &springs[row].number);
     json!({ "left": left, "right": right, "level": pair.level })
 }

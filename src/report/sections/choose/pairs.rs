@@ -4,6 +4,7 @@ use super::{Told, seat, why, with_facts};
 use crate::base::language::tr;
 use crate::base::units::{Dim, UnitChoice, display};
 use crate::choose::{Choice, Leaves, Limit, MOST, Pair, Pairs};
+use crate::job::LeftRight;
 use crate::report::Block;
 use crate::report::results::{Results, spring_name};
 use crate::say;
@@ -32,11 +33,11 @@ pub(super) fn lead(choice: &Choice, pair: &Pair, springs: &[Spring], units: &Uni
 
 /// "S-26 (60 N/mm) on the left, without a spacer, and S-28 (60 N/mm) on the right, on a spacer of 5 mm".
 fn fitted(pair: &Pair, springs: &[Spring], units: &UnitChoice) -> String {
-    let [on_left, on_right] = pair.judged.map(|judged| {
+    let LeftRight { left: on_left, right: on_right } = pair.judged.map(|judged| {
         let on = Some(judged.spacer_m).filter(|m| m.is_finite()).and_then(|m| seat(m, units));
         on.unwrap_or_else(|| tr("without a spacer").to_owned())
     });
-    let [left, right] = pair.rows.map(|row| with_facts(&springs[row], units));
+    let LeftRight { left, right } = pair.rows.map(|row| with_facts(&springs[row], units));
     if pair.is_of_two() {
         return say!(
             "{left} on the left, {on_left}, and {right} on the right, {on_right}",
@@ -54,10 +55,10 @@ fn fitted(pair: &Pair, springs: &[Spring], units: &UnitChoice) -> String {
 
 /// What each side of a pair breaks.
 fn misses(choice: &Choice, pair: &Pair, units: &UnitChoice) -> String {
-    let sides = [tr("left"), tr("right")].into_iter().zip(&pair.judged);
+    let sides = [tr("left"), tr("right")].into_iter().zip(pair.judged.both());
     let missed = sides.filter(|(_, judged)| !judged.stands());
     missed
-        .map(|(side, judged)| format!("{side}: {}", why(judged, &choice.ranking, units)))
+        .map(|(side, judged)| format!("{side}: {}", why(&judged, &choice.ranking, units)))
         .collect::<Vec<_>>()
         .join("; ")
 }
@@ -82,7 +83,7 @@ fn stands(leaves: &Leaves, units: &UnitChoice) -> String {
 
 /// A pair by its springs.
 pub fn pair_names(pair: &Pair, springs: &[Spring]) -> String {
-    let [left, right] = pair.rows.map(|row| spring_name(&springs[row]));
+    let LeftRight { left, right } = pair.rows.map(|row| spring_name(&springs[row]));
     say!("{left} left, {right} right", left, right)
 }
 
@@ -111,12 +112,12 @@ fn both_sides(choice: &Choice, pair: &Pair, results: &Results, springs: &[Spring
     let mut table = results.across(tr("Left and right"), &sides, &["sprung", "spacer", "above_wanted"], units);
     if let Block::Table { head, rows } = &mut table {
         head.insert(2, tr("spring").to_owned());
-        for (i, row) in rows.iter_mut().enumerate() {
-            row.insert(2, spring_name(&springs[pair.rows[i]]).to_owned());
-            let judged = &pair.judged[i];
+        let of_sides = pair.rows.both().into_iter().zip(pair.judged.both());
+        for (row, (spring, judged)) in rows.iter_mut().zip(of_sides) {
+            row.insert(2, spring_name(&springs[spring]).to_owned());
             if judged.margin(Limit::Height).is_some() && !judged.stands() {
                 row.pop();
-                row.push(why(judged, &choice.ranking, units));
+                row.push(why(&judged, &choice.ranking, units));
             }
         }
     }
@@ -125,7 +126,7 @@ fn both_sides(choice: &Choice, pair: &Pair, results: &Results, springs: &[Spring
 
 /// What was tried, and what was left out.
 fn tried(pairs: &Pairs) -> Vec<String> {
-    let ([left, right], count) = (pairs.tried, pairs.springs - pairs.left_out);
+    let (LeftRight { left, right }, count) = (pairs.tried, pairs.springs - pairs.left_out);
     let mut texts = vec![if left == count && right == count {
         say!("Pairs tried: each of {count} springs on the left with each on the right.", count)
     } else {
@@ -155,10 +156,10 @@ fn tried(pairs: &Pairs) -> Vec<String> {
 /// What the shelf does not hold of the pair.
 fn short(pair: &Pair, springs: &[Spring]) -> Option<String> {
     let wanted = if pair.is_of_two() { 1 } else { 2 };
-    if !pair.rows.iter().any(|row| springs[*row].stock.is_some_and(|n| n < wanted)) {
+    if !pair.rows.both().iter().any(|row| springs[*row].stock.is_some_and(|n| n < wanted)) {
         return None;
     }
-    Some(match springs[pair.rows[0]].stock.filter(|_| wanted == 2) {
+    Some(match springs[pair.rows.left].stock.filter(|_| wanted == 2) {
         Some(count) => say!("Only {count} in stock. An axle needs two: order the rest.", count),
         None => tr("The two springs are not both in stock: order what is missing.").to_owned(),
     })

@@ -3,25 +3,26 @@
 use super::needed;
 use crate::base::language::tr;
 use crate::base::units::{Angle, Length, Quantity as _, SpringRate, UnitChoice, display};
+use crate::job::LeftRight;
 use crate::report::phrases::{bounces, height};
 use crate::say;
-use crate::solve::answer::{Kept, Lead, Raised, Sides, Standing};
+use crate::solve::answer::{Kept, Lead, Raised, Standing};
 
 /// "an added leaf of 12 N/mm", "a helper pack of 12 N/mm and 10 mm spacers".
-fn added(rate: SpringRate, nip: Length, blocks: Sides<Length>, units: &UnitChoice) -> String {
+fn added(rate: SpringRate, nip: Length, blocks: LeftRight<Length>, units: &UnitChoice) -> String {
     let rate = display::rounded(rate, units);
     let leaf = match nip.si() < 0.0 {
         true => say!("a helper pack of {rate}", rate),
         false => say!("an added leaf of {rate}", rate),
     };
-    match blocks.iter().any(|block| block.si() != 0.0) {
+    match blocks != LeftRight::default() {
         true => say!("{leaf} and {spacers}", leaf, spacers = spacers(blocks, units)),
         false => leaf,
     }
 }
 
 /// "wound up by 3.5°", "unwound by 2.0°", "re-indexed (left +3.5°, right none)".
-fn indexed([left, right]: Sides<Angle>) -> String {
+fn indexed(LeftRight { left, right }: LeftRight<Angle>) -> String {
     let degrees = |angle: Angle| format!("{}°", display::fixed(angle.si().to_degrees().abs(), 1));
     if left == right {
         return match left.si() < 0.0 {
@@ -38,7 +39,7 @@ fn indexed([left, right]: Sides<Angle>) -> String {
 }
 
 /// "12 mm spacers", "seats lowered by 10 mm", "spacers (left 12 mm, right none)".
-fn spacers([left, right]: Sides<Length>, units: &UnitChoice) -> String {
+fn spacers(LeftRight { left, right }: LeftRight<Length>, units: &UnitChoice) -> String {
     let amount = |spacer: Length| display::as_sold(Length::from_si(spacer.si().abs()), units);
     if left == right {
         return match left.si() < 0.0 {
@@ -92,7 +93,7 @@ pub(super) fn leads(side: &str, lead: &Lead, new: &str, units: &UnitChoice) -> S
         (false, Some(Raised::Index(index))) => say!(
             "{side}: the old torsion bars stay, {indexed}; they do the same as new ones of {new}. {gives}",
             side,
-            indexed = indexed([index, index]),
+            indexed = indexed([index; 2].into()),
             new,
             gives
         ),
@@ -102,7 +103,7 @@ pub(super) fn leads(side: &str, lead: &Lead, new: &str, units: &UnitChoice) -> S
         (false, Some(Raised::Spacer(thickness))) => say!(
             "{side}: the old springs stay, with {spacers}; they do the same as new springs of {new}. {gives}",
             side,
-            spacers = spacers([thickness, thickness], units),
+            spacers = spacers([thickness; 2].into(), units),
             new,
             gives
         ),

@@ -34,8 +34,8 @@ pub fn weights(answer: &Answer, results: &Results, units: &UnitChoice) -> Vec<Bl
     let columns = columns.map(|(words, gap)| (words.to_owned(), gap.to_owned()));
     let table = results.table(tr("Weights").to_owned(), &columns, &WEIGHED, units);
     let mut blocks = vec![Block::Heading(tr("Weights").into()), table];
-    blocks.extend([tr("before"), tr("after")].into_iter().enumerate().filter_map(|(i, when)| {
-        let [lf, rf, lr, rr] = answer.whole.scatter[i]?.walk().map(|s| display::rounded(s, units));
+    blocks.extend([tr("before"), tr("after")].into_iter().zip(answer.whole.scatter.both()).filter_map(|(when, scatter)| {
+        let [lf, rf, lr, rr] = scatter?.walk().map(|s| display::rounded(s, units));
         Some(Block::Text(say!(
             "Weighed more than once ({when}): the mean is shown above. Single readings scatter by {lf} LF, {rf} RF, {lr} LR, {rr} RR (standard deviation).",
             when, lf, rf, lr, rr

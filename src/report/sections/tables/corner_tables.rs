@@ -95,7 +95,7 @@ pub fn cross_weights(answer: &Answer, units: &UnitChoice) -> Vec<Block> {
     }
     let shown: [(&str, FourOf); 3] = [
         (tr("as weighed after the change"), |v| v.after.corners),
-        (tr("on level pads"), |v| v.whole.level[1]),
+        (tr("on level pads"), |v| v.whole.level.after),
         (tr("after the correction"), |v| Some(v.whole.cross?.corners)),
     ];
     let columns: Vec<(&str, FourOf)> = shown.into_iter().filter(|(_, of)| of(&answer.vehicle).is_some()).collect();

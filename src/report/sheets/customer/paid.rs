@@ -54,7 +54,7 @@ pub(super) fn paid_for(page: &Page<'_>) -> Vec<String> {
 
 /// The spacers that go with new springs.
 fn taken_spacers(page: &Page<'_>, axle: &AxleAnswer) -> Option<String> {
-    let both = both_sides::spacers(page, axle);
+    let both = both_sides::spacers(page, axle).both();
     both.into_iter().flatten().any(|spacer| spacer.si() > 0.0).then_some(())?;
     let key = if both[0] == both[1] { "pay.taken_spacer" } else { "pay.taken_spacer_each" };
     let each = both_sides::spacers_said(page, axle)?;
@@ -118,7 +118,7 @@ fn of_springs(page: &Page<'_>, axle: &AxleAnswer) -> Option<f64> {
     if axle.is_set_again() {
         let prices = &page.job.prices;
         // Old bars are only set up again.
-        let has_spacers = both_sides::spacers(page, axle).into_iter().flatten().next().is_some();
+        let has_spacers = both_sides::spacers(page, axle).both().into_iter().flatten().next().is_some();
         let spacers = if has_spacers { price_of(page, "prices.spacers", &prices.spacers)? } else { 0.0 };
         let leaves = match both_sides::added_leaf_said(page, axle) {
             Some(_) => price_of(page, "prices.added_leaves", &prices.added_leaves)?,

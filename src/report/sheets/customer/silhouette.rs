@@ -1,6 +1,6 @@
 //! Outlines of vehicles from the side: simple ones, of no make and to no scale, the nose to the left.
 
-use crate::job::{BodyShape, Side};
+use crate::job::{BodyShape, PerAxle, Side};
 use crate::report::pictures::drawing::{Fill, Place, Shape, Stroke};
 
 /// An outline on a field of 100 by [`Outline::HIGH`]: its body, its windows, and where its wheels stand.
@@ -10,8 +10,8 @@ pub struct Outline {
     pub body: &'static [&'static [Place]],
     /// Its windows, without a corner that turns inwards.
     pub windows: &'static [&'static [Place]],
-    /// The middles of the front and of the rear wheel, from the left.
-    pub wheels: [f32; 2],
+    /// The middles of the wheels, from the left.
+    pub wheels: PerAxle<f32>,
 }
 
 impl Outline {
@@ -35,13 +35,13 @@ static CAR: Outline = Outline {
         at(&[33.0, 25.5, 42.0, 16.5, 53.0, 16.5, 53.0, 25.5]),
         at(&[56.0, 25.5, 56.0, 16.5, 65.0, 16.5, 75.0, 25.5]),
     ],
-    wheels: [20.0, 79.0],
+    wheels: PerAxle { front: 20.0, rear: 79.0 },
 };
 
 static VAN: Outline = Outline {
     body: &[at(&[2.0, 43.0, 2.0, 30.0, 5.0, 25.0, 15.0, 21.0, 25.0, 5.0, 29.0, 3.0, 96.0, 3.0, 98.0, 6.0, 98.0, 43.0])],
     windows: &[at(&[19.0, 21.0, 27.0, 8.0, 38.0, 8.0, 38.0, 21.0])],
-    wheels: [18.0, 79.0],
+    wheels: PerAxle { front: 18.0, rear: 79.0 },
 };
 
 static PICK_UP: Outline = Outline {
@@ -50,7 +50,7 @@ static PICK_UP: Outline = Outline {
         43.0,
     ])],
     windows: &[at(&[32.0, 23.0, 39.5, 12.0, 54.5, 12.0, 54.5, 23.0])],
-    wheels: [20.0, 81.0],
+    wheels: PerAxle { front: 20.0, rear: 81.0 },
 };
 
 static TRUCK: Outline = Outline {
@@ -60,14 +60,14 @@ static TRUCK: Outline = Outline {
         at(&[28.0, 38.0, 28.0, 1.0, 98.0, 1.0, 98.0, 38.0]),
     ],
     windows: &[at(&[5.0, 23.0, 7.5, 11.0, 19.0, 11.0, 19.0, 23.0])],
-    wheels: [16.0, 76.0],
+    wheels: PerAxle { front: 16.0, rear: 76.0 },
 };
 
 /// Two wheels and what lies between them: it could be any of the others.
 static ANY: Outline = Outline {
     body: &[at(&[3.0, 43.0, 3.0, 30.0, 8.0, 24.0, 20.0, 22.0, 28.0, 20.0, 92.0, 20.0, 97.0, 25.0, 97.0, 43.0])],
     windows: &[],
-    wheels: [20.0, 79.0],
+    wheels: PerAxle { front: 20.0, rear: 79.0 },
 };
 
 /// The outline of such a body.

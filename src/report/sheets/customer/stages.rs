@@ -10,7 +10,7 @@ use super::side_view;
 use super::silhouette::{self, Outline};
 use super::{change, felt, story, weighed};
 use crate::base::units::{Length, Quantity};
-use crate::job::{Level, Side, SpringKind};
+use crate::job::{Level, PerAxle, Side, SpringKind};
 use crate::report::Block;
 use crate::report::phrases::upper_first;
 use crate::report::sheets::page::{Page, one_line};
@@ -59,8 +59,8 @@ pub struct Stage {
     pub state: State,
     /// The run over the hump that shows it; `None` when none does.
     pub driven: Option<State>,
-    /// Front, rear.
-    pub ends: [End; 2],
+    /// Its ends.
+    pub ends: PerAxle<End>,
     /// The axles that are shown, as the columns of `rows` are headed.
     pub head: Vec<String>,
     /// Their texts: a name, and a value for each of them.
@@ -193,7 +193,7 @@ fn stage(page: &Page<'_>, seen: &[Seen<'_>], step: Step, is_last: bool) -> Stage
     if is_last {
         says.extend(recorded::said(page));
     }
-    let (name, ends) = (name(page, seen, step), Side::BOTH.map(|side| end(page, seen, step, side)));
+    let (name, ends) = (name(page, seen, step), PerAxle::each(|side| end(page, seen, step, side)));
     Stage {
         picture: picture(page, &name, &ends),
         name,
@@ -224,7 +224,7 @@ fn name(page: &Page<'_>, seen: &[Seen<'_>], step: Step) -> String {
 }
 
 /// What the picture of a step shows.
-fn picture(page: &Page<'_>, name: &str, ends: &[End; 2]) -> String {
+fn picture(page: &Page<'_>, name: &str, ends: &PerAxle<End>) -> String {
     let told = ends.iter().filter_map(|end| end.enlarged.as_ref()).filter(|(_, told)| !told.is_empty());
     let told: Vec<String> = told.map(|(axle, told)| format!("{axle}: {}.", told.join(", "))).collect();
     format!("{} {}: {}", page.plain("picture.words"), upper_first(name), told.join(" "))

@@ -2,7 +2,7 @@
 
 use super::BLANK;
 use crate::base::units::{Angle, Dim, Length, Quantity, display};
-use crate::job::{BagFitted, Side, SpringKind};
+use crate::job::{BagFitted, LeftRight, Side, SpringKind};
 use crate::report::Block;
 use crate::report::phrases;
 use crate::report::sheets::both_sides;
@@ -29,7 +29,7 @@ fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
     let has_leaf = both_sides::added_leaf_said(page, axle).is_some();
     let is_raised = axle.is_set_again() && axle.kind != SpringKind::TorsionBar && !has_leaf;
     if axle.kind.is_coil() && super::is_placed(axle) || is_raised {
-        let [left, right] =
+        let LeftRight { left, right } =
             both_sides::spacers(page, axle).map(|own| own.map_or_else(|| page.plain("fit.no_spacer"), |s| page.qty(s)));
         let key = if axle.kind == SpringKind::Leaf { "fit.blocks" } else { "fit.spacers" };
         rows.push((key, Some(page.say("fit.both_sides", &[("left", &left), ("right", &right)]))));
@@ -60,7 +60,7 @@ fn table(page: &Page<'_>, axle: &AxleAnswer) -> Block {
 
 /// Something is listed that goes in with the insulators, or left and right differ.
 pub(super) fn has_spacers(page: &Page<'_>, axle: &AxleAnswer) -> bool {
-    both_sides::spacers(page, axle).iter().any(Option::is_some) || !both_sides::own_springs(page, axle).is_empty()
+    both_sides::spacers(page, axle) != LeftRight::default() || !both_sides::own_springs(page, axle).is_empty()
 }
 
 /// The room to coil bind at full bump: of the spring that is designed, of the longest that fills the order, or as known.

@@ -2,7 +2,7 @@
 
 use super::{BLANK, corrected};
 use crate::base::units::{Length, Mass, Quantity, Ratio, display};
-use crate::job::{BarLinks, LinksAgain, Side, SpringKind, Suspension};
+use crate::job::{BarLinks, LeftRight, LinksAgain, Side, SpringKind, Suspension};
 use crate::report::Block;
 use crate::report::phrases;
 use crate::report::pictures::corners::Aim;
@@ -188,7 +188,7 @@ fn heights(page: &Page<'_>, renewed: &[&AxleAnswer]) -> Vec<Vec<String>> {
 
 /// A target left and right, where what is fitted differs and the corners are known.
 fn each_side(page: &Page<'_>, axle: &AxleAnswer, what: &str) -> Option<String> {
-    let [left, right] = both_sides::spacers(page, axle);
+    let LeftRight { left, right } = both_sides::spacers(page, axle);
     let differ = left != right || !both_sides::own_springs(page, axle).is_empty();
     let corners = page.answer.whole.corners.new.filter(|_| differ)?.travel.walk();
     let curve = &axle.standing.new.as_ref()?.curve;

@@ -111,7 +111,7 @@ fn coil(page: &Page<'_>, axle: &AxleAnswer, part: Part<'_>, lines: &mut Lines<'_
     let [ride_key, metal_key] = match axle.kind {
         SpringKind::WithHelper => ["order.load_main", "order.force_metal_main"],
         // Its length is not the one between the seats.
-        _ if both_sides::spacers(page, axle).iter().any(Option::is_some) => {
+        _ if both_sides::spacers(page, axle).both().iter().any(Option::is_some) => {
             ["order.load_no_spacer", "order.force_metal_no_spacer"]
         }
         _ => ["order.load", "order.force_metal"],

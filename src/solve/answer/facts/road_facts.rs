@@ -3,6 +3,7 @@
 use super::{BeforeAfter, PerState, State};
 use crate::base::language::Word;
 use crate::base::units::{Acceleration, Angle, Frequency, Length, Quantity, Ratio, SpringRate};
+use crate::job::LeftRight;
 pub use crate::trade::bench::BenchReading;
 pub use crate::trade::recording::BodyMode;
 pub use crate::trade::road::{Corner, Passage, RoadClass, Said, Trade, TradePoint, WeightedBy};
@@ -91,10 +92,10 @@ impl OnBench {
 /// What a bench measured on one axle, compared with what was predicted for the mean of its sides.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct BenchMeasured {
-    /// Adhesion, left and right.
-    pub adhesion: [Option<Ratio>; 2],
-    /// Least phase angle, left and right.
-    pub phase: [Option<Angle>; 2],
+    /// Adhesion.
+    pub adhesion: LeftRight<Option<Ratio>>,
+    /// Least phase angle.
+    pub phase: LeftRight<Option<Angle>>,
     /// What was predicted with the damper cold.
     pub predicted: Option<BenchReading>,
 }
@@ -102,23 +103,23 @@ pub struct BenchMeasured {
 impl BenchMeasured {
     /// Something was measured.
     pub fn is_known(&self) -> bool {
-        self.adhesion.iter().any(Option::is_some) || self.phase.iter().any(Option::is_some)
+        self.adhesion != LeftRight::default() || self.phase != LeftRight::default()
     }
 
     /// Left against right: the difference of both adhesions over the larger one.
     pub fn left_right(&self) -> Option<Ratio> {
-        let [left, right] = [self.adhesion[0]?.si(), self.adhesion[1]?.si()];
+        let [left, right] = [self.adhesion.left?.si(), self.adhesion.right?.si()];
         Some(Ratio::from_si((left - right).abs() / left.max(right))).filter(|share| share.si().is_finite())
     }
 
     /// Mean adhesion of both sides less the predicted one.
     pub fn adhesion_off(&self) -> Option<Ratio> {
-        Some((self.adhesion[0]? + self.adhesion[1]?) / 2.0 - self.predicted?.adhesion)
+        Some((self.adhesion.left? + self.adhesion.right?) / 2.0 - self.predicted?.adhesion)
     }
 
     /// Mean phase angle of both sides less the predicted one.
     pub fn phase_off(&self) -> Option<Angle> {
-        Some((self.phase[0]? + self.phase[1]?) / 2.0 - self.predicted?.phase)
+        Some((self.phase.left? + self.phase.right?) / 2.0 - self.predicted?.phase)
     }
 }
 

@@ -1,8 +1,8 @@
 //! The whole vehicle: pitch, braking, roll, four corners and the centre of gravity.
 
-use super::{DrivesMeasured, Measured, OnRoad, PerState, Range, State, Told};
+use super::{BeforeAfter, DrivesMeasured, Measured, OnRoad, PerState, Range, State, Told};
 use crate::base::units::{Angle, Force, Frequency, Length, Mass, Quantity, Ratio, SpringRate, Stress, TwistRate};
-use crate::job::{PerAxle, Side};
+use crate::job::{LeftRight, PerAxle, Side};
 pub use crate::trade::pitch::{Hump, Mode, Swing};
 use crate::trade::roll::wanted::NoBar;
 use crate::trade::roll::{self, AntiRollBar, Body};
@@ -41,12 +41,12 @@ pub struct Whole {
     pub old_bars: Option<Roll>,
     /// The anti-roll bars that give the roll that is wanted on the new springs.
     pub bars: Option<WantedBars>,
-    /// Corner readings before and after as they would be on level pads, where pads were not.
-    pub level: [Option<Corners<Mass>>; 2],
-    /// How much the readings of each corner scatter, before and after: standard deviation of repeated weighings.
-    pub scatter: [Option<Corners<Mass>>; 2],
-    /// Standard uncertainty of each corner as weighed, kg: before and after, LF, RF, LR, RR; `None` unless all were read.
-    pub reading_u: Option<[[f64; 4]; 2]>,
+    /// Corner readings as they would be on level pads, where pads were not.
+    pub level: BeforeAfter<Option<Corners<Mass>>>,
+    /// How much the readings of each corner scatter: standard deviation of repeated weighings.
+    pub scatter: BeforeAfter<Option<Corners<Mass>>>,
+    /// Standard uncertainty of each corner as weighed, kg: LF, RF, LR, RR; `None` unless all were read.
+    pub reading_u: Option<BeforeAfter<[f64; 4]>>,
     /// The ledger of parts, corner by corner.
     pub ledger: Option<CornerLedger>,
     /// All four corners at once, with what stood on the scales: on the new springs with what stood there after.
@@ -118,8 +118,8 @@ pub struct Pitch {
     pub assumed: bool,
     /// The slower mode, then the quicker one.
     pub modes: [Mode; 2],
-    /// Front and rear, each swinging on its own, for the picture after one hump.
-    pub ends: Option<[Swing; 2]>,
+    /// Each end swinging on its own, for the picture after one hump.
+    pub ends: Option<PerAxle<Swing>>,
 }
 
 /// What firm braking does to the front.
@@ -305,12 +305,12 @@ pub struct CornersStand {
 /// Where the two corners of an axle are, and the whole body with them.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SidesStand {
-    /// Wheel travel from the reference height, left and right, m.
-    pub travel_m: [f64; 2],
+    /// Wheel travel from the reference height, m.
+    pub travel_m: LeftRight<f64>,
     /// The same where the springs are: on a beam they see less of what the wheels differ by.
-    pub at_springs_m: [f64; 2],
+    pub at_springs_m: LeftRight<f64>,
     /// The mass that swings on each, kg.
-    pub sprung_kg: [f64; 2],
+    pub sprung_kg: LeftRight<f64>,
     /// How much lower the right side of the body is, at the mean track, m.
     pub right_lower_m: f64,
     /// (Right front + left rear) over total.

@@ -175,11 +175,6 @@ impl Known<'_> {
         }
     }
 
-    /// Length of a damper at metal and at full droop.
-    pub fn damper_at_ends(&self) -> [Option<Length>; 2] {
-        [self.travel.metal, self.travel.droop.map(|d| -d)].map(|z| self.damper_at(z?))
-    }
-
     /// Length of a damper at a wheel travel; `None` where only changes of it are known.
     pub fn damper_at(&self, travel: Length) -> Option<Length> {
         self.damper_length.as_ref().filter(|_| self.damper_lengths_known).map(|curve| curve.length(travel))
@@ -206,7 +201,8 @@ impl Known<'_> {
         let ratios = clicks.ratios(needed.peak_speed, damper::damper_from_wheel(critical, damper_ratio));
         let fit = Clicks::fit(&ratios, needed.ratio.low, needed.ratio.aim, needed.ratio.high)?;
         let rates = clicks.all()[fit.best].curve.equal_work(needed.peak_speed);
-        let [at_metal, at_droop] = self.damper_at_ends();
+        let at_metal = self.travel.metal.and_then(|z| self.damper_at(z));
+        let at_droop = self.travel.droop.and_then(|d| self.damper_at(-d));
         let typed = |entry: &Read<Length>| self.reading.typed(entry);
         let offered = &self.axle.new_damper;
         let at_wheel = damper::wheel_from_damper(rates.mean(), damper_ratio);

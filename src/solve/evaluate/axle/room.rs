@@ -1,6 +1,7 @@
 //! Room at both ends of the travel.
 
 use crate::base::units::{Energy, Force, Length, Quantity};
+use crate::job::LeftRight;
 use crate::job::read::Read;
 use crate::solve::answer::{FittedSprings, Room, Standing, Travel};
 use crate::solve::evaluate::axle::known::Known;
@@ -23,7 +24,7 @@ impl Known<'_> {
     /// and what is there in addition to it.
     fn seats_and_beside(&self, fitted: &FittedSprings, force: Force, length: Length) -> [Length; 2] {
         let own = self.own_springs();
-        let [left, right] = own.spacers();
+        let LeftRight { left, right } = own.spacers();
         let (length, spacer) = match own.are_alike() {
             true => (length, (left + right) / 2.0),
             false => (fitted.of_axle.length_for_m(force.si()).map_or(length, Length::from_si), own.of_axle()),
@@ -40,7 +41,8 @@ impl Known<'_> {
         let coil_at = |z: Option<Length>| {
             z.filter(|_| self.lengths_known && self.axle.spring.kind.is_coil()).map(|z| self.spring_length.length(z))
         };
-        let damper_at_ends = self.damper_at_ends();
+        let damper_at_metal = metal.and_then(|z| self.damper_at(z));
+        let damper_at_droop = droop.and_then(|z| self.damper_at(z));
         let damper = &self.axle.damper;
         let closed = self.reading.typed(&damper.closed_length);
         let open = self.reading.typed(&damper.open_length);
@@ -50,7 +52,7 @@ impl Known<'_> {
         let at_metal = at_metal_n.map(Force::from_si);
         let at_ride = new.spring_length.map(|length| self.seats_and_beside(fitted, new.spring_force, length));
         let own = |[seats, beside]: [Length; 2]| seats - beside;
-        let [left, right] = self.own_springs().spacers();
+        let LeftRight { left, right } = self.own_springs().spacers();
         let thicker = if left > right { left } else { right };
         let beside_solid = at_metal.map(|force| thicker + helper(&fitted.of_axle, force));
         let own_solid = |((length, room), beside): ((Length, Length), Length)| length - room - beside;
@@ -65,19 +67,20 @@ impl Known<'_> {
             beside_at_ride: at_ride.map(|[_, beside]| beside),
             beside_solid,
             damper_at_ride: self.damper_at(new.travel),
-            damper_closed_most: damper_at_ends[0].zip(room(&limits.damper_room)).map(|(length, room)| length - room),
-            damper_open_least: damper_at_ends[1].zip(room(&limits.damper_room)).map(|(length, room)| length + room),
+            damper_closed_most: damper_at_metal.zip(room(&limits.damper_room)).map(|(length, room)| length - room),
+            damper_open_least: damper_at_droop.zip(room(&limits.damper_room)).map(|(length, room)| length + room),
             stored_at_metal: metal.map(|z| Energy::from_si(spring.energy_j(length_m(z)))),
             spring_at_metal: coil_at(metal),
             spring_at_droop: coil_at(droop),
             force_at_metal: at_metal,
             to_bind: coil_at(metal).zip(fitted.solid_length()).map(|(length, solid)| length - solid),
             seat: droop.filter(|_| spring.can_be_loose()).map(|z| fitted.free_length() - self.spring_length.length(z)),
-            damper_at_ends,
+            damper_at_metal,
+            damper_at_droop,
             damper_closed: closed,
             damper_open: open,
-            damper_bump: damper_at_ends[0].zip(closed).map(|(length, closed)| length - closed),
-            damper_droop: damper_at_ends[1].zip(open).map(|(length, open)| open - length),
+            damper_bump: damper_at_metal.zip(closed).map(|(length, closed)| length - closed),
+            damper_droop: damper_at_droop.zip(open).map(|(length, open)| open - length),
         }
     }
 }

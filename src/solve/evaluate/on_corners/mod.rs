@@ -79,10 +79,10 @@ impl Vehicle<'_> {
 }
 
 impl<'a> OnCorners<'a> {
-    fn of(vehicle: &'a Vehicle<'a>, level: &[Option<Corners<Mass>>; 2]) -> Option<Self> {
+    fn of(vehicle: &'a Vehicle<'a>, level: &BeforeAfter<Option<Corners<Mass>>>) -> Option<Self> {
         let read = BeforeAfter {
-            before: level[0].or(vehicle.on.before.corners),
-            after: level[1].or(vehicle.on.after.corners),
+            before: level.before.or(vehicle.on.before.corners),
+            after: level.after.or(vehicle.on.after.corners),
         };
         let placed_by = if read.after.is_some() { State::OldSprings } else { State::Before };
         let loads_n: Four<f64> = (*read.of(placed_by))?.walk().map(|m| weight(m).si());
@@ -276,7 +276,7 @@ impl<'a> OnCorners<'a> {
 /// bars as they will be at the next weigh-in.
 pub(in crate::solve) fn on_other_springs(
     vehicle: &Vehicle<'_>,
-    level: &[Option<Corners<Mass>>; 2],
+    level: &BeforeAfter<Option<Corners<Mass>>>,
     side: Side,
     curves: Sides<ForceTravel>,
 ) -> Option<SidesStand> {
@@ -287,9 +287,9 @@ pub(in crate::solve) fn on_other_springs(
     let at = side.corners();
     let travel_m = at.map(|i| stand.travel_m[i]);
     Some(SidesStand {
-        travel_m,
-        at_springs_m: on.across[side as usize].part_travel(Acting::Spring, travel_m),
-        sprung_kg: at.map(|i| (stand.loads_n[i] - carried.unsprung_n[i]) / G_M_PER_S2),
+        travel_m: travel_m.into(),
+        at_springs_m: on.across[side as usize].part_travel(Acting::Spring, travel_m).into(),
+        sprung_kg: at.map(|i| (stand.loads_n[i] - carried.unsprung_n[i]) / G_M_PER_S2).into(),
         right_lower_m: on.right_lower(heights::lean_rad(&on.across, &on.weigh_in) + stand.roll_rad).si(),
         cross_weight: corners::cross_share(stand.loads_n),
     })

@@ -5,9 +5,9 @@ use crate::base::message::Message;
 use crate::base::units::{Amount, Dim, Mass, Quantity, Ratio, UnitChoice};
 use crate::job::{AxleKind, Level, Mend, PerAxle, Side};
 use crate::message;
-use crate::solve::answer::{Again, Answer, AxleAnswer, Measured, Vehicle, Weighed};
+use crate::solve::answer::{Again, Answer, AxleAnswer, Measured, State, Vehicle, Weighed};
 use crate::solve::findings::edge::{above, outside};
-use crate::solve::findings::{Say, weighed_first, weighed_when};
+use crate::solve::findings::{Say, weighed_first, weighed_when, weighings};
 use crate::trade::weights::cross_weight;
 
 /// What remains unexplained counts from this multiple of its ± on.
@@ -43,28 +43,27 @@ fn by_parts(answer: &Answer, side: Side, units: &UnitChoice) -> Option<(bool, Me
 impl Say<'_> {
     pub(in crate::solve::findings) fn weights(&mut self, answer: &Answer) {
         let cross_limit = self.limit(|j| &j.limits.cross);
-        for (i, (weighed, when)) in [(&answer.before, "before"), (&answer.after, "after")].into_iter().enumerate() {
+        for (state, when, weighed) in weighings(answer) {
+            let is_before = state == State::Before;
             for side in Side::BOTH {
-                self.left_right(answer, i == 0, side);
+                self.left_right(answer, is_before, side);
                 self.two_ways(weighed, when, side);
             }
-            let cross = |i: usize| {
-                let read = if i == 0 { &answer.before } else { &answer.after };
-                answer.whole.level[i].as_ref().map(cross_weight).or(read.cross_weight)
+            let cross = |v: &Vehicle, state: State| {
+                let read = if state == State::Before { &v.before } else { &v.after };
+                v.whole.level.of(state).as_ref().map(cross_weight).or(read.cross_weight)
             };
-            let u = self.u_vehicle(|v| {
-                let read = if i == 0 { &v.before } else { &v.after };
-                v.whole.level[i].as_ref().map(cross_weight).or(read.cross_weight).map(Quantity::si)
-            });
+            let u = self.u_vehicle(|v| cross(v, state).map(Quantity::si));
             let usual = cross_limit.map(|limit| [0.5 - limit.si(), 0.5 + limit.si()]);
-            if let (Some(cross_now), Some(usual), Some(limit)) = (cross(i), usual, cross_limit)
+            if let (Some(cross_now), Some(usual), Some(limit)) = (cross(&answer.vehicle, state), usual, cross_limit)
                 && let Some(end) = outside(cross_now.si(), usual, u)
             {
-                let was_so = i == 1 && cross(0).is_some_and(|c| outside(c.si(), usual, None) == Some(end));
+                let was = cross(&answer.vehicle, State::Before).filter(|_| !is_before);
+                let was_so = was.is_some_and(|was| outside(was.si(), usual, None) == Some(end));
                 let cross = cross_now;
                 self.push_state(was_so, Level::Doubt, "cross-weight", format!("{when}.lf"), message!(
                     "{weighed}: cross weight is {cross:.1} %; {low:.0} to {high:.0} % is usual. Before you rely on it, check for a swapped reading, pads that are not level or a preloaded anti-roll bar.",
-                    weighed = weighed_first(i == 0), cross = cross.si() * 100.0, low = 50.0 - limit.si() * 100.0, high = 50.0 + limit.si() * 100.0
+                    weighed = weighed_first(is_before), cross = cross.si() * 100.0, low = 50.0 - limit.si() * 100.0, high = 50.0 + limit.si() * 100.0
                 ));
             }
         }
