@@ -292,36 +292,3 @@ macro_rules! say {
         )
     }};
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn placeholders_are_filled_and_numbers_marked() {
-        let rate = "49.5 N/mm";
-        assert_eq!(say!("{rate} at {share:.1} %", rate, share = 3.26), "49.5 N/mm at 3.3 %");
-        let _voice = speak(Voice { language: Language::English, mark: DecimalMark::Comma });
-        assert_eq!(say!("{{{rate}}} at {share:+.1} %", rate, share = 3.26), "{49.5 N/mm} at +3,3 %");
-        assert_eq!(say!("nothing in braces"), "nothing in braces");
-        assert_eq!(filled("a } alone, {rate} {else} {", &[("rate", &rate)]), "a } alone, 49.5 N/mm {else} {");
-    }
-
-    #[test]
-    fn a_voice_ends_with_its_guard() {
-        let before = spoken();
-        {
-            let _german = speak(Voice { language: Language::German, mark: DecimalMark::Comma });
-            assert_eq!(spoken().language, Language::German);
-        }
-        assert_eq!(spoken(), before);
-    }
-
-    #[test]
-    fn languages_by_their_letters() {
-        assert_eq!(Language::of("de_AT.UTF-8"), Some(Language::German));
-        assert_eq!(Language::of("en"), Some(Language::English));
-        assert_eq!(Language::of("fr_FR"), None);
-        assert_eq!(Language::of("C"), None);
-    }
-}

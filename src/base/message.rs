@@ -211,31 +211,3 @@ macro_rules! message {
         )
     }};
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::base::language::{Language, Voice, speak};
-    use crate::base::units::{DecimalMark, Length, Quantity, UnitChoice};
-
-    #[test]
-    fn one_message_is_said_in_every_voice() {
-        let side = Word("Front");
-        let left = Amount::rounded(Length::from_si(0.0125), &UnitChoice::pound_inch());
-        let message = message!("{side}: {share:+.1} % of {rows}, {left}", side, share = -3.26, rows = 2_usize, left);
-        let message = message.and(Word("Rear")).and("as typed, 1.5");
-        assert_eq!(message.to_string(), "Front: −3.3 % of 2, 1/2 in Rear as typed, 1.5");
-        assert_eq!(message, message.clone());
-        let _voice = speak(Voice { language: Language::German, mark: DecimalMark::Comma });
-        assert_eq!(message.to_string(), "Vorn: −3,3 % of 2, 1/2 in Hinten as typed, 1.5");
-    }
-
-    #[test]
-    fn rows_quotes_and_words_inside_a_sentence() {
-        let row = Message::row([Word("Front"), Word("Rear")].map(|side| Message::from(side).inside()), "; ");
-        assert_eq!(row.to_string(), "front; rear");
-        assert_eq!(Message::from("towing").quoted().to_string(), "\"towing\"");
-        assert_eq!(message!("{nothing}", nothing = f64::NAN), message!("{nothing}", nothing = f64::NAN));
-        assert_ne!(message!("{nothing}", nothing = 0.0), message!("{nothing}", nothing = -0.0));
-    }
-}

@@ -64,21 +64,3 @@ fn zoom(text: &str) -> Result<f32, String> {
     let inside = text.parse::<f32>().ok().filter(|z| ZOOM.holds(f64::from(*z)) && *z > 0.0);
     inside.ok_or_else(|| format!("a number from {} to {}, 1 for normal size", ZOOM.least, ZOOM.most))
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_zoom_or_size_that_no_window_can_have_is_refused_with_its_range() {
-        for text in ["0", "-1", "nan", "inf", "1e9", "0.2", "", "two"] {
-            assert_eq!(zoom(text), Err("a number from 0.25 to 5, 1 for normal size".to_owned()), "{text}");
-        }
-        assert_eq!((zoom("0.25"), zoom("2")), (Ok(0.25), Ok(2.0)));
-        for text in ["0x0", "-800x-600", "nanx800", "1280xinf", "1e9x1e9", "1280", "99x800"] {
-            let refused = size(text).expect_err(text);
-            assert!(refused.contains("each from 100 to 16,000"), "{text}: {refused}");
-        }
-        assert_eq!(size("1280x800"), Ok([1280.0, 800.0]));
-    }
-}

@@ -33,6 +33,7 @@ use crate::job::{Finding, Job, Level, PerAxle, Side, bounded, check};
 use answer::{Answer, EachMoved};
 use evaluate::Results;
 use evaluate::decided::Decisions;
+pub use findings::edge;
 use read::Reading;
 
 /// Solves a job. Never fails: what cannot be known is `None`, and a finding says why.

@@ -8,6 +8,7 @@ mod everyone;
 mod hands;
 mod pictures;
 mod room;
+mod small;
 mod window;
 mod window_choose;
 mod window_customer;

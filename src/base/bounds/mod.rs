@@ -82,32 +82,3 @@ pub fn grouped(value: f64) -> String {
     let groups: Vec<&str> = digits.as_bytes().rchunks(3).rev().filter_map(|g| std::str::from_utf8(g).ok()).collect();
     groups.join(",")
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_bound_has_a_reason_and_an_order() {
-        let mut names = Vec::new();
-        for bound in all() {
-            assert!(bound.why.len() > 10 && bound.most > bound.least && bound.least >= 0.0, "{bound:?}");
-            names.push(bound.what);
-        }
-        names.sort_unstable();
-        assert!(names.windows(2).all(|n| n[0] != n[1]), "two bounds with one name");
-        assert!(names.len() > 50);
-    }
-
-    #[test]
-    fn numbers_are_grouped_by_thousands() {
-        let said = [200_000.0, 999.0, 1_000.0, 0.25, 1e12, 2_000_000.0].map(grouped);
-        assert_eq!(said, ["200,000", "999", "1,000", "0.25", "1,000,000,000,000", "2,000,000"]);
-    }
-
-    #[test]
-    fn a_value_is_held_whatever_its_sign() {
-        assert!(SPEED.holds(SPEED.least) && SPEED.holds(SPEED.most) && TRAVEL.holds(-1.0));
-        assert!(!SPEED.holds(SPEED.least / 2.0) && !TRAVEL.holds(-2.1) && !TRAVEL.holds(f64::NAN));
-    }
-}

@@ -92,38 +92,3 @@ fn eliminate<const N: usize>(mut m: [[f64; 5]; 4]) -> Option<[f64; 4]> {
     }
     Some(x)
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_cubic_is_found_again() {
-        let points: Vec<(f64, f64)> = [-0.08, -0.04, 0.0, 0.03, 0.07]
-            .iter()
-            .map(|&z| (z, 0.28 - 0.6 * z - 0.4 * z * z + 1.5 * z * z * z))
-            .collect();
-        let fitted = polynomial(&points, 3).expect("five points");
-        for (found, true_) in fitted.iter().zip([0.28, -0.6, -0.4, 1.5]) {
-            assert!((found - true_).abs() < 1e-11, "{found} {true_}");
-        }
-        assert!(residuals(&points, fitted).iter().all(|r| r.abs() < 1e-14));
-    }
-
-    #[test]
-    fn sensitivities_rebuild_the_fit() {
-        let points = [(-0.08, 0.33), (-0.04, 0.30), (0.0, 0.28), (0.03, 0.262), (0.07, 0.236)];
-        let fitted = polynomial(&points, 2).expect("five points");
-        let by_hand = sensitivities(&points, 2).expect("five points");
-        for c in 0..3 {
-            let sum: f64 = points.iter().zip(&by_hand).map(|(p, s)| p.1 * s[c]).sum();
-            assert!((sum - fitted[c]).abs() < 1e-10, "{sum} {}", fitted[c]);
-        }
-    }
-
-    #[test]
-    fn too_few_distinct_points_are_refused() {
-        assert_eq!(polynomial(&[(0.1, 1.0), (0.1, 2.0)], 1), None);
-        assert_eq!(polynomial(&[(0.0, 1.0), (0.1, 2.0)], 2), None);
-    }
-}

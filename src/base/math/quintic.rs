@@ -72,32 +72,3 @@ fn piece(step: f64, [v0, s0, k0]: [f64; 3], [v1, s1, k1]: [f64; 3]) -> [f64; 6] 
         6.0 * value - 3.0 * slope + 0.5 * bend,
     ]
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_quintic_is_met_and_goes_on_straight() {
-        let f = |x: f64| 1.0 + x * (2.0 - x * (3.0 + x * (1.0 - x * (0.5 + x * 0.25))));
-        let d = |x: f64| 2.0 - 6.0 * x - 3.0 * x * x + 2.0 * x.powi(3) + 1.25 * x.powi(4);
-        let dd = |x: f64| -6.0 - 6.0 * x + 6.0 * x * x + 5.0 * x.powi(3);
-        let knots: Vec<[f64; 3]> = [-1.0, -0.5, 0.0, 0.5].map(|x| [f(x), d(x), dd(x)]).to_vec();
-        let curve = Quintic::through(-1.0, 0.5, &knots).expect("four knots");
-        for x in [-1.0, -0.77, -0.5, -0.1, 0.0, 0.3, 0.5] {
-            assert!((curve.value(x) - f(x)).abs() < 1e-12, "{x}");
-            assert!((curve.slope(x) - d(x)).abs() < 1e-12, "{x}");
-            assert!((curve.curvature(x) - dd(x)).abs() < 1e-11, "{x}");
-        }
-        assert!((curve.value(2.5) - (f(0.5) + 2.0 * d(0.5))).abs() < 1e-12);
-        assert!((curve.slope(-4.0) - d(-1.0)).abs() < 1e-12);
-        assert_eq!(curve.curvature(-4.0), 0.0);
-    }
-
-    #[test]
-    fn what_is_not_finite_or_too_few_is_none() {
-        assert!(Quintic::through(0.0, 1.0, &[[0.0; 3]]).is_none());
-        assert!(Quintic::through(0.0, 1.0, &[[0.0; 3], [f64::NAN, 0.0, 0.0]]).is_none());
-        assert!(Quintic::through(0.0, 0.0, &[[0.0; 3], [0.0; 3]]).is_none());
-    }
-}

@@ -203,17 +203,3 @@ impl<'de> Deserialize<'de> for UnitChoice {
         Ok(choice)
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_choice_survives_a_file_and_a_bad_unit_is_named() {
-        let choice = UnitChoice::pound_inch();
-        let text = ron::to_string(&choice).expect("writes");
-        assert_eq!(ron::from_str::<UnitChoice>(&text).expect("reads"), choice);
-        let error = ron::from_str::<UnitChoice>("(mass: \"psi\")").expect_err("a pressure is no mass");
-        assert!(error.to_string().contains("units.mass: \"psi\" is not a unit for a mass; use kg, lb, g or t"));
-    }
-}

@@ -221,14 +221,3 @@ where
 pub fn weight(mass: Mass) -> Force {
     Force::from_si(mass.si() * G_M_PER_S2)
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn quantities_keep_their_si_value() {
-        assert_eq!(SpringRate::from_si(87_563.4).si(), 87_563.4);
-        assert_eq!(weight(Mass::from_si(2.0)).si(), 19.6133);
-    }
-}

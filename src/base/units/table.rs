@@ -144,27 +144,3 @@ pub fn phrase(dim: Dim) -> String {
         None => String::new(),
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn spelling_is_forgiven_but_not_meaning() {
-        assert_eq!(find(Dim::Mass, "LBS").map(|u| u.symbol), Some("lb"));
-        assert_eq!(find(Dim::SpringRate, "lbf/in").map(|u| u.symbol), Some("lb/in"));
-        assert!(find(Dim::SpringRate, "lb").is_none());
-        assert_eq!(find_any("psi").map(|u| u.dim), Some(Dim::Pressure));
-    }
-
-    #[test]
-    fn no_spelling_stands_for_two_units_of_one_dimension() {
-        for a in UNITS {
-            for b in UNITS.iter().filter(|b| b.dim == a.dim && b.symbol != a.symbol) {
-                for s in std::iter::once(&a.symbol).chain(a.also) {
-                    assert!(b.symbol != *s && !b.also.contains(s), "{s} is both {} and {}", a.symbol, b.symbol);
-                }
-            }
-        }
-    }
-}

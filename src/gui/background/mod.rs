@@ -8,5 +8,5 @@ pub mod preview;
 pub mod record_loader;
 pub mod record_reader;
 pub mod riding;
-mod texts;
+pub mod texts;
 pub(in crate::gui) mod worker;

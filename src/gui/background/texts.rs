@@ -119,22 +119,3 @@ impl Search {
         found
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn finds_what_looking_at_each_row_finds() {
-        let rows = ["L-1 Front coil", "", "coil\nrear", "ÄRGER leaf", "coil", "fro", "nt"];
-        let texts = Texts::new(rows.iter().map(|r| (*r).to_owned()));
-        let typed = |text: &'static str| (0..=text.len()).filter_map(|n| text.get(..n));
-        let all = ["coil rear", "CO", "c l", "ront coil", "ärger", "oil  r", "x", "front l-1 coil"];
-        let mut search = Search::default();
-        let taken_away = typed("front l-1 coil").collect::<Vec<_>>().into_iter().rev();
-        for words in all.into_iter().flat_map(typed).chain(taken_away).chain(all) {
-            let has = |row: &&str| words.to_lowercase().split_whitespace().all(|w| row.to_lowercase().contains(w));
-            assert_eq!(search.rows_with(words, &texts), rows.iter().map(has).collect::<Vec<_>>(), "{words}");
-        }
-    }
-}

@@ -29,7 +29,7 @@ fn of_language() -> &'static str {
 }
 
 /// The file's headings, paragraphs and items, each in one line; its title is left out.
-fn paragraphs(file: &str) -> Vec<String> {
+pub fn paragraphs(file: &str) -> Vec<String> {
     let mut found: Vec<String> = Vec::new();
     let mut is_open = false;
     for line in file.lines().skip(1).map(str::trim) {
@@ -51,16 +51,5 @@ fn paragraph(ui: &mut Ui, words: &str) {
         heading(ui, matter);
     } else {
         ui.add(Label::new(words.replace(['*', '`'], "")).wrap());
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn lines_become_paragraphs() {
-        let file = "# Title\n\n## 1\n\n**Matter.**\n- one\n  goes on\n- two\n\nalone\n";
-        assert_eq!(paragraphs(file), ["## 1", "**Matter.**", "- one goes on", "- two", "alone"]);
     }
 }

@@ -185,17 +185,3 @@ pub const TERMS: [(&str, &str); 48] = [
         "If a finding means that the answer for an axle cannot be relied on, the answer is withheld: no part is named until the finding is resolved. Overruling a finding needs initials; the rule and its values are recorded, and the overruling lapses when one of the values changes. An error or a STOP cannot be overruled.",
     ),
 ];
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_term_is_found_by_its_word_and_in_a_text() {
-        let words = |terms: Vec<Term>| terms.iter().map(|t| t.word).collect::<Vec<_>>();
-        assert_eq!(words(found("coil bind")), ["coil bind", "spacer"]);
-        assert!(words(in_text("Length at full bump, motion ratio inside")).contains(&"motion ratio"));
-        assert_eq!(terms().len(), TERMS.len());
-        assert!(found("no such thing at all").is_empty());
-    }
-}

@@ -62,22 +62,3 @@ pub fn points(
     }
     Ok(PastedPoints { points, ignored: found.ignored })
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn letters_in_any_order_and_notation() {
-        let read = |text: &str| points(text, Suspension::TwoArms, &UnitChoice::metric(), DecimalMark::Point);
-        for text in
-            ["A 386 493\nS0 396 533", "point\tout\tup\na\t386\t493\ns0\t396\t533", "A; 386 mm; 493 mm\nS0; 396; 533"]
-        {
-            let found = read(text).unwrap_or_else(|e| panic!("{text}: {e}")).points;
-            assert_eq!(found[0], (PointName::UpperInner, ["386 mm".to_owned(), "493 mm".to_owned()]), "{text}");
-            assert_eq!(found[1].0, PointName::SpringTop, "{text}");
-        }
-        assert!(read("T 1 2").expect_err("no strut").to_string().contains("its points are A B C D W G"));
-        assert!(read("A 1 2\nA 3 4").expect_err("twice").to_string().contains("given twice"));
-    }
-}

@@ -46,24 +46,3 @@ fn end_of_raw_text(from: &str) -> usize {
     }
     from.find(|c| !is_word(c)).unwrap_or(from.len())
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn texts_of_every_kind_hold_no_comments() {
-        for text in
-            ["\"( // \\\" )\" [\n]", "a: r\"// \\\", b: r#\" // \" /* \"#, r#type: {", "\"never ends // ", "ü / é */"]
-        {
-            assert!(!has_comments(text), "{text}");
-        }
-    }
-
-    #[test]
-    fn comments_of_both_kinds() {
-        for text in ["( // (\n)", "(/* /* ( */ \n */)", "/* never ends", "\"\\\\\" // behind", "r#\"\"#//", "'//"] {
-            assert!(has_comments(text), "{text}");
-        }
-    }
-}

@@ -355,25 +355,3 @@ fn syntax(error: ron::error::SpannedError) -> FileError {
         what: what.trim_end_matches('.').to_owned(),
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_job_survives_its_file() {
-        let mut job = Job::default();
-        job.front.spring.rate = "420 lb/in".into();
-        job.front.plan = crate::job::Plan::Keep;
-        job.notes = "Ωμέγα \"quoted\" \\ and\nlines".into();
-        job.settle_defaults();
-        let text = text(&job).expect("writes");
-        assert!(text.contains("rate: \"420 lb/in\""), "{text}");
-        assert_eq!(parse(&text).expect("reads"), job);
-    }
-
-    #[test]
-    fn an_empty_job_is_short() {
-        assert_eq!(text(&Job::default()).expect("writes"), "(\n  version: 3,\n  job: (),\n)\n");
-    }
-}

@@ -26,7 +26,7 @@ pub use damper::{
 };
 pub use linkage::{Linkage, Place, point_key, points_of};
 pub use overrule::Overrule;
-pub use record::{RowList, Walk};
+pub use record::{RowList, Store, Walk};
 use record::{plain_values, record};
 pub use side::{LeftRight, PerAxle, Side};
 pub use spring::{

@@ -48,24 +48,3 @@ pub fn values(job: &Job, fields: &[String]) -> String {
     found.sort();
     found.into_iter().map(|(_, text)| text.replace(';', ",")).collect::<Vec<_>>().join("; ")
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn an_overrule_covers_its_values_and_lapses_with_them() {
-        let mut job = Job::default();
-        job.front.spring.rate = "310 N/mm".into();
-        let fields = ["front.spring.rate".to_owned(), "front.ratio.number".to_owned()];
-        let then = values(&job, &fields);
-        assert_eq!(then, "front.spring.rate = 310 N/mm; front.ratio.number = blank");
-        let mut overrule = Overrule { rule: "frequency-slip".into(), values: then.clone(), initials: " ".into() };
-        assert!(!overrule.covers("frequency-slip", &then), "nobody signed it");
-        overrule.initials = "JT".into();
-        assert!(overrule.covers("frequency-slip", &then) && !overrule.covers("bound", &then));
-        job.front.spring.rate = "311 N/mm".into();
-        let now = values(&job, &fields);
-        assert!(!overrule.covers("frequency-slip", &now) && overrule.has_lapsed("frequency-slip", &now));
-    }
-}

@@ -149,27 +149,3 @@ fn escaped(text: &str) -> String {
     }
     out
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_hostile_name_stays_a_name() {
-        let report = Report {
-            title: "T".into(),
-            blocks: vec![Block::Table {
-                head: vec!["a".into(), "b".into()],
-                rows: vec![vec!["x|y".into(), "<b>*\n".into()]],
-            }],
-        };
-        let text = write(&report, Markup::Markdown);
-        assert!(text.contains("| x\\|y | &lt;b>\\*  |"), "{text}");
-    }
-
-    #[test]
-    fn long_lines_are_wrapped() {
-        let report = Report { title: "T".into(), blocks: vec![Block::List(vec!["word ".repeat(60)])] };
-        assert!(write(&report, Markup::Plain).lines().all(|l| l.chars().count() <= WIDTH));
-    }
-}

@@ -13,7 +13,7 @@ use crate::solve::answer::{AxleAnswer, EachMoved, Vehicle};
 ///
 /// A ± that is not known counts as none. Not for ratings, coil bind, damper ends and stress: over these limits counts,
 /// and a limit within the ± is reported, too ([`is_near`]).
-pub(super) fn outside(value: f64, [low, high]: [f64; 2], u: Option<f64>) -> Option<Ordering> {
+pub fn outside(value: f64, [low, high]: [f64; 2], u: Option<f64>) -> Option<Ordering> {
     let u = u.unwrap_or(0.0);
     match value {
         v if v + u < low => Some(Ordering::Less),
@@ -23,17 +23,17 @@ pub(super) fn outside(value: f64, [low, high]: [f64; 2], u: Option<f64>) -> Opti
 }
 
 /// Above a limit by more than its standard uncertainty.
-pub(super) fn above(value: f64, limit: f64, u: Option<f64>) -> bool {
+pub fn above(value: f64, limit: f64, u: Option<f64>) -> bool {
     outside(value, [f64::NEG_INFINITY, limit], u).is_some()
 }
 
 /// Below a limit by more than its standard uncertainty.
-pub(super) fn below(value: f64, limit: f64, u: Option<f64>) -> bool {
+pub fn below(value: f64, limit: f64, u: Option<f64>) -> bool {
     outside(value, [limit, f64::INFINITY], u).is_some()
 }
 
 /// A value is beyond a limit, or short of it, by less than its standard uncertainty.
-pub(super) fn is_near(value: f64, limit: f64, u: Option<f64>) -> bool {
+pub fn is_near(value: f64, limit: f64, u: Option<f64>) -> bool {
     u.is_some_and(|u| (value - limit).abs() < u)
 }
 
@@ -84,22 +84,5 @@ impl Say<'_> {
             ),
             false => self.push(level, rule, field, text),
         }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn outside_is_outside_by_more_than_the_uncertainty() {
-        assert_eq!(outside(1.36, [1.0, 1.35], Some(0.02)), None);
-        assert_eq!(outside(1.36, [1.0, 1.35], Some(0.005)), Some(Ordering::Greater));
-        assert_eq!(outside(0.99, [1.0, 1.35], None), Some(Ordering::Less));
-        assert_eq!(outside(1.0, [1.0, 1.35], Some(0.0)), None);
-        assert!(above(2.0, 1.0, Some(0.9)) && !above(2.0, 1.0, Some(1.1)));
-        assert!(below(1.0, 2.0, None) && !below(1.0, 2.0, Some(1.0)));
-        assert!(is_near(1.0, 2.0, Some(1.1)) && is_near(3.0, 2.0, Some(1.1)));
-        assert!(!is_near(1.0, 2.0, Some(0.9)) && !is_near(1.0, 1.0, None) && !is_near(1.0, 1.0, Some(0.0)));
     }
 }

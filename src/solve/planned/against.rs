@@ -167,21 +167,3 @@ fn is_of_the_plan(path: &str) -> bool {
     ];
     fields::key_of(path).is_some_and(|(key, _)| OWN.iter().any(|own| key.starts_with(own)))
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn what_moves_both_plans_alike_leaves_their_difference_alone() {
-        let of = |steps: &[(&str, f64)]| steps.iter().map(|(p, s)| ((*p).to_owned(), *s)).collect::<Vec<_>>();
-        let (a, b) = (of(&[("before.lf", 3.0), ("front.taken.rate", 1.0)]), of(&[("before.lf", 3.0)]));
-        assert_eq!(u_of_difference(&a, &b), 1.0);
-        assert_eq!(u_of_difference(&b, &b), 0.0);
-        // Springs of two plans are two pairs of springs.
-        assert_eq!(u_of_difference(&of(&[("front.taken.rate", 3.0)]), &of(&[("front.taken.rate", 4.0)])), 5.0);
-        // A field may move a result by itself and by what the routes disagree.
-        let twice = of(&[("front.spring.rate", 1.0), ("front.spring.rate", 2.0)]);
-        assert_eq!(u_of_difference(&twice, &of(&[("front.spring.rate", 1.0)])), 2.0);
-    }
-}
