@@ -57,15 +57,18 @@ pub fn named(name: &str) -> &'static Kept {
     shipped().iter().find(|kept| kept.name == name).expect(name)
 }
 
-/// Every job of these folders that can be read.
+/// Every job of these folders; of `bad`, whose files are wrong on purpose, those that can be read.
 pub fn in_folders(folders: &[&str]) -> impl Iterator<Item = &'static Kept> {
     const NAMES: [&str; 6] = ["bad", "cases", "doubtful", "kinds", "released", "withheld"];
     static READ: [OnceLock<Vec<Kept>>; NAMES.len()] = [const { OnceLock::new() }; NAMES.len()];
     let of = |name: &str| {
         let read = &READ[NAMES.iter().position(|known| *known == name).expect("a folder of jobs")];
-        let files = || folders::job_files(name).into_iter();
-        let job = |path: PathBuf| Some(Kept::new(path.display().to_string(), file::read(&path).ok()?));
-        read.get_or_init(|| files().filter_map(job).collect()).iter()
+        let job = |path: PathBuf| match (file::read(&path), path.display().to_string()) {
+            (Ok(job), of) => Some(Kept::new(of, job)),
+            (Err(_), _) if name == "bad" => None,
+            (Err(why), of) => panic!("{of} is no job: {why}"),
+        };
+        read.get_or_init(|| folders::job_files(name).into_iter().filter_map(job).collect()).iter()
     };
     folders.iter().flat_map(|name| of(name)).collect::<Vec<_>>().into_iter()
 }

@@ -125,8 +125,7 @@ fn every_kind_is_answered_as_expected() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/kinds");
     let shipped = SHIPPED.iter().map(|name| (folder.join(format!("{name}.ron")), kept::named(name)));
     folders::holds_exactly("kinds", KINDS);
-    let files: Vec<_> = kept::in_folders(&["kinds"]).map(|kept| (PathBuf::from(&kept.name), kept)).collect();
-    assert_eq!(files.len(), KINDS.len(), "each file is a job");
+    let files = kept::in_folders(&["kinds"]).map(|kept| (PathBuf::from(&kept.name), kept));
     let mut differences = Vec::new();
     for (path, kept) in shipped.chain(files) {
         let answer = kept.answer();
