@@ -26,6 +26,7 @@ mod drives;
 mod each_corner;
 mod ends;
 mod exit_codes;
+mod fields;
 mod files_of_others;
 mod fitting;
 mod identities;

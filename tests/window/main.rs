@@ -6,9 +6,9 @@ mod common;
 
 mod everyone;
 mod hands;
+mod long_lists;
 mod pictures;
 mod room;
-mod small;
 mod window;
 mod window_choose;
 mod window_customer;

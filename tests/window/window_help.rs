@@ -7,6 +7,8 @@ use driven::{press, run};
 use eframe::egui::{Key, accesskit::Role};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use springwright::base::language::{Language, Voice, speak};
+use springwright::gui::help::changes::paragraphs;
+use springwright::gui::help::glossary::{TERMS, Term, found, in_text, terms};
 use springwright::gui::help::guide::STATIONS;
 use springwright::gui::state::command::{Command, HelpCommand};
 use springwright::gui::{App, Step};
@@ -179,4 +181,19 @@ fn help_says_what_each_version_changed() {
             .expect("is there")
     });
     assert_eq!(heads(&english), heads(&german), "both languages say the same");
+}
+
+#[test]
+fn lines_become_paragraphs() {
+    let file = "# Title\n\n## 1\n\n**Matter.**\n- one\n  goes on\n- two\n\nalone\n";
+    assert_eq!(paragraphs(file), ["## 1", "**Matter.**", "- one goes on", "- two", "alone"]);
+}
+
+#[test]
+fn a_term_is_found_by_its_word_and_in_a_text() {
+    let words = |terms: Vec<Term>| terms.iter().map(|t| t.word).collect::<Vec<_>>();
+    assert_eq!(words(found("coil bind")), ["coil bind", "spacer"]);
+    assert!(words(in_text("Length at full bump, motion ratio inside")).contains(&"motion ratio"));
+    assert_eq!(terms().len(), TERMS.len());
+    assert!(found("no such thing at all").is_empty());
 }
